@@ -1,0 +1,28 @@
+// From a located tree to the model, collecting every problem on the way; not for computing doses.
+#pragma once
+
+#include <functional>
+#include <optional>
+
+#include "dosewright/base/diagnostic.hpp"
+#include "dosewright/hazard/statements.hpp"
+#include "dosewright/model/room.hpp"
+#include "dosewright/model/style.hpp"
+#include "dosewright/read/tree.hpp"
+
+namespace dosewright {
+
+/// The room a description speaks of. Every problem of the whole tree is added to `out`; the room is
+/// returned only when none of them is an error.
+[[nodiscard]] std::optional<Room> check_room(const Node& tree, const StatementBook& statements,
+                                             Diagnostics& out);
+
+/// Every value and key whose letters `can_print` refuses, as located errors.
+void check_letters(const Node& tree, const std::function<bool(char32_t)>& can_print,
+                   Diagnostics& out);
+
+/// The looks a template file gives to labels or to charts.
+[[nodiscard]] std::optional<LabelStyle> check_label_style(const Node& tree, Diagnostics& out);
+[[nodiscard]] std::optional<ChartStyle> check_chart_style(const Node& tree, Diagnostics& out);
+
+}  // namespace dosewright

@@ -1,0 +1,49 @@
+// The hazard standard's statements by code, with their signal words and pictograms; not for deciding
+// which of them a mixture calls for.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace dosewright {
+
+/// One hazard (H…, EUH…) or precautionary (P…) statement.
+struct Statement {
+  enum class Kind { hazard, precautionary };
+  std::string code;
+  Kind kind = Kind::hazard;
+  std::string law_text;  ///< as the law prints it, choices and blanks unresolved
+  std::string pattern;   ///< ready to print, with {1} where something is filled in
+  std::string default_fill;
+  bool has_blank = false;
+  bool blank_may_stay_empty = false;
+  std::string signal;                    ///< "Danger", "Warning", "none", or "varies"
+  std::vector<std::string> pictograms;   ///< GHS01 …
+};
+
+/// All statements of one edition in one language.
+class StatementBook {
+ public:
+  /// Reads the tab-separated table of templates/hazard (its first line names the columns).
+  /// Gives a message with the line number when a line does not have all columns.
+  [[nodiscard]] static std::variant<StatementBook, std::string> from_table(std::string_view table);
+
+  [[nodiscard]] const Statement* find(std::string_view code) const;
+  [[nodiscard]] const std::vector<Statement>& all() const { return statements_; }
+  [[nodiscard]] std::vector<std::string> codes() const;
+
+ private:
+  std::vector<Statement> statements_;
+};
+
+/// "P305 + P351+P338" as "P305+P351+P338", letters in capitals.
+[[nodiscard]] std::string normalised_code(std::string_view code);
+
+/// The statement ready to print. `fill` goes into the blank; empty takes the default. Nothing when
+/// the blank has neither: such a statement must never be printed.
+[[nodiscard]] std::optional<std::string> sentence(const Statement& statement, std::string_view fill);
+
+}  // namespace dosewright

@@ -1,0 +1,37 @@
+// Laying out labels and charts; all measures in millimetres.
+#pragma once
+
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "dosewright/layout/display_list.hpp"
+#include "dosewright/layout/text_measurer.hpp"
+#include "dosewright/model/room.hpp"
+#include "dosewright/model/style.hpp"
+#include "dosewright/wording/content.hpp"
+
+namespace dosewright {
+
+/// Why something cannot be printed as asked, and what would do.
+struct LayoutProblem {
+  std::string message;
+  std::string hint;
+};
+
+/// The label on its sheet: `copies` of it from position `start_at` on, over as many sheets as that
+/// takes. A label on which the text does not fit at the smallest sizes is a problem that names the
+/// smallest label of the same proportions that would do. Floors for hazard text and pictograms: CLP
+/// Annex I, Table 1.3, and the x-heights of Regulation (EU) 2024/2865.
+[[nodiscard]] std::variant<Pages, LayoutProblem> lay_out_label(const LabelContent& content,
+                                                               const LabelSheet& sheet,
+                                                               const LabelStyle& style,
+                                                               const TextMeasurer& measurer);
+
+/// The chart over as many pages as its rows take, with repeated headings.
+[[nodiscard]] std::variant<Pages, LayoutProblem> lay_out_chart(const ChartContent& content,
+                                                               const PaperSize& paper,
+                                                               const ChartStyle& style,
+                                                               const TextMeasurer& measurer);
+
+}  // namespace dosewright

@@ -1,0 +1,235 @@
+// The room as the description gives it: plain values without behaviour; not where they are computed
+// from or how they look on paper.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "dosewright/base/diagnostic.hpp"
+#include "dosewright/units/quantity.hpp"
+
+namespace dosewright {
+
+/// Where an entry or a value stands, for messages that come later than checking.
+struct Origin {
+  Place place;
+  std::string path;
+};
+
+/// A calendar date of the proleptic Gregorian calendar, as in ISO 8601.
+struct Date {
+  int year = 0;
+  int month = 1;
+  int day = 1;
+};
+
+/// What is bought: a powder or a liquid of known identity.
+struct Product {
+  enum class Form { powder, liquid };
+  std::string id;
+  Origin origin;
+  std::string name;  ///< its chemical name
+  Form form = Form::powder;
+  std::string cas;                             ///< CAS registry number; may be empty
+  std::optional<Concentration> bulk_density;   ///< powder as scooped; needed for scoops
+  std::optional<VolumePerMass> displacement;   ///< volume gained per gram dissolved
+  std::optional<Money> price;                  ///< of one pack
+  std::optional<Mass> pack;
+};
+
+/// One product of a recipe: weighed (or, as a volume, scooped if a powder, measured if a liquid).
+struct Ingredient {
+  std::string product;
+  Origin origin;
+  std::variant<Mass, Volume> amount;
+};
+
+/// The water of a recipe. "Made up to" states the final volume, "added" what is poured in.
+struct RecipeWater {
+  enum class Kind { made_up_to, added };
+  Kind kind = Kind::made_up_to;
+  Volume volume;
+};
+
+enum class Rounding { nearest, never_under, never_over };
+
+/// What a dose is counted on: the water that comes in, or all the water in the vessel.
+enum class WaterBasis { new_water, whole_vessel };
+
+/// A target concentration of one product of the stock in the treated water.
+struct Target {
+  Concentration concentration;
+  std::string product;
+};
+
+/// How much stock for how much water.
+struct DoseRule {
+  Origin origin;
+  std::variant<VolumePerVolume, Target> amount;
+  WaterBasis basis = WaterBasis::new_water;
+  Rounding rounding = Rounding::nearest;
+  Share tolerance = share(0.1);            ///< how far the measured dose may be from the exact one
+  std::optional<VolumePerVolume> ceiling;  ///< never more than this, on any document
+  std::string note;                        ///< printed under the dose: "at up to 1 mg per L chlorine"
+  std::optional<Volume> per;               ///< the water the rule was stated for, when one was
+  std::string per_text;                    ///< the same as written, such as "20 L"
+};
+
+/// A statement of the hazard standard, by code, with what goes into its blank.
+struct StatementCode {
+  std::string code;
+  Origin origin;
+  std::string fill;  ///< empty: the standard's own default is used where there is one
+};
+
+/// The hazards of the stock as it stands in the bottle.
+struct Hazards {
+  enum class Assessment { not_assessed, classified, not_classified };
+  Assessment assessment = Assessment::not_assessed;
+  Origin origin;
+  std::vector<StatementCode> statements;
+  std::vector<StatementCode> precautions;
+  std::string signal;                   ///< "Danger", "Warning"; empty: follows from the statements
+  std::vector<std::string> pictograms;  ///< GHS01 … GHS09; empty: follow from the statements
+  std::string basis;                    ///< where the assessment comes from
+};
+
+/// What is mixed from products and water.
+struct Stock {
+  std::string id;
+  Origin origin;
+  std::string name;
+  std::vector<Ingredient> recipe;
+  RecipeWater water;
+  DoseRule dose;
+  std::optional<Duration> keeps;
+  std::string container;           ///< id; may be empty
+  std::vector<std::string> tools;  ///< ids of the tools it may be measured with; empty: all
+  Hazards hazards;
+  std::vector<std::string> never_mix_with;
+};
+
+/// What a stock lives in.
+struct Container {
+  std::string id;
+  Origin origin;
+  std::string name;
+  Volume holds;
+  Share fill = share(0.8);  ///< headspace is left for shaking
+  bool held_food = false;   ///< ever held food or drink
+};
+
+/// What doses are measured with.
+struct Tool {
+  enum class Kind { syringe, pipette, cylinder, cup, spoon };
+  std::string id;
+  Origin origin;
+  std::string name;
+  Kind kind = Kind::syringe;
+  Volume holds;
+  std::vector<Volume> marks;  ///< ascending, every mark that a dose can be read at
+  Volume step;                ///< the smallest distance between marks
+  std::variant<std::monostate, Share, Volume> accuracy;  ///< the user's own figure, or the kind's
+  int pours = 4;              ///< how many fills of it are reasonable for one dose
+};
+
+/// What gets dosed.
+struct Vessel {
+  enum class Kind { tank, bucket };
+  std::string id;
+  Origin origin;
+  std::string name;
+  Kind kind = Kind::tank;
+  std::string place;     ///< "rack A"; may be empty
+  Volume water;          ///< net of what stands in it
+  std::string as_given;  ///< the volume as the user wrote it; empty when computed from its shape
+  std::optional<Share> usual_change;
+};
+
+struct PaperSize {
+  std::string name;  ///< "A4", "Letter", "roll" …
+  Length width;
+  Length height;
+};
+
+/// A sheet of labels by its geometry, or a roll with one label a page.
+struct LabelSheet {
+  Origin origin;
+  PaperSize paper;
+  int rows = 1;
+  int columns = 1;
+  Length label_width;
+  Length label_height;
+  Length pitch_x;
+  Length pitch_y;
+  Length left;
+  Length top;
+  int start_at = 1;  ///< the first label used, counted row by row
+  int copies = 1;
+};
+
+struct LabelRequest {
+  std::string stock;
+  std::string container;
+  std::optional<Date> mixed;
+  std::string batch;
+  std::string by;
+  LabelSheet sheet;
+};
+
+/// A row of a bucket chart.
+struct BucketRow {
+  Volume water;
+  std::string text;  ///< as written, such as "5 US gal"
+  std::string name;  ///< the vessel's name when the row came from a vessel
+};
+
+struct ChartRequest {
+  std::string title;
+  std::vector<std::string> stocks;
+  std::vector<BucketRow> buckets;    ///< bucket chart
+  std::vector<std::string> vessels;  ///< tank chart
+  std::vector<Share> changes;        ///< tank chart
+  PaperSize paper;                   ///< already turned to portrait or landscape
+  std::string place;
+  std::string revision;
+  std::optional<Date> revised;
+  std::string replaces;
+};
+
+struct Document {
+  enum class Type { label, bucket_chart, tank_chart };
+  std::string id;
+  Origin origin;
+  Type type = Type::label;
+  LabelRequest label;
+  ChartRequest chart;
+};
+
+/// Everything a description says. Lists keep the order of the file.
+struct Room {
+  std::string name;
+  MeasureSystem measures = MeasureSystem::undeclared;
+  std::string emergency;  ///< who to call, the user's own words; empty when not given
+  std::string by;
+  std::vector<Product> products;
+  std::vector<Stock> stocks;
+  std::vector<Container> containers;
+  std::vector<Tool> tools;
+  std::vector<Vessel> vessels;
+  std::vector<Document> documents;
+};
+
+/// The entry with this id, or null.
+template <class Item>
+[[nodiscard]] const Item* find(const std::vector<Item>& items, const std::string& id) {
+  for (const Item& item : items) {
+    if (item.id == id) return &item;
+  }
+  return nullptr;
+}
+
+}  // namespace dosewright

@@ -1,0 +1,56 @@
+// How labels and charts look, as a template file says it; not what they hold.
+#pragma once
+
+#include "dosewright/units/quantity.hpp"
+
+namespace dosewright {
+
+/// A size that layout may choose between two ends.
+struct SizeRange {
+  Length smallest;
+  Length largest;
+};
+
+/// The strip of patterned cells: the same size on every bottle and chart.
+struct StripStyle {
+  Length cell_width;
+  Length cell_height;
+  int cells = 8;
+  int short_cells = 4;  ///< on labels lower than short_below
+  Length short_below;
+};
+
+/// Rules between the parts of a page.
+struct RuleStyle {
+  Length heavy;
+  Length light;
+};
+
+struct LabelStyle {
+  Length margin;
+  StripStyle strip;
+  RuleStyle rules;
+  SizeRange text;         ///< type size of hazard text and small print; the others are multiples
+  double line_pitch = 1.2;  ///< baseline distance over type size; at least 1.2
+  double values = 1.4;
+  double code = 2;
+  double signal = 2;
+  double dose = 2.9;
+  double name = 2.9;
+  SizeRange pictogram;  ///< side of the square standing on a point
+};
+
+struct ChartStyle {
+  Length margin;
+  StripStyle strip;
+  RuleStyle rules;
+  Length title;    ///< type sizes from here on
+  Length subtitle;
+  Length text;
+  Length small;
+  SizeRange dose;
+  SizeRange row;  ///< height of a row
+  double heading_factor = 0.65;  ///< the row's own figure over the dose
+};
+
+}  // namespace dosewright

@@ -1,0 +1,37 @@
+// Printing amounts in medication-safety style: 0.5 mL, 5 mL, 1,500 mL; never .5, 5.0, ml or cc.
+// Source of the style: the Institute for Safe Medication Practices' list of error-prone dose
+// designations (leading zero, no trailing zero, space before the unit, comma from 1,000 up).
+#pragma once
+
+#include <string>
+
+#include "dosewright/units/quantity.hpp"
+
+namespace dosewright {
+
+/// `value` rounded half away from zero at `decimals` (0 to 9), trailing zeros dropped, comma from
+/// 1,000 up. The value is first taken to 12 significant figures, so that 2.675 (stored as
+/// 2.67499…) rounds as it reads. Never prints "-0".
+[[nodiscard]] std::string figure(double value, int decimals);
+
+/// `value` at `significant` figures (1 to 12); for amounts no tool has to show.
+[[nodiscard]] std::string significant_figure(double value, int significant);
+
+/// The number of decimals that a step of marks resolves: 0.05 gives 2, 0.2 gives 1, 5 gives 0.
+[[nodiscard]] int decimals_of(double step);
+
+[[nodiscard]] std::string in_words_mL(Volume volume, int decimals);        ///< "1,500 mL"
+[[nodiscard]] std::string volume_text(Volume volume);                       ///< "0.35 mL", "1.5 L"
+[[nodiscard]] std::string mass_text(Mass mass);                             ///< "0.5 mg", "82 g", "1.2 kg"
+[[nodiscard]] std::string concentration_text(Concentration concentration);  ///< "100 g per L"
+[[nodiscard]] std::string percent_text(Share share);                        ///< "25 %"
+[[nodiscard]] std::string length_text(Length length);                       ///< "38.1 mm"
+
+/// A water volume in the room's own measure: "20 US gal", "75.7 L".
+struct FigureAndUnit {
+  std::string figure;
+  std::string unit;
+};
+[[nodiscard]] FigureAndUnit water_text(Volume volume, MeasureSystem system);
+
+}  // namespace dosewright

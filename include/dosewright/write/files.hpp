@@ -1,0 +1,21 @@
+// Bytes to files, all or none: what is there already stays whole until the new file is complete.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace dosewright {
+
+struct OutputFile {
+  std::string path;
+  std::string bytes;
+};
+
+/// Makes `folder` if it is missing, writes every file beside its place under another name, flushes
+/// it to the disk, and only when all of them are complete renames them. On any failure the files
+/// begun are removed and a sentence for the user is returned.
+[[nodiscard]] std::optional<std::string> write_files(const std::string& folder,
+                                                     const std::vector<OutputFile>& files);
+
+}  // namespace dosewright

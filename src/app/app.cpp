@@ -1,0 +1,85 @@
+// The command line. The only file that knows CLI11.
+#include "dosewright/app/app.hpp"
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <ostream>
+
+#include "commands.hpp"
+
+namespace dosewright {
+
+namespace {
+
+constexpr const char* kAbout =
+    "Labels for mixed stock solutions and wall charts of measured doses, from one description.\n"
+    "\n"
+    "A description is a YAML file of what you buy, mix, measure with and dose. Start with check:\n"
+    "it names every problem with its line. Then print, and pin up what comes out.";
+
+constexpr const char* kFooter =
+    "Exit status: 0 done, 1 done with findings, 2 bad input (nothing written), 3 could not write.\n"
+    "\n"
+    "  dosewright check room.yaml\n"
+    "  dosewright print room.yaml --to paper\n"
+    "  dosewright print room.yaml --to paper --only sink-chart --proof png\n"
+    "  dosewright dose room.yaml --stock dechlorinator --volume \"40 US gal\"";
+
+void add_common(CLI::App& command, Options& options) {
+  command.add_option("ROOM.yaml", options.room_file, "The description of your room")->required();
+  command.add_option("--fonts", options.fonts, "Folder of Go-Regular.ttf and Go-Bold.ttf");
+  command.add_option("--templates", options.templates, "Folder of label.yaml, chart.yaml and hazard/");
+}
+
+void add_format(CLI::App& command, Options& options) {
+  command.add_option("--format", options.format, "How to answer: text or json")
+      ->check(CLI::IsMember({"text", "json"}));
+}
+
+struct CommandLine {
+  CLI::App app{kAbout, "dosewright"};
+  Options options;
+  CLI::App* check = nullptr;
+  CLI::App* print = nullptr;
+  CLI::App* dose = nullptr;
+
+  CommandLine() {
+    app.set_version_flag("--version", "dosewright " DOSEWRIGHT_VERSION, "Print the version and end");
+    app.set_help_flag("--help,-h", "Print this help and end");
+    app.footer(kFooter);
+    app.require_subcommand(1);
+    check = app.add_subcommand("check", "Name every problem of a description, with its line");
+    add_common(*check, options);
+    add_format(*check, options);
+    print = app.add_subcommand("print", "Write the documents a description asks for, as PDF");
+    add_common(*print, options);
+    print->add_option("--to", options.to, "Folder for the documents; made if it is missing")->required();
+    print->add_option("--only", options.only, "Just the document of this id");
+    print->add_option("--proof", options.proof, "Draw each page as a picture too: png")->check(CLI::IsMember({"png"}));
+    print->add_option("--dpi", options.dpi, "Dots per inch of the proofs")->check(CLI::Range(30, 600));
+    dose = app.add_subcommand("dose", "Answer at the sink: how much for this much water");
+    add_common(*dose, options);
+    dose->add_option("--stock", options.stock, "The stock's id or name")->required();
+    dose->add_option("--volume", options.volume, "The water, such as \"40 US gal\"")->required();
+    add_format(*dose, options);
+  }
+};
+
+}  // namespace
+
+ExitStatus run(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err) {
+  CommandLine line;
+  try {
+    std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
+    line.app.parse(reversed);
+  } catch (const CLI::ParseError& stop) {
+    const int code = line.app.exit(stop, out, err);
+    return code == 0 ? ExitStatus::done : ExitStatus::bad_input;
+  }
+  const Streams streams{out, err};
+  if (line.check->parsed()) return check_command(line.options, streams);
+  if (line.print->parsed()) return print_command(line.options, streams);
+  return dose_command(line.options, streams);
+}
+
+}  // namespace dosewright

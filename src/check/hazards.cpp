@@ -1,0 +1,153 @@
+// The hazard statements a description gives for a stock, held against the statement book.
+#include <algorithm>
+
+#include "dosewright/base/text.hpp"
+#include "keys.hpp"
+#include "parts.hpp"
+
+namespace dosewright {
+
+namespace {
+
+const std::vector<std::string>& pictogram_codes() {
+  static const std::vector<std::string> codes = {"GHS01", "GHS02", "GHS03", "GHS04", "GHS05",
+                                                 "GHS06", "GHS07", "GHS08", "GHS09"};
+  return codes;
+}
+
+class StatementReader {
+ public:
+  StatementReader(const MapReader& map, const StatementBook& book) : map_(map), book_(book) {}
+
+  std::vector<StatementCode> read(std::string_view key, Statement::Kind kind) {
+    std::vector<StatementCode> out;
+    const Node* list = map_.find(key);
+    if (list == nullptr) return out;
+    path_ = map_.path_of(key);
+    if (list->kind != Node::Kind::list) {
+      map_.error(list->place, path_, "expected a list of codes",
+                 "write " + std::string(key) + (kind == Statement::Kind::hazard ? ": [H319]" : ": [P102, P264]"));
+      return out;
+    }
+    for (const Node& item : list->items) {
+      if (auto code = read_item(item, kind)) out.push_back(std::move(*code));
+    }
+    return out;
+  }
+
+ private:
+  // "P102", or a map of one key when something goes into the blank: "P280: eye protection".
+  std::optional<StatementCode> read_item(const Node& item, Statement::Kind kind) {
+    std::string written;
+    std::string fill;
+    Place place = item.place;
+    if (item.kind == Node::Kind::map && item.entries.size() == 1) {
+      const Entry& entry = item.entries.front();
+      written = entry.key;
+      place = entry.key_place;
+      if (!map_.is_scalar(entry.value, path_ + '.' + written)) return std::nullopt;
+      fill = trimmed(entry.value.text);
+    } else {
+      if (!map_.is_scalar(item, path_)) return std::nullopt;
+      written = trimmed(item.text);
+    }
+    const Statement* statement = known(written, place, kind);
+    if (statement == nullptr || !fits(*statement, fill, place)) return std::nullopt;
+    return StatementCode{statement->code, {place, path_}, fill};
+  }
+
+  const Statement* known(const std::string& written, const Place& place, Statement::Kind kind) {
+    const Statement* statement = book_.find(normalised_code(written));
+    if (statement == nullptr) {
+      const auto near = nearest(written, book_.codes());
+      map_.error(place, path_, quoted(written) + " is not a statement of the hazard standard",
+                 near ? "did you mean " + quoted(*near) + "?" : "copy the code from the safety data sheet");
+      return nullptr;
+    }
+    if (statement->kind != kind) {
+      const bool hazard = statement->kind == Statement::Kind::hazard;
+      map_.error(place, path_,
+                 statement->code + (hazard ? " is a hazard statement" : " is a precautionary statement"),
+                 hazard ? "move it to statements:" : "move it to precautions:");
+      return nullptr;
+    }
+    return statement;
+  }
+
+  bool fits(const Statement& statement, const std::string& fill, const Place& place) {
+    if (!statement.has_blank && !fill.empty()) {
+      map_.error(place, path_, statement.code + " has nothing to fill in",
+                 "write just " + statement.code);
+      return false;
+    }
+    if (sentence(statement, fill)) return true;
+    map_.error(place, path_,
+               statement.code + " leaves a choice open: " + statement.law_text,
+               "write what fits, as in " + statement.code + ": " + example(statement.code));
+    return false;
+  }
+
+  static std::string example(const std::string& code) {
+    if (code == "P280") return "protective gloves and eye protection";
+    if (code == "P260" || code == "P261") return "mist or spray";
+    return "the words that belong in its blank";
+  }
+
+  const MapReader& map_;
+  const StatementBook& book_;
+  std::string path_;
+};
+
+// A statement whose signal word depends on the category needs the word said.
+void check_signal_is_known(const MapReader& map, const StatementBook& book, const Hazards& hazards) {
+  if (!hazards.signal.empty()) return;
+  for (const StatementCode& code : hazards.statements) {
+    const Statement* statement = book.find(code.code);
+    if (statement == nullptr || statement->signal != "varies") continue;
+    map.error(code.origin.place, code.origin.path,
+              code.code + " goes with Danger or Warning, depending on the category",
+              "add signal: with the word of the safety data sheet, and pictograms:");
+  }
+}
+
+}  // namespace
+
+Hazards check_hazards(const MapReader& stock, const StatementBook& statements) {
+  Hazards hazards;
+  hazards.origin = stock.origin_of("hazards");
+  const Node* node = stock.find("hazards");
+  if (node == nullptr) return hazards;
+  const MapReader map(stock.checking(), *node, stock.path_of("hazards"), keys::kHazards);
+  StatementReader reader(map, statements);
+  hazards.statements = reader.read("statements", Statement::Kind::hazard);
+  hazards.precautions = reader.read("precautions", Statement::Kind::precautionary);
+  hazards.signal = map.word("signal", {"Danger", "Warning", "none"}, "");
+  for (const std::string& code : map.texts("pictograms")) {
+    if (refer(map, *map.find("pictograms"), map.path_of("pictograms"), "pictogram", code,
+              pictogram_codes())) {
+      hazards.pictograms.push_back(code);
+    }
+  }
+  const bool none = map.truth("not classified", false);
+  hazards.basis = map.text("source");
+  if (!map.is_map()) return hazards;
+  if (none && !hazards.statements.empty()) {
+    map.error(map.find("not classified")->place, map.path_of("not classified"),
+              "not classified, and yet hazard statements are given", "keep one of the two");
+  }
+  if (none && hazards.basis.empty()) {
+    map.error(map.find("not classified")->place, map.path_of("not classified"),
+              "who says so?", "add source: with the safety data sheet and its date");
+  }
+  const Node* list = map.find("statements");
+  const bool empty = list == nullptr || (list->kind == Node::Kind::list && list->items.empty());
+  if (!none && empty) {
+    map.error(node->place, map.path(), "hazards without statements",
+              "list statements: from the data sheet, or write not classified: true with its source:");
+  }
+  hazards.assessment = none ? Hazards::Assessment::not_classified : Hazards::Assessment::classified;
+  check_signal_is_known(map, statements, hazards);
+  return hazards;
+}
+
+}  // namespace dosewright

@@ -1,0 +1,53 @@
+// The checker's parts, one for each section of a description; private to this folder.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "dosewright/hazard/statements.hpp"
+#include "dosewright/model/room.hpp"
+#include "map_reader.hpp"
+
+namespace dosewright {
+
+/// Calls `read(id, node, path)` for every entry of the section `key`.
+template <class Read>
+void for_each_entry(const Checking& checking, const Node& tree, const std::string& key,
+                    const Read& read) {
+  for (const Entry& entry : tree.entries) {
+    if (entry.key != key) continue;
+    if (entry.value.kind == Node::Kind::empty) return;
+    if (entry.value.kind != Node::Kind::map) {
+      checking.error(entry.value.place, key, "expected a map from ids to entries",
+                     "write an id, a colon, and its keys on the lines below");
+      return;
+    }
+    for (const Entry& item : entry.value.entries) {
+      read(item.key, item.value, key + '.' + item.key, item.key_place);
+    }
+  }
+}
+
+template <class Item>
+[[nodiscard]] std::vector<std::string> ids_of(const std::vector<Item>& items) {
+  std::vector<std::string> out;
+  for (const Item& item : items) out.push_back(item.id);
+  return out;
+}
+
+void check_products(const Checking& checking, const Node& tree, Room& room);
+void check_stocks(const Checking& checking, const Node& tree, const StatementBook& statements,
+                  Room& room);
+void check_containers(const Checking& checking, const Node& tree, Room& room);
+void check_tools(const Checking& checking, const Node& tree, Room& room);
+void check_vessels(const Checking& checking, const Node& tree, Room& room);
+/// Needs all other sections in `room`. `paper` is what charts are printed on unless they say other.
+void check_documents(const Checking& checking, const Node& tree, const std::string& paper,
+                     Room& room);
+
+[[nodiscard]] Hazards check_hazards(const MapReader& stock, const StatementBook& statements);
+
+/// The papers known by name.
+[[nodiscard]] const std::vector<PaperSize>& papers();
+
+}  // namespace dosewright

@@ -1,0 +1,227 @@
+// Stocks: recipe, dose rule and the hazards as the description states them.
+#include <algorithm>
+
+#include "dosewright/base/text.hpp"
+#include "keys.hpp"
+#include "parts.hpp"
+
+namespace dosewright {
+
+namespace {
+
+bool starts_a_mass(const std::string& text) {
+  return std::holds_alternative<Mass>(parse_mass(text));
+}
+
+// "100 g", or a volume: scoops of a powder, millilitres of a liquid.
+std::optional<Ingredient> read_ingredient(const MapReader& recipe, const Entry& entry,
+                                          const Room& room) {
+  const std::string path = recipe.path_of(entry.key);
+  const Node place_of_key{Node::Kind::scalar, entry.key_place, entry.key, false, {}, {}};
+  if (!refer(recipe, place_of_key, path, "product", entry.key, ids_of(room.products))) {
+    return std::nullopt;
+  }
+  Ingredient ingredient;
+  ingredient.product = entry.key;
+  ingredient.origin = {entry.value.place, path};
+  if (!recipe.is_scalar(entry.value, path)) return std::nullopt;
+  if (starts_a_mass(entry.value.text)) {
+    ingredient.amount = std::get<Mass>(parse_mass(entry.value.text));
+    return ingredient;
+  }
+  const MeasureSystem system = recipe.checking().measures;
+  const auto volume = recipe.parsed<Volume>(
+      entry.value, path, [system](std::string_view text) { return parse_volume(text, system); });
+  if (!volume) return std::nullopt;
+  const Product& product = *find(room.products, entry.key);
+  if (product.form == Product::Form::powder && !product.bulk_density) {
+    recipe.error(entry.value.place, path, "a powder by volume, but its bulk density is not known",
+                 "weigh it and write grams, or add bulk density: to products." + entry.key);
+    return std::nullopt;
+  }
+  ingredient.amount = *volume;
+  return ingredient;
+}
+
+void read_recipe(const MapReader& map, const Room& room, Stock& stock) {
+  const Node* node = map.need("recipe", "with a product and its amount below it");
+  if (node == nullptr) return;
+  const MapReader recipe(map.checking(), *node, map.path_of("recipe"), ids_of(room.products));
+  if (!recipe.is_map()) return;
+  for (const Entry& entry : node->entries) {
+    // An unknown product was reported as an unknown key already.
+    if (find(room.products, entry.key) == nullptr) continue;
+    if (auto ingredient = read_ingredient(recipe, entry, room)) stock.recipe.push_back(*ingredient);
+  }
+}
+
+void read_water(const MapReader& map, Stock& stock) {
+  const bool to = map.find("water to") != nullptr;
+  const bool added = map.find("water added") != nullptr;
+  if (to == added && map.is_map()) {
+    map.error(map.node().place, map.path(),
+              to ? "\"water to\" and \"water added\" are two different things; both are given"
+                 : "the water is missing",
+              "give water to: for the finished volume, or water added: for what is poured in");
+    return;
+  }
+  const char* const key = to ? "water to" : "water added";
+  stock.water.kind = to ? RecipeWater::Kind::made_up_to : RecipeWater::Kind::added;
+  const MeasureSystem system = map.checking().measures;
+  const auto volume = map.value<Volume>(
+      key, [system](std::string_view text) { return parse_volume(text, system); });
+  if (!volume) return;
+  stock.water.volume = *volume;
+  if (in_millilitres(*volume) <= 0) {
+    map.error(map.find(key)->place, map.path_of(key), "a volume of nothing", "write 1 L or so");
+  }
+}
+
+std::optional<Target> read_target(const MapReader& map, const Stock& stock, const Room& room) {
+  const MeasureSystem system = map.checking().measures;
+  const auto concentration = map.value<Concentration>(
+      "reach", [system](std::string_view text) { return parse_concentration(text, system); });
+  if (!concentration) return std::nullopt;
+  std::vector<std::string> products;
+  for (const Ingredient& ingredient : stock.recipe) products.push_back(ingredient.product);
+  if (const Node* of = map.find("of")) {
+    const std::string id = map.text("of");
+    if (!refer(map, *of, map.path_of("of"), "product of this recipe", id, products)) return std::nullopt;
+    return Target{*concentration, id};
+  }
+  if (products.size() > 1) {
+    map.error(map.find("reach")->place, map.path_of("reach"),
+              "the stock holds several products; which of them is to reach this?",
+              "add of: " + either(products));
+    return std::nullopt;
+  }
+  if (products.empty() || room.products.empty()) return std::nullopt;
+  return Target{*concentration, products.front()};
+}
+
+// A target in grams cannot be met by a liquid whose grams are not known.
+void check_target_is_weighed(const MapReader& map, const Stock& stock, const Room& room,
+                             const Target& target) {
+  for (const Ingredient& ingredient : stock.recipe) {
+    const Product* product = find(room.products, ingredient.product);
+    const bool by_volume = std::holds_alternative<Volume>(ingredient.amount);
+    if (ingredient.product != target.product || product == nullptr || !by_volume) continue;
+    if (product->form != Product::Form::liquid) continue;
+    map.error(map.find("reach")->place, map.path_of("reach"),
+              "the recipe measures " + quoted(target.product) + " by volume, so its grams are not known",
+              "use give: with mL per L, or write the recipe in grams");
+  }
+}
+
+// "1.4 mL per 20 L" is stated for 20 L: the label repeats the words its reader knows.
+void read_reference_water(const MapReader& map, DoseRule& dose) {
+  const std::string text = map.text("give");
+  const std::size_t per = text.find(" per ");
+  if (per == std::string::npos) return;
+  dose.per_text = trimmed(text.substr(per + 5));
+  const auto water = parse_volume(dose.per_text, map.checking().measures);
+  if (const auto* volume = std::get_if<Volume>(&water)) dose.per = *volume;
+}
+
+void read_dose_amount(const MapReader& map, const Stock& stock, const Room& room, DoseRule& dose) {
+  const bool give = map.find("give") != nullptr;
+  const bool reach = map.find("reach") != nullptr;
+  if (give == reach && map.is_map()) {
+    map.error(map.node().place, map.path(),
+              give ? "the dose is given in two ways" : "the dose is missing",
+              "give one of give: 1.4 mL per 20 L, or reach: 7 mg/L");
+    return;
+  }
+  const MeasureSystem system = map.checking().measures;
+  if (reach) {
+    const auto target = read_target(map, stock, room);
+    if (!target) return;
+    dose.amount = *target;
+    check_target_is_weighed(map, stock, room, *target);
+    return;
+  }
+  const auto rate = map.value<VolumePerVolume>(
+      "give", [system](std::string_view text) { return parse_volume_per_volume(text, system); });
+  if (!rate) return;
+  dose.amount = *rate;
+  read_reference_water(map, dose);
+}
+
+bool is_zero_dose(const DoseRule& dose) {
+  if (const auto* rate = std::get_if<VolumePerVolume>(&dose.amount)) {
+    return in_millilitres_per_litre(*rate) <= 0;
+  }
+  return in_grams_per_litre(std::get<Target>(dose.amount).concentration) <= 0;
+}
+
+Rounding rounding_named(const std::string& word) {
+  if (word == "never under") return Rounding::never_under;
+  if (word == "never over") return Rounding::never_over;
+  return Rounding::nearest;
+}
+
+void read_dose(const MapReader& stock_map, const Room& room, Stock& stock) {
+  const Node* node = stock_map.need("dose", "with give: 1.4 mL per 20 L below it");
+  if (node == nullptr) return;
+  const std::size_t before = stock_map.checking().out.size();
+  const MapReader map(stock_map.checking(), *node, stock_map.path_of("dose"), keys::kDose);
+  DoseRule& dose = stock.dose;
+  dose.origin = {node->place, map.path()};
+  read_dose_amount(map, stock, room, dose);
+  const MeasureSystem system = map.checking().measures;
+  dose.basis = map.word("for", {"new water", "whole vessel"}, "new water") == "whole vessel"
+                   ? WaterBasis::whole_vessel
+                   : WaterBasis::new_water;
+  dose.rounding = rounding_named(map.word("round", {"nearest", "never under", "never over"}, "nearest"));
+  if (const auto tolerance = map.value<Share>("tolerance", parse_share)) dose.tolerance = *tolerance;
+  dose.ceiling = map.value<VolumePerVolume>(
+      "at most", [system](std::string_view text) { return parse_volume_per_volume(text, system); });
+  dose.note = map.text("note");
+  const auto* rate = std::get_if<VolumePerVolume>(&dose.amount);
+  if (dose.ceiling && rate != nullptr && *dose.ceiling < *rate) {
+    map.error(map.find("at most")->place, map.path_of("at most"), "the ceiling is below the dose",
+              "check give: and at most:; one of them is a slip");
+  }
+  const bool clean = map.checking().out.size() == before;
+  if (clean && map.is_map() && is_zero_dose(dose)) {
+    map.error(node->place, map.path(), "a dose of nothing", "write more than 0");
+  }
+}
+
+Stock read_stock(const Checking& checking, const std::string& id, const Node& node,
+                 const std::string& path, const Place& place, const StatementBook& statements,
+                 const Room& room) {
+  const MapReader map(checking, node, path, keys::kStock);
+  Stock stock;
+  stock.id = id;
+  stock.origin = {place, path};
+  stock.name = map.text("name", id);
+  read_recipe(map, room, stock);
+  read_water(map, stock);
+  read_dose(map, room, stock);
+  stock.keeps = map.value<Duration>("keeps", parse_duration);
+  stock.container = map.text("container");
+  if (!stock.container.empty()) {
+    refer(map, *map.find("container"), map.path_of("container"), "container", stock.container,
+          ids_of(room.containers));
+  }
+  stock.tools = map.texts("tools");
+  for (const std::string& tool : stock.tools) {
+    refer(map, *map.find("tools"), map.path_of("tools"), "measuring tool", tool, ids_of(room.tools));
+  }
+  stock.hazards = check_hazards(map, statements);
+  stock.never_mix_with = map.texts("never mix with");
+  return stock;
+}
+
+}  // namespace
+
+void check_stocks(const Checking& checking, const Node& tree, const StatementBook& statements,
+                  Room& room) {
+  for_each_entry(checking, tree, "stocks", [&](const auto& id, const Node& node, const auto& path,
+                                               const Place& place) {
+    room.stocks.push_back(read_stock(checking, id, node, path, place, statements, room));
+  });
+}
+
+}  // namespace dosewright

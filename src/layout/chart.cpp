@@ -1,0 +1,469 @@
+// Wall charts: a heading, rows of equal height that fill the page, a foot; repeated on every page.
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "dosewright/layout/documents.hpp"
+#include "dosewright/units/print.hpp"
+#include "pen.hpp"
+#include "signs.hpp"
+
+namespace dosewright {
+
+namespace {
+
+constexpr double kTick = 25.4 / 72;  // a printer's point in mm
+
+// The part of a figure before its decimal point, and from the point on.
+std::string whole_part(const std::string& figure) { return figure.substr(0, figure.find('.')); }
+std::string decimal_part(const std::string& figure) {
+  const std::size_t point = figure.find('.');
+  return point == std::string::npos ? "" : figure.substr(point);
+}
+
+// Widths of a column of figures that stand with their decimal points below each other.
+struct FigureColumn {
+  double whole = 0;
+  double decimals = 0;
+  double unit = 0;
+  [[nodiscard]] double width() const { return whole + decimals + unit; }
+};
+
+// How a cell stands: words beside the dose, or below it.
+enum class CellShape { beside, below };
+
+class ChartLayout {
+ public:
+  ChartLayout(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
+              const TextMeasurer& measurer)
+      : content_(content), style_(style), measurer_(measurer),
+        width_(in_millimetres(paper.width)), height_(in_millimetres(paper.height)),
+        margin_(in_millimetres(style.margin)) {
+    small_paper_ = std::min(1.0, std::min(width_, height_) / 205);
+    left_ = margin_ + in_millimetres(style.strip.cell_width) + 5;
+    // Columns with codes of their own need no strip beside the page.
+    if (!content.code) left_ = margin_;
+    right_ = width_ - margin_;
+  }
+
+  std::variant<Pages, LayoutProblem> lay_out() {
+    measure_frame();
+    if (!choose_rows_per_page()) return no_room("its rows");
+    if (!choose_sizes()) return no_room("its columns");
+    Pages out;
+    out.title = content_.title;
+    const std::size_t pages = (content_.rows.size() + rows_per_page_ - 1) / rows_per_page_;
+    // Rows are dealt out evenly, so that no page is left with a single row.
+    const std::size_t each = (content_.rows.size() + pages - 1) / pages;
+    for (std::size_t page = 0; page < pages; ++page) {
+      const std::size_t first = page * each;
+      const std::size_t last = std::min(first + each, content_.rows.size());
+      if (first >= last) break;
+      out.pages.push_back(draw_page(first, last, page + 1, pages));
+    }
+    return out;
+  }
+
+ private:
+  // ---- what stands above and below the rows
+
+  [[nodiscard]] Type type(Length size, Face face = Face::regular) const {
+    return {in_millimetres(size) * small_paper_, face};
+  }
+  [[nodiscard]] Type small() const { return type(style_.small); }
+  [[nodiscard]] Type text(Face face = Face::regular) const { return type(style_.text, face); }
+  [[nodiscard]] double cap(const Type& t) const { return measurer_.metrics(t.face).cap_height * t.size; }
+  [[nodiscard]] double wide(const std::string& words, const Type& t) const {
+    return width_of(measurer_, words, t);
+  }
+
+  [[nodiscard]] bool lying_strips() const { return !content_.code; }
+
+  void measure_frame() {
+    const Type title = type(style_.title, Face::bold);
+    head_ = margin_ + cap(title);
+    if (!content_.subtitle.empty()) head_ += type(style_.subtitle).size * 1.25;
+    head_ += type(style_.subtitle).size * 0.55;
+    rule_y_ = head_;
+    head_ += heading_height();
+    const double inner = right_ - margin_;
+    match_ = wrapped(measurer_, content_.match, text(Face::bold), inner);
+    words_ = wrapped(measurer_, content_.small, small(), inner);
+    foot_ = text().size * 1.7 + text().size * 1.2 * static_cast<double>(match_.size()) + small().size * 0.6 +
+            small().size * 1.25 * static_cast<double>(words_.size()) + 7 + small().size * 2.6 + margin_;
+  }
+
+  [[nodiscard]] double heading_height() const {
+    const double captions = text().size * 1.9;
+    if (!lying_strips()) {
+      const bool two = std::any_of(content_.columns.begin(), content_.columns.end(),
+                                   [](const ColumnContent& c) { return !c.below.empty(); });
+      return captions + (two && !is_single_column() ? text().size * 1.1 : 0);
+    }
+    return text().size * 1.6 + text().size * 1.35 + type(style_.subtitle).size * 1.5 +
+           in_millimetres(style_.strip.cell_width) + 3;
+  }
+
+  [[nodiscard]] bool is_single_column() const { return content_.columns.size() == 1; }
+  [[nodiscard]] bool draws_tools() const {
+    return is_single_column() && right_ - left_ > 130 && row_height_ >= 15;
+  }
+
+  bool choose_rows_per_page() {
+    const double room = height_ - head_ - foot_;
+    const double least = in_millimetres(style_.row.smallest) * (is_single_column() ? 1.25 : 1.0);
+    const auto most = static_cast<std::size_t>(std::max(0.0, std::floor(room / least)));
+    if (most == 0) return false;
+    const std::size_t pages = (content_.rows.size() + most - 1) / most;
+    rows_per_page_ = (content_.rows.size() + pages - 1) / pages;
+    row_height_ = std::min(room / static_cast<double>(rows_per_page_), in_millimetres(style_.row.largest));
+    return true;
+  }
+
+  // ---- sizes of the figures
+
+  [[nodiscard]] Type dose_type(double size) const { return {size, Face::bold}; }
+  [[nodiscard]] Type unit_type(double size) const { return {std::max(size * 0.5, small().size), Face::regular}; }
+
+  [[nodiscard]] FigureColumn dose_column(std::size_t column, double size) const {
+    FigureColumn out;
+    for (const RowContent& row : content_.rows) {
+      const Amount& dose = row.cells[column].dose;
+      if (dose.figure.empty()) continue;
+      out.whole = std::max(out.whole, wide(whole_part(dose.figure), dose_type(size)));
+      out.decimals = std::max(out.decimals, wide(decimal_part(dose.figure), dose_type(size)));
+      out.unit = std::max(out.unit, size * 0.16 + wide(dose.unit, unit_type(size)));
+    }
+    return out;
+  }
+
+  // The heading column: names and volumes of the rows.
+  [[nodiscard]] double head_size() const { return dose_size_ * style_.heading_factor; }
+  [[nodiscard]] bool has_names() const {
+    return std::any_of(content_.rows.begin(), content_.rows.end(),
+                       [](const RowContent& row) { return !row.name.empty(); });
+  }
+  // A tank is found by its name, a bucket by its size: what is looked for is large.
+  [[nodiscard]] bool named_rows() const { return content_.row_caption == "tank"; }
+
+  [[nodiscard]] double head_column_width() const {
+    double out = wide(content_.row_caption, text());
+    for (const RowContent& row : content_.rows) {
+      out = std::max(out, row_head_width(row));
+    }
+    return out;
+  }
+
+  [[nodiscard]] double row_head_width(const RowContent& row) const {
+    const Type large{head_size(), Face::bold};
+    const std::string water = row.water.figure + ' ' + row.water.unit;
+    if (named_rows()) return std::max(wide(row.name, large), wide(water, small()));
+    const double figure = wide(row.water.figure, large) + head_size() * 0.2 + wide(row.water.unit, unit_type(head_size()));
+    return std::max(figure, wide(row.name, small()));
+  }
+
+  [[nodiscard]] double gap() const { return std::max(3.0, 7 * small_paper_); }
+
+  [[nodiscard]] double column_width() const {
+    const auto columns = static_cast<double>(content_.columns.size());
+    return (right_ - left_ - head_column_width() - gap() * columns) / columns;
+  }
+
+  // Whether every cell's words fit at this size and shape.
+  [[nodiscard]] bool cells_fit(CellShape shape) const {
+    const double width = column_width();
+    if (width < 12) return false;
+    for (std::size_t column = 0; column < content_.columns.size(); ++column) {
+      const FigureColumn figures = dose_column(column, dose_size_);
+      const double words = shape == CellShape::beside ? width - figures.width() - gap() * 0.7 : width;
+      if (figures.width() > width || words < 14) return false;
+      for (const RowContent& row : content_.rows) {
+        if (!cell_fits(row.cells[column], shape, words)) return false;
+      }
+    }
+    return true;
+  }
+
+  [[nodiscard]] Type how_type() const {
+    return is_single_column() ? text(Face::bold) : small();
+  }
+
+  [[nodiscard]] double words_height(std::size_t lines, bool with_off_by) const {
+    double out = cap(how_type()) + how_type().size * 1.2 * static_cast<double>(lines - 1) + how_type().size * 0.25;
+    if (draws_tools()) out += barrel_height() + small().size * 1.1;
+    if (with_off_by) out += small().size * 1.25;
+    return out;
+  }
+
+  [[nodiscard]] bool cell_fits(const CellContent& cell, CellShape shape, double words_width) const {
+    const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
+    if (lines.empty()) return false;
+    const double words = words_height(lines.size(), shows_off_by());
+    const double figure = cap(dose_type(dose_size_));
+    const double height = shape == CellShape::beside ? std::max(figure, words)
+                                                     : figure + words + how_type().size * 0.5;
+    return height <= row_height_ * 0.9;
+  }
+
+  [[nodiscard]] bool shows_off_by() const { return is_single_column(); }
+
+  [[nodiscard]] bool head_fits() const {
+    const double below = named_rows() || has_names() ? small().size * 1.3 : 0;
+    return cap({head_size(), Face::bold}) + below <= row_height_ * 0.86;
+  }
+
+  bool choose_sizes() {
+    const double smallest = in_millimetres(style_.dose.smallest) * small_paper_;
+    const double by_row = row_height_ * (is_single_column() ? 0.95 : 0.8);
+    double largest = std::min(in_millimetres(style_.dose.largest), std::max(by_row, smallest));
+    for (dose_size_ = largest; dose_size_ >= smallest - 1e-6; dose_size_ -= kTick / 2) {
+      if (!head_fits()) continue;
+      for (const CellShape shape : {CellShape::below, CellShape::beside}) {
+        if (is_single_column() && shape == CellShape::below) continue;
+        shape_ = shape;
+        if (cells_fit(shape)) return true;
+      }
+    }
+    return false;
+  }
+
+  [[nodiscard]] LayoutProblem no_room(const std::string& what) const {
+    return {"the page of " + figure(width_, 1) + " x " + figure(height_, 1) + " mm is too small for " + what,
+            "turn it to landscape, choose a larger paper, or print fewer columns"};
+  }
+
+  // ---- drawing
+
+  Page draw_page(std::size_t first, std::size_t last, std::size_t number, std::size_t pages) {
+    Page page{width_, height_, "", {}};
+    const RowContent& start = content_.rows[first];
+    page.title = content_.title + ", from " +
+                 (named_rows() ? start.name : start.water.figure + ' ' + start.water.unit);
+    Pen pen(page, measurer_);
+    draw_head(pen);
+    draw_column_heads(pen);
+    double y = head_;
+    for (std::size_t i = first; i < last; ++i) {
+      draw_row(pen, content_.rows[i], y, (i - first) % 2 == 0);
+      y += row_height_;
+    }
+    draw_foot(pen, y, number, pages);
+    return page;
+  }
+
+  void draw_head(Pen& pen) const {
+    const Type title = fitted_title();
+    pen.text({left_, margin_ + cap(type(style_.title, Face::bold))}, title, content_.title);
+    const double subtitle_y = rule_y_ - type(style_.subtitle).size * 0.55;
+    if (!content_.subtitle.empty()) pen.text({left_, subtitle_y}, type(style_.subtitle), content_.subtitle);
+    if (content_.code) {
+      const Type code = type(style_.title, Face::bold);
+      const Type caption = text();
+      pen.text_right({right_, margin_ + cap(caption)}, caption, "match the bottle");
+      pen.text_right({right_, margin_ + cap(caption) + caption.size * 0.7 + cap(code) * 0.82}, {code.size * 0.82, Face::bold},
+                     content_.code->letters);
+      draw_strip(pen, content_.code->strip, style_.strip.cells,
+                 {margin_, margin_ + 0.4, in_millimetres(style_.strip.cell_width),
+                  in_millimetres(style_.strip.cell_height)},
+                 false);
+    }
+    pen.rule(left_, rule_y_, right_ - left_, in_millimetres(style_.rules.heavy));
+  }
+
+  [[nodiscard]] Type fitted_title() const {
+    Type title = type(style_.title, Face::bold);
+    const double code = content_.code ? wide(content_.code->letters, title) + 6 : 0;
+    const double room = right_ - left_ - code;
+    const double natural = wide(content_.title, title);
+    if (natural > room) title.size *= room / natural;
+    return title;
+  }
+
+  [[nodiscard]] double column_x(std::size_t column) const {
+    return left_ + head_column_width() + gap() + static_cast<double>(column) * (column_width() + gap());
+  }
+
+  void draw_column_heads(Pen& pen) const {
+    const double base = head_ - text().size * 0.6;
+    pen.text({left_, base}, text(), content_.row_caption);
+    if (is_single_column() && !lying_strips()) {
+      const double x = column_x(0);
+      const FigureColumn figures = dose_column(0, dose_size_);
+      const std::string give = named_rows() ? content_.columns[0].heading + ": give" : "give";
+      const double edge = x + figures.whole + figures.decimals;
+      pen.text({std::max(x, edge - wide(give, text())), base}, text(), give);
+      pen.text({x + figures.width() + gap() * 0.7, base}, text(), "how");
+      return;
+    }
+    for (std::size_t column = 0; column < content_.columns.size(); ++column) draw_column_head(pen, column, base);
+  }
+
+  void draw_column_head(Pen& pen, std::size_t column, double base) const {
+    const ColumnContent& head = content_.columns[column];
+    const double x = column_x(column);
+    Type heading = text(Face::bold);
+    heading.size = std::min(heading.size * 1.1, heading.size * 1.1 * column_width() / std::max(1.0, wide(head.heading, {heading.size * 1.1, Face::bold})));
+    if (!head.code) {
+      pen.text({x, base}, heading, head.heading);
+      return;
+    }
+    const double cell = in_millimetres(style_.strip.cell_width);
+    const double top = rule_y_ + text().size * 0.7;
+    pen.text({x, top + cap(heading)}, heading, head.heading);
+    pen.text({x, top + cap(heading) + small().size * 1.35}, small(), head.below);
+    const Type code{std::min(type(style_.subtitle).size * 1.35, column_width() / 4.2), Face::bold};
+    const double code_y = base - cell - 2.2;
+    pen.text({x, code_y}, code, head.code->letters);
+    const int cells = fitting_cells();
+    draw_strip(pen, head.code->strip, cells,
+               {x + 0.2, base - cell + 0.6, cell, in_millimetres(style_.strip.cell_height)}, true);
+  }
+
+  // A narrow column shows the strip's first half, as small labels do.
+  [[nodiscard]] int fitting_cells() const {
+    const double full = in_millimetres(style_.strip.cell_height) * style_.strip.cells;
+    return full <= column_width() ? style_.strip.cells : style_.strip.short_cells;
+  }
+
+  void draw_row(Pen& pen, const RowContent& row, double y, bool tinted) const {
+    if (tinted) pen.rectangle({left_ - 2, y, right_ - left_ + 4, row_height_}, Ink::tint);
+    draw_row_head(pen, row, y);
+    for (std::size_t column = 0; column < row.cells.size(); ++column) {
+      draw_cell(pen, row.cells[column], column, y);
+    }
+    pen.rule(left_ - 2, y + row_height_, right_ - left_ + 4, in_millimetres(style_.rules.light));
+  }
+
+  void draw_row_head(Pen& pen, const RowContent& row, double y) const {
+    const Type large{head_size(), Face::bold};
+    const std::string water = row.water.figure + ' ' + row.water.unit;
+    const std::string below = named_rows() ? water : row.name;
+    const double block = cap(large) + (below.empty() ? 0 : small().size * 1.3);
+    const double base = y + (row_height_ - block) / 2 + cap(large);
+    const double edge = left_ + head_column_width();
+    if (named_rows()) {
+      pen.text({left_, base}, large, row.name);
+      pen.text({left_, base + small().size * 1.3}, small(), below);
+      return;
+    }
+    const double unit = head_unit_width();
+    pen.text_right({edge - unit, base}, large, row.water.figure);
+    pen.text({edge - unit + head_size() * 0.2, base}, unit_type(head_size()), row.water.unit);
+    if (!below.empty()) pen.text_right({edge, base + small().size * 1.3}, small(), below);
+  }
+
+  [[nodiscard]] double head_unit_width() const {
+    double out = 0;
+    for (const RowContent& row : content_.rows) {
+      out = std::max(out, head_size() * 0.2 + wide(row.water.unit, unit_type(head_size())));
+    }
+    return out;
+  }
+
+  void draw_cell(Pen& pen, const CellContent& cell, std::size_t column, double y) const {
+    const double x = column_x(column);
+    const FigureColumn figures = dose_column(column, dose_size_);
+    const Type figure_type = cell.strong ? dose_type(dose_size_) : Type{dose_size_, Face::regular};
+    const double figure_cap = cap(dose_type(dose_size_));
+    const bool beside = shape_ == CellShape::beside;
+    const double words_width = beside ? column_width() - figures.width() - gap() * 0.7 : column_width();
+    const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
+    const double words = words_height(lines.size(), shows_off_by() && !cell.off_by.empty());
+    double base = y + (row_height_ + figure_cap) / 2;
+    double top = y + (row_height_ - words) / 2;
+    if (!beside) {
+      const double block = figure_cap + how_type().size * 0.5 + words;
+      base = y + (row_height_ - block) / 2 + figure_cap;
+      top = base + how_type().size * 0.5;
+    }
+    draw_dose(pen, cell, {x, base}, figures, figure_type);
+    draw_words(pen, cell, lines, beside ? x + figures.width() + gap() * 0.7 : x, top, words_width);
+  }
+
+  void draw_dose(Pen& pen, const CellContent& cell, Point at, const FigureColumn& figures,
+                 const Type& figure_type) const {
+    if (cell.dose.figure.empty()) {
+      // A dash as wide as a figure: nothing here can be taken for a number.
+      pen.rectangle({at.x, at.y - cap(figure_type) / 2 - 0.3, dose_size_ * 0.6, 0.6}, Ink::black);
+      return;
+    }
+    const double whole = wide(whole_part(cell.dose.figure), figure_type);
+    pen.text({at.x + figures.whole - whole, at.y}, figure_type, cell.dose.figure);
+    pen.text({at.x + figures.whole + figures.decimals + dose_size_ * 0.16, at.y}, unit_type(dose_size_), cell.dose.unit);
+  }
+
+  void draw_words(Pen& pen, const CellContent& cell, const std::vector<std::string>& lines, double x,
+                  double top, double width) const {
+    double y = top + cap(how_type());
+    for (const std::string& line : lines) {
+      pen.text({x, y}, how_type(), line);
+      y += how_type().size * 1.2;
+    }
+    y -= how_type().size * 1.2;
+    if (draws_tools() && cell.picture) {
+      y += small().size * 0.75;
+      draw_tool(pen, *cell.picture, {x, y, std::min(width, 78.0), barrel_height()});
+      y += barrel_height();
+    }
+    if (shows_off_by() && !cell.off_by.empty()) pen.text({x, y + small().size * 1.35}, small(), cell.off_by);
+  }
+
+  [[nodiscard]] double barrel_height() const { return std::min(5.5, row_height_ * 0.22); }
+
+  void draw_foot(Pen& pen, double rows_end, std::size_t number, std::size_t pages) const {
+    double y = rows_end + text().size * 1.7;
+    for (const std::string& line : match_) {
+      pen.text({left_foot(), y}, text(Face::bold), line);
+      y += text().size * 1.2;
+    }
+    y += small().size * 0.4;
+    for (const std::string& line : words_) {
+      pen.text({left_foot(), y}, small(), line);
+      y += small().size * 1.25;
+    }
+    const double foot_y = height_ - margin_;
+    pen.text({left_foot(), foot_y}, small(), content_.foot);
+    pen.text_right({right_, foot_y}, small(), std::to_string(number) + " of " + std::to_string(pages));
+    draw_proof_bar(pen, foot_y - small().size * 2.1);
+  }
+
+  [[nodiscard]] double left_foot() const { return margin_; }
+
+  void draw_proof_bar(Pen& pen, double y) const {
+    constexpr double kLength = 100;
+    pen.rule(left_foot(), y, kLength, 0.3);
+    for (int i = 0; i <= 10; ++i) {
+      pen.rectangle({left_foot() + i * 10.0 - (i == 0 ? 0 : i == 10 ? 0.2 : 0.1), y - 2, 0.2, 2}, Ink::black);
+    }
+    pen.text({left_foot() + kLength + 3, y}, small(), "100 mm when printed true");
+  }
+
+  const ChartContent& content_;
+  const ChartStyle& style_;
+  const TextMeasurer& measurer_;
+  double width_;
+  double height_;
+  double margin_;
+  double small_paper_ = 1;  // type shrinks with paper below A4
+  double left_ = 0;
+  double right_ = 0;
+  double head_ = 0;    // where the rows begin
+  double rule_y_ = 0;
+  double foot_ = 0;    // height of the foot
+  double row_height_ = 0;
+  double dose_size_ = 0;
+  std::size_t rows_per_page_ = 1;
+  CellShape shape_ = CellShape::beside;
+  std::vector<std::string> match_;
+  std::vector<std::string> words_;
+};
+
+}  // namespace
+
+std::variant<Pages, LayoutProblem> lay_out_chart(const ChartContent& content, const PaperSize& paper,
+                                                 const ChartStyle& style,
+                                                 const TextMeasurer& measurer) {
+  return ChartLayout(content, paper, style, measurer).lay_out();
+}
+
+}  // namespace dosewright

@@ -1,0 +1,233 @@
+#include "pen.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "dosewright/base/text.hpp"
+
+namespace dosewright {
+
+namespace {
+
+constexpr double kCircle = 0.5522847498307936;  // control length of a quarter circle
+constexpr double kHundredthPoint = 25.4 / 7200;
+constexpr double kSlack = 0.02;  // mm; rounding may carry an edge this far
+
+double gated(double value, double limit, const char* what) {
+  if (!std::isfinite(value)) throw LayoutFault(std::string("not a number: ") + what);
+  if (value < -kSlack || value > limit + kSlack) {
+    throw LayoutFault(std::string("outside the page: ") + what + " at " + std::to_string(value));
+  }
+  return std::round(value / kHundredthPoint) * kHundredthPoint;
+}
+
+Point gated(const Point& point, const Page& page, const char* what) {
+  return {gated(point.x, page.width, what), gated(point.y, page.height, what)};
+}
+
+// A break between these two words would part a number from its unit.
+bool belongs_together(std::string_view before, std::string_view after) {
+  static const std::vector<std::string_view> units = {"mL", "L", "g", "mg", "kg", "%", "US", "gal", "imperial"};
+  const std::size_t space = before.find_last_of(' ');
+  const std::string_view last = space == std::string_view::npos ? before : before.substr(space + 1);
+  const std::string_view next = after.substr(0, after.find_first_of(" .,;:"));
+  const bool number = !last.empty() && last.find_first_not_of("0123456789.,") == std::string_view::npos;
+  const bool unit = std::find(units.begin(), units.end(), next) != units.end();
+  return (number && unit) || (last == "US" && next == "gal");
+}
+
+// The pieces between two allowed breaks, each with its trailing space.
+std::vector<std::string> pieces_of(std::string_view text) {
+  std::vector<std::string> out;
+  std::size_t start = 0;
+  for (const std::size_t at : line_breaks(text)) {
+    const std::string before = trimmed(text.substr(0, at));
+    if (belongs_together(before, text.substr(at))) continue;
+    out.emplace_back(text.substr(start, at - start));
+    start = at;
+  }
+  out.emplace_back(text.substr(start));
+  return out;
+}
+
+std::vector<std::string> filled_lines(const TextMeasurer& measurer,
+                                      const std::vector<std::string>& pieces, const Type& type,
+                                      double width) {
+  std::vector<std::string> lines;
+  std::string line;
+  for (const std::string& piece : pieces) {
+    const bool fits = width_of(measurer, trimmed(line + piece), type) <= width;
+    if (!line.empty() && !fits) {
+      lines.push_back(trimmed(line));
+      line.clear();
+    }
+    line += piece;
+    if (width_of(measurer, trimmed(line), type) > width) return {};
+  }
+  if (!trimmed(line).empty()) lines.push_back(trimmed(line));
+  return lines;
+}
+
+bool ends_in_a_widow(const std::vector<std::string>& lines) {
+  return lines.size() > 1 && lines.back().find(' ') == std::string::npos;
+}
+
+}  // namespace
+
+Outline& Outline::move(Point to) {
+  steps_.push_back({PathStep::Kind::move, to, {}, {}});
+  return *this;
+}
+
+Outline& Outline::line(Point to) {
+  steps_.push_back({PathStep::Kind::line, to, {}, {}});
+  return *this;
+}
+
+Outline& Outline::curve(Point control1, Point control2, Point to) {
+  steps_.push_back({PathStep::Kind::curve, to, control1, control2});
+  return *this;
+}
+
+Outline& Outline::close() {
+  steps_.push_back({PathStep::Kind::close, {}, {}, {}});
+  return *this;
+}
+
+Outline& Outline::polygon(const std::vector<Point>& corners) {
+  move(corners.front());
+  for (std::size_t i = 1; i < corners.size(); ++i) line(corners[i]);
+  return close();
+}
+
+Outline& Outline::rectangle(const Box& box) {
+  return polygon({{box.x, box.y},
+                  {box.x + box.width, box.y},
+                  {box.x + box.width, box.y + box.height},
+                  {box.x, box.y + box.height}});
+}
+
+Outline& Outline::circle(Point centre, double radius, bool hole) {
+  return ellipse(centre, radius, radius, hole);
+}
+
+Outline& Outline::ellipse(Point c, double rx, double ry, bool hole) {
+  const double s = hole ? -1 : 1;  // the direction round
+  const double kx = rx * kCircle;
+  const double ky = s * ry * kCircle;
+  const double sy = s * ry;
+  move({c.x + rx, c.y});
+  curve({c.x + rx, c.y + ky}, {c.x + kx, c.y + sy}, {c.x, c.y + sy});
+  curve({c.x - kx, c.y + sy}, {c.x - rx, c.y + ky}, {c.x - rx, c.y});
+  curve({c.x - rx, c.y - ky}, {c.x - kx, c.y - sy}, {c.x, c.y - sy});
+  curve({c.x + kx, c.y - sy}, {c.x + rx, c.y - ky}, {c.x + rx, c.y});
+  return close();
+}
+
+Outline& Outline::stroke(Point from, Point to, double width) {
+  const double length = std::hypot(to.x - from.x, to.y - from.y);
+  if (length <= 0) return *this;
+  const double nx = -(to.y - from.y) / length * width / 2;
+  const double ny = (to.x - from.x) / length * width / 2;
+  return polygon({{from.x + nx, from.y + ny},
+                  {to.x + nx, to.y + ny},
+                  {to.x - nx, to.y - ny},
+                  {from.x - nx, from.y - ny}});
+}
+
+void Pen::add(const Mark& mark) {
+  if (const auto* run = std::get_if<TextRun>(&mark)) {
+    TextRun checked = *run;
+    checked.at = gated(run->at, page_, run->text.c_str());
+    (void)gated(run->at.x + measurer_.width(run->text, run->face) * run->size, page_.width,
+                run->text.c_str());
+    page_.marks.emplace_back(std::move(checked));
+    return;
+  }
+  Shape checked = std::get<Shape>(mark);
+  for (PathStep& step : checked.steps) {
+    if (step.kind == PathStep::Kind::close) continue;
+    step.to = gated(step.to, page_, "outline");
+    if (step.kind != PathStep::Kind::curve) continue;
+    step.control1 = gated(step.control1, page_, "outline");
+    step.control2 = gated(step.control2, page_, "outline");
+  }
+  page_.marks.emplace_back(std::move(checked));
+}
+
+void Pen::text(Point baseline, const Type& type, std::string_view words, Ink ink) {
+  if (words.empty()) return;
+  add(TextRun{baseline, type.size, type.face, ink, std::string(words)});
+}
+
+void Pen::text_right(Point end, const Type& type, std::string_view words) {
+  text({end.x - width_of(words, type), end.y}, type, words);
+}
+
+void Pen::text_centred(Point middle, const Type& type, std::string_view words) {
+  text({middle.x - width_of(words, type) / 2, middle.y}, type, words);
+}
+
+void Pen::rectangle(const Box& box, Ink ink) { fill(Outline().rectangle(box), ink); }
+
+void Pen::rule(double x, double y, double width, double thickness) {
+  rectangle({x, y - thickness / 2, width, thickness}, Ink::black);
+}
+
+void Pen::frame(const Box& box, double thickness) {
+  Outline outline;
+  outline.rectangle(box);
+  outline.rectangle({box.x + thickness, box.y + thickness, box.width - 2 * thickness,
+                     box.height - 2 * thickness});
+  fill(outline, Ink::black, true);
+}
+
+void Pen::fill(const Outline& outline, Ink ink, bool even_odd) {
+  add(Shape{outline.steps(), ink, even_odd});
+}
+
+double Pen::width_of(std::string_view words, const Type& type) const {
+  return dosewright::width_of(measurer_, words, type);
+}
+
+double Pen::cap_height(const Type& type) const {
+  return measurer_.metrics(type.face).cap_height * type.size;
+}
+
+double Pen::descent(const Type& type) const {
+  return measurer_.metrics(type.face).descent * type.size;
+}
+
+double width_of(const TextMeasurer& measurer, std::string_view words, const Type& type) {
+  return measurer.width(words, type.face) * type.size;
+}
+
+std::vector<std::string> wrapped(const TextMeasurer& measurer, std::string_view text,
+                                 const Type& type, double width) {
+  const std::vector<std::string> pieces = pieces_of(text);
+  const std::vector<std::string> lines = filled_lines(measurer, pieces, type, width);
+  if (!ends_in_a_widow(lines)) return lines;
+  // A narrower measure moves a word down; it must not cost a line.
+  for (int percent = 97; percent >= 55; percent -= 3) {
+    auto narrower = filled_lines(measurer, pieces, type, width * percent / 100);
+    if (narrower.size() == lines.size() && !ends_in_a_widow(narrower)) return narrower;
+  }
+  return lines;
+}
+
+Mark moved(const Mark& mark, double dx, double dy) {
+  if (const auto* run = std::get_if<TextRun>(&mark)) {
+    TextRun out = *run;
+    out.at = {run->at.x + dx, run->at.y + dy};
+    return out;
+  }
+  Shape out = std::get<Shape>(mark);
+  for (PathStep& step : out.steps) {
+    for (Point* point : {&step.to, &step.control1, &step.control2}) {
+      *point = {point->x + dx, point->y + dy};
+    }
+  }
+  return out;
+}
+
+}  // namespace dosewright

@@ -1,0 +1,239 @@
+// The words of labels and charts.
+#include <algorithm>
+
+#include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
+#include "dosewright/wording/content.hpp"
+
+namespace dosewright {
+
+namespace {
+
+std::string basis_words(const DoseRule& rule) {
+  return rule.basis == WaterBasis::new_water ? "of new water" : "of all the water in the tank";
+}
+
+CodeContent code_of(const StockAnswer& stock) { return {stock.code.letters, stock.code.strip}; }
+
+void add_hazards(const HazardBlock& block, LabelContent& out) {
+  out.signal = block.signal;
+  out.pictograms = block.pictograms;
+  switch (block.assessment) {
+    case Hazards::Assessment::not_assessed:
+      out.signal = "Hazards not assessed";
+      out.hazard_lines = {"Nobody has worked out what this mixture can do. Treat it as harmful."};
+      out.precautions = "Wear gloves and eye protection. Read the suppliers' safety data sheets before use.";
+      return;
+    case Hazards::Assessment::not_classified:
+      out.hazard_lines = {"No hazard statement is called for, by " + block.basis + "."};
+      break;
+    case Hazards::Assessment::classified: out.hazard_lines = block.hazards; break;
+  }
+  for (const std::string& line : block.supplements) out.hazard_lines.push_back(line);
+  for (const std::string& line : block.precautions) {
+    out.precautions += (out.precautions.empty() ? "" : " ") + line;
+  }
+}
+
+std::string safety_words(const Room& room, const HazardBlock& block) {
+  std::string out = "Not for drinking. Keep out of reach of children. ";
+  if (!room.emergency.empty()) out += room.emergency + ". ";
+  out += block.assessment == Hazards::Assessment::classified && !block.basis.empty()
+             ? "Hazards as stated by " + block.basis + ". "
+             : "";
+  return out +
+         "The supplier's safety data sheet governs. This label replaces neither it, local rules nor a vet.";
+}
+
+std::string sentence_end(const std::string& text) {
+  return text.empty() || text.back() == '.' ? text : text + '.';
+}
+
+void add_dose(const LabelAnswer& label, const MeasureSystem system, LabelContent& out) {
+  const DoseRule& rule = label.stock->stock->dose;
+  const Amount water = water_as_written(label.water_text, label.dose.water, system);
+  if (!label.dose.measured.measured) {
+    out.treats = "no dose can be measured: see the finding";
+    out.note = why_not(label.dose.measured);
+    return;
+  }
+  const Measured& measured = *label.dose.measured.measured;
+  const Amount dose = dose_amount(measured);
+  out.dose = dose.figure + ' ' + dose.unit;
+  out.treats = "treats " + water.figure + ' ' + water.unit + ' ' + basis_words(rule);
+  out.note = rule.note.empty() ? how_to_measure(measured) : rule.note;
+}
+
+std::string ceiling_words(const StockAnswer& stock) {
+  const auto& ceiling = stock.stock->dose.ceiling;
+  if (!ceiling) return "";
+  return "Never more than " + significant_figure(in_millilitres_per_litre(*ceiling) * 10, 3) +
+         " mL for each 10 L. ";
+}
+
+CellContent cell_content(const DoseAnswer& dose) {
+  CellContent cell;
+  if (!dose.measured.measured) {
+    cell.how = why_not(dose.measured);
+    return cell;
+  }
+  const Measured& measured = *dose.measured.measured;
+  cell.dose = dose_amount(measured);
+  cell.how = how_to_measure(measured);
+  cell.off_by = off_by_text(measured.off_by);
+  const Pour& last = measured.pours.back();
+  ToolPicture picture;
+  picture.nozzle = last.tool->kind == Tool::Kind::syringe;
+  for (const Volume mark : last.tool->marks) picture.marks.push_back(mark / last.tool->holds);
+  picture.fill = last.to / last.tool->holds;
+  cell.picture = std::move(picture);
+  return cell;
+}
+
+std::string foot_words(const Room& room, const ChartRequest& chart) {
+  std::string out = room.name;
+  if (!chart.place.empty()) out += ", " + chart.place;
+  if (!chart.revision.empty()) out += " · revision " + chart.revision;
+  if (chart.revised) out += " of " + date_text(*chart.revised);
+  if (!chart.replaces.empty()) out += ", replaces revision " + chart.replaces;
+  return out;
+}
+
+std::string rounding_words(Rounding rounding) {
+  if (rounding == Rounding::never_under) return "Rounded up to a mark, never under. ";
+  if (rounding == Rounding::never_over) return "Rounded down to a mark, never over. ";
+  return "Rounded to the nearest mark. ";
+}
+
+std::string small_words(const std::vector<const StockAnswer*>& stocks) {
+  std::string out;
+  for (const StockAnswer* stock : stocks) {
+    const std::string name = stocks.size() > 1 ? stock->stock->name + ": " : "";
+    const std::string note = stock->stock->dose.note;
+    if (!note.empty()) {
+      std::string said = name.empty() ? note : name + note;
+      said[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(said[0])));
+      out += sentence_end(said) + ' ';
+    }
+    if (stock->stock->dose.ceiling) out += name + ceiling_words(*stock);
+  }
+  const bool alike = std::all_of(stocks.begin(), stocks.end(), [&](const StockAnswer* s) {
+    return s->stock->dose.rounding == stocks.front()->stock->dose.rounding;
+  });
+  if (alike) out += rounding_words(stocks.front()->stock->dose.rounding);
+  return out + "Does not replace the safety data sheet, local rules or a vet.";
+}
+
+std::string match_words(const std::vector<const StockAnswer*>& stocks) {
+  if (stocks.size() > 1) {
+    return "Only when the bottle shows the code above its column. Turn the bottle a quarter and hold "
+           "its strip against the column's: cell for cell the same.";
+  }
+  return "Only when the bottle shows " + stocks.front()->code.letters +
+         ". Hold the bottle's strip against this one: cell for cell the same.";
+}
+
+void add_bucket_columns(const ChartAnswer& answer, ChartContent& out) {
+  for (const StockAnswer* stock : answer.stocks) {
+    ColumnContent column{stock->stock->name, basis_words(stock->stock->dose), std::nullopt};
+    if (answer.stocks.size() > 1) column.code = code_of(*stock);
+    out.columns.push_back(std::move(column));
+  }
+}
+
+void add_bucket_rows(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
+                     ChartContent& out) {
+  for (std::size_t i = 0; i < chart.buckets.size(); ++i) {
+    const BucketRow& bucket = chart.buckets[i];
+    RowContent row;
+    row.name = bucket.name;
+    row.water = water_as_written(bucket.text, bucket.water, room.measures);
+    for (const DoseAnswer& dose : answer.rows[i]) row.cells.push_back(cell_content(dose));
+    out.rows.push_back(std::move(row));
+  }
+}
+
+void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
+                   ChartContent& out) {
+  const bool whole = answer.stocks.front()->stock->dose.basis == WaterBasis::whole_vessel;
+  for (const Share change : chart.changes) {
+    out.columns.push_back({whole ? "whole tank" : "change " + percent_text(change), "", std::nullopt});
+  }
+  for (std::size_t i = 0; i < chart.vessels.size(); ++i) {
+    const Vessel& vessel = *find(room.vessels, chart.vessels[i]);
+    RowContent row;
+    row.name = vessel.name;
+    row.water = water_as_written(vessel.as_given, vessel.water, room.measures);
+    for (std::size_t j = 0; j < chart.changes.size(); ++j) {
+      CellContent cell = cell_content(answer.rows[i][j]);
+      const bool usual = vessel.usual_change &&
+                         std::abs(as_ratio(*vessel.usual_change) - as_ratio(chart.changes[j])) < 1e-9;
+      cell.strong = whole || usual || !vessel.usual_change;
+      row.cells.push_back(std::move(cell));
+    }
+    out.rows.push_back(std::move(row));
+  }
+}
+
+}  // namespace
+
+LabelContent label_content(const RoomAnswer& answers, const LabelRequest& request) {
+  const Room& room = *answers.room;
+  const LabelAnswer label = answer_label(answers, request);
+  const Stock& stock = *label.stock->stock;
+  LabelContent out;
+  out.name = stock.name;
+  out.contents = contents_text(room, label.stock->mixture);
+  out.code = code_of(*label.stock);
+  add_dose(label, room.measures, out);
+  out.fields = {{"mixed", request.mixed ? date_text(*request.mixed) : ""},
+                {"use by", label.use_by ? date_text(*label.use_by) : ""},
+                {"batch", request.batch},
+                {"by", request.by},
+                {"holds", volume_text(label.filled.makes)}};
+  add_hazards(label.stock->hazards, out);
+  if (!stock.never_mix_with.empty()) {
+    out.warning_lines.push_back("Never mix with " + either(stock.never_mix_with) + '.');
+  }
+  if (label.container->held_food) {
+    out.warning_lines.emplace_back("This bottle once held food or drink. Do not drink from it.");
+  }
+  if (room.emergency.empty()) out.fields.push_back({"in an emergency call", ""});
+  out.safety = safety_words(room, label.stock->hazards);
+  out.capacity = label.container->holds;
+  return out;
+}
+
+ChartContent chart_content(const RoomAnswer& answers, const Document& document) {
+  const Room& room = *answers.room;
+  const ChartRequest& chart = document.chart;
+  const ChartAnswer answer = answer_chart(answers, document);
+  ChartContent out;
+  const Stock& first = *answer.stocks.front()->stock;
+  if (answer.stocks.size() == 1) out.code = code_of(*answer.stocks.front());
+  if (document.type == Document::Type::bucket_chart) {
+    out.title = chart.title;
+    out.subtitle = answer.stocks.size() == 1 ? first.name + " · " + basis_words(first.dose) : "";
+    out.row_caption = "bucket";
+    add_bucket_columns(answer, out);
+    add_bucket_rows(room, chart, answer, out);
+  } else {
+    out.title = chart.title.empty() ? first.name : chart.title;
+    out.subtitle = (chart.title.empty() ? "Dose " : first.name + " · dose ") +
+                   std::string(first.dose.basis == WaterBasis::new_water
+                                   ? "for the new water of a change"
+                                   : "for all the water in the tank");
+    out.row_caption = "tank";
+    add_tank_rows(room, chart, answer, out);
+  }
+  out.match = match_words(answer.stocks);
+  out.small = small_words(answer.stocks);
+  const bool mixed_weights = std::any_of(out.rows.begin(), out.rows.end(), [](const RowContent& row) {
+    return std::any_of(row.cells.begin(), row.cells.end(), [](const CellContent& c) { return !c.strong; });
+  });
+  if (mixed_weights) out.small = "Heavy figures: the tank's usual change. " + out.small;
+  out.foot = foot_words(room, chart);
+  return out;
+}
+
+}  // namespace dosewright
