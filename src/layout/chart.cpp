@@ -86,7 +86,7 @@ class ChartLayout {
     head_ += type(style_.subtitle).size * 0.55;
     rule_y_ = head_;
     head_ += heading_height();
-    const double inner = right_ - margin_;
+    const double inner = right_ - left_;
     match_ = wrapped(measurer_, content_.match, text(Face::bold), inner);
     words_ = wrapped(measurer_, content_.small, small(), inner);
     foot_ = text().size * 1.7 + text().size * 1.2 * static_cast<double>(match_.size()) + small().size * 0.6 +
@@ -105,8 +105,12 @@ class ChartLayout {
   }
 
   [[nodiscard]] bool is_single_column() const { return content_.columns.size() == 1; }
+  // Barrels are drawn under the words where rows are high, right of them where rows are low.
   [[nodiscard]] bool draws_tools() const {
     return is_single_column() && right_ - left_ > 130 && row_height_ >= 15;
+  }
+  [[nodiscard]] bool draws_tools_beside() const {
+    return is_single_column() && right_ - left_ > 130 && !draws_tools();
   }
 
   bool choose_rows_per_page() {
@@ -147,19 +151,26 @@ class ChartLayout {
   [[nodiscard]] bool named_rows() const { return content_.row_caption == "tank"; }
 
   [[nodiscard]] double head_column_width() const {
-    double out = wide(content_.row_caption, text());
+    return std::max(wide(content_.row_caption, text()), head_figure_width() + head_unit_width());
+  }
+
+  // Widest name of a tank, or widest figure of a bucket; what stands right of it.
+  [[nodiscard]] double head_figure_width() const {
+    double out = 0;
     for (const RowContent& row : content_.rows) {
-      out = std::max(out, row_head_width(row));
+      const Type large{head_size(), Face::bold};
+      const double below = named_rows() ? wide(row.water.figure + ' ' + row.water.unit, small()) : 0;
+      out = std::max({out, wide(named_rows() ? row.name : row.water.figure, large), below});
     }
     return out;
   }
-
-  [[nodiscard]] double row_head_width(const RowContent& row) const {
-    const Type large{head_size(), Face::bold};
-    const std::string water = row.water.figure + ' ' + row.water.unit;
-    if (named_rows()) return std::max(wide(row.name, large), wide(water, small()));
-    const double figure = wide(row.water.figure, large) + head_size() * 0.2 + wide(row.water.unit, unit_type(head_size()));
-    return std::max(figure, wide(row.name, small()));
+  [[nodiscard]] double head_unit_width() const {
+    double out = 0;
+    if (named_rows()) return out;
+    for (const RowContent& row : content_.rows) {
+      out = std::max({out, wide(row.water.unit, unit_type(head_size())), wide(row.name, small())});
+    }
+    return out + head_size() * 0.2;
   }
 
   [[nodiscard]] double gap() const { return std::max(3.0, 7 * small_paper_); }
@@ -185,7 +196,8 @@ class ChartLayout {
   }
 
   [[nodiscard]] Type how_type() const {
-    return is_single_column() ? text(Face::bold) : small();
+    if (is_single_column()) return text(Face::bold);
+    return large_words_ ? text() : small();
   }
 
   [[nodiscard]] double words_height(std::size_t lines, bool with_off_by) const {
@@ -201,7 +213,7 @@ class ChartLayout {
     const double words = words_height(lines.size(), shows_off_by());
     const double figure = cap(dose_type(dose_size_));
     const double height = shape == CellShape::beside ? std::max(figure, words)
-                                                     : figure + words + how_type().size * 0.5;
+                                                     : figure + words + how_type().size * 0.75;
     return height <= row_height_ * 0.9;
   }
 
@@ -212,19 +224,56 @@ class ChartLayout {
     return cap({head_size(), Face::bold}) + below <= row_height_ * 0.86;
   }
 
+  // The largest dose that fits, over all ways to set the words. Words that can be read from where the
+  // dose is read are worth a dose a fifth smaller.
   bool choose_sizes() {
-    const double smallest = in_millimetres(style_.dose.smallest) * small_paper_;
-    const double by_row = row_height_ * (is_single_column() ? 0.95 : 0.8);
-    double largest = std::min(in_millimetres(style_.dose.largest), std::max(by_row, smallest));
-    for (dose_size_ = largest; dose_size_ >= smallest - 1e-6; dose_size_ -= kTick / 2) {
-      if (!head_fits()) continue;
-      for (const CellShape shape : {CellShape::below, CellShape::beside}) {
-        if (is_single_column() && shape == CellShape::below) continue;
-        shape_ = shape;
-        if (cells_fit(shape)) return true;
+    double best = 0;
+    double best_size = 0;
+    CellShape best_shape = CellShape::beside;
+    bool best_words = false;
+    for (const bool large_words : {true, false}) {
+      for (const CellShape shape : {CellShape::beside, CellShape::below}) {
+        if (is_single_column() && (shape == CellShape::below || !large_words)) continue;
+        large_words_ = large_words;
+        const double dose = largest_dose(shape);
+        const double score = dose * (large_words ? 1.25 : 1.0) * (dose > 0 && words_wrap(shape) ? 0.85 : 1.0);
+        if (score <= best) continue;
+        best = score;
+        best_size = dose_size_;
+        best_shape = shape;
+        best_words = large_words;
       }
     }
-    return false;
+    dose_size_ = best_size;
+    shape_ = best_shape;
+    large_words_ = best_words;
+    return best > 0;
+  }
+
+  // Whether many cells need more than one line for their words.
+  [[nodiscard]] bool words_wrap(CellShape shape) const {
+    std::size_t cells = 0;
+    std::size_t several = 0;
+    for (std::size_t column = 0; column < content_.columns.size(); ++column) {
+      const double dose = dose_column(column, dose_size_).width();
+      const double width = shape == CellShape::beside ? column_width() - dose - gap() * 0.7 : column_width();
+      for (const RowContent& row : content_.rows) {
+        ++cells;
+        if (wide(row.cells[column].how, how_type()) > width) ++several;
+      }
+    }
+    return several * 4 > cells;
+  }
+
+  // Leaves dose_size_ at the largest size that fits; 0 when none does.
+  double largest_dose(CellShape shape) {
+    const double smallest = in_millimetres(style_.dose.smallest) * small_paper_;
+    const double by_row = row_height_ * (is_single_column() ? 0.95 : 0.8);
+    const double largest = std::min(in_millimetres(style_.dose.largest), std::max(by_row, smallest));
+    for (dose_size_ = largest; dose_size_ >= smallest - 1e-6; dose_size_ -= kTick / 2) {
+      if (head_fits() && cells_fit(shape)) return dose_size_;
+    }
+    return 0;
   }
 
   [[nodiscard]] LayoutProblem no_room(const std::string& what) const {
@@ -290,9 +339,8 @@ class ChartLayout {
       const double x = column_x(0);
       const FigureColumn figures = dose_column(0, dose_size_);
       const std::string give = named_rows() ? content_.columns[0].heading + ": give" : "give";
-      const double edge = x + figures.whole + figures.decimals;
-      pen.text({std::max(x, edge - wide(give, text())), base}, text(), give);
-      pen.text({x + figures.width() + gap() * 0.7, base}, text(), "how");
+      pen.text({x, base}, text(), give);
+      pen.text({std::max(x + figures.width() + gap() * 0.7, x + wide(give, text()) + gap()), base}, text(), "how");
       return;
     }
     for (std::size_t column = 0; column < content_.columns.size(); ++column) draw_column_head(pen, column, base);
@@ -336,28 +384,19 @@ class ChartLayout {
 
   void draw_row_head(Pen& pen, const RowContent& row, double y) const {
     const Type large{head_size(), Face::bold};
-    const std::string water = row.water.figure + ' ' + row.water.unit;
-    const std::string below = named_rows() ? water : row.name;
-    const double block = cap(large) + (below.empty() ? 0 : small().size * 1.3);
-    const double base = y + (row_height_ - block) / 2 + cap(large);
-    const double edge = left_ + head_column_width();
+    const double below = small().size * (named_rows() ? 1.3 : 1.55);
+    const bool two = named_rows() || !row.name.empty();
+    const double base = y + (row_height_ - cap(large) - (two ? below : 0)) / 2 + cap(large);
     if (named_rows()) {
       pen.text({left_, base}, large, row.name);
-      pen.text({left_, base + small().size * 1.3}, small(), below);
+      pen.text({left_, base + below}, small(), row.water.figure + ' ' + row.water.unit);
       return;
     }
-    const double unit = head_unit_width();
-    pen.text_right({edge - unit, base}, large, row.water.figure);
-    pen.text({edge - unit + head_size() * 0.2, base}, unit_type(head_size()), row.water.unit);
-    if (!below.empty()) pen.text_right({edge, base + small().size * 1.3}, small(), below);
-  }
-
-  [[nodiscard]] double head_unit_width() const {
-    double out = 0;
-    for (const RowContent& row : content_.rows) {
-      out = std::max(out, head_size() * 0.2 + wide(row.water.unit, unit_type(head_size())));
-    }
-    return out;
+    const double edge = left_ + head_figure_width();
+    const double unit_x = edge + head_size() * 0.2;
+    pen.text_right({edge, base}, large, row.water.figure);
+    pen.text({unit_x, base}, unit_type(head_size()), row.water.unit);
+    pen.text({unit_x, base + below}, small(), row.name);
   }
 
   void draw_cell(Pen& pen, const CellContent& cell, std::size_t column, double y) const {
@@ -372,9 +411,9 @@ class ChartLayout {
     double base = y + (row_height_ + figure_cap) / 2;
     double top = y + (row_height_ - words) / 2;
     if (!beside) {
-      const double block = figure_cap + how_type().size * 0.5 + words;
+      const double block = figure_cap + how_type().size * 0.75 + words;
       base = y + (row_height_ - block) / 2 + figure_cap;
-      top = base + how_type().size * 0.5;
+      top = base + how_type().size * 0.75;
     }
     draw_dose(pen, cell, {x, base}, figures, figure_type);
     draw_words(pen, cell, lines, beside ? x + figures.width() + gap() * 0.7 : x, top, words_width);
@@ -406,9 +445,16 @@ class ChartLayout {
       y += barrel_height();
     }
     if (shows_off_by() && !cell.off_by.empty()) pen.text({x, y + small().size * 1.35}, small(), cell.off_by);
+    if (!draws_tools_beside() || !cell.picture) return;
+    double words = 0;
+    for (const RowContent& row : content_.rows) words = std::max(words, wide(row.cells[0].how, how_type()));
+    const double left = x + words + gap();
+    if (right_ - left < 35) return;
+    const double block = words_height(lines.size(), true);
+    draw_tool(pen, *cell.picture, {left, top + (block - barrel_height()) / 2, std::min(right_ - left - 1, 70.0), barrel_height()});
   }
 
-  [[nodiscard]] double barrel_height() const { return std::min(5.5, row_height_ * 0.22); }
+  [[nodiscard]] double barrel_height() const { return std::min(5.5, row_height_ * (draws_tools() ? 0.22 : 0.38)); }
 
   void draw_foot(Pen& pen, double rows_end, std::size_t number, std::size_t pages) const {
     double y = rows_end + text().size * 1.7;
@@ -427,7 +473,7 @@ class ChartLayout {
     draw_proof_bar(pen, foot_y - small().size * 2.1);
   }
 
-  [[nodiscard]] double left_foot() const { return margin_; }
+  [[nodiscard]] double left_foot() const { return left_; }
 
   void draw_proof_bar(Pen& pen, double y) const {
     constexpr double kLength = 100;
@@ -454,6 +500,7 @@ class ChartLayout {
   double dose_size_ = 0;
   std::size_t rows_per_page_ = 1;
   CellShape shape_ = CellShape::beside;
+  bool large_words_ = false;
   std::vector<std::string> match_;
   std::vector<std::string> words_;
 };

@@ -144,16 +144,20 @@ class Attempt {
     Type name;
     std::vector<std::string> lines;
     if (width < 8 || !choose_name(width, name, lines)) return false;
-    const auto contents = wrapped(measurer_, content_.contents, caption, width);
-    if (contents.empty()) return false;
+    auto contents = wrapped(measurer_, content_.contents, caption, width);
+    // Contents that run on go below the code, over the full width, where that saves a line.
+    const auto full = wrapped(measurer_, content_.contents, caption, inner_);
+    if (contents.empty() && full.empty()) return false;
+    const bool below = contents.empty() || full.size() < contents.size();
+    if (below) contents = full;
     const double name_height = cap(name) + pitch(name) * static_cast<double>(lines.size() - 1);
-    const double left_height = name_height + descent(name) * 0.9 + sizes_.text * 0.25 + block(contents.size(), caption);
+    const double under_name = name_height + descent(name) * 0.9 + sizes_.text * 0.25;
     const double right_height = cap(caption) + sizes_.text * 0.75 + cap(code);
-    const double height = std::max(left_height, right_height + descent(caption));
+    const double contents_top = below ? std::max(under_name, right_height + sizes_.text * 0.55) : under_name;
+    const double height = std::max(contents_top + block(contents.size(), caption), right_height + descent(caption));
     add(height, [=, this](Pen& pen, double y) {
       put_lines(pen, left_, y, lines, name, pitch(name), cap(name));
-      put_lines(pen, left_, y + left_height - block(contents.size(), caption), contents, caption,
-                pitch(caption), cap(caption));
+      put_lines(pen, left_, y + contents_top, contents, caption, pitch(caption), cap(caption));
       const double right = left_ + inner_;
       pen.text_right({right, y + cap(caption)}, caption, "match the chart");
       pen.text_right({right, y + right_height}, code, content_.code.letters);
@@ -189,18 +193,18 @@ class Attempt {
   }
 
   // An empty field is as wide as what will be written into it.
-  [[nodiscard]] double field_width(const Field& field) const {
+  [[nodiscard]] double field_width(const Field& field, double factor) const {
     const std::string value = field.value.empty() ? "0000-00-00" : field.value;
     const double written = field.value.empty() ? 16 : 0;  // mm for a pen
-    return std::max({wide(field.caption, regular()), wide(value, bold(style_.values)), written});
+    return std::max({wide(field.caption, regular()), wide(value, bold(factor)), written});
   }
 
   // As many fields in a row as fit with air between them.
-  [[nodiscard]] std::vector<std::vector<Field>> field_rows() const {
+  [[nodiscard]] std::vector<std::vector<Field>> field_rows(double factor) const {
     std::vector<std::vector<Field>> rows(1);
     double used = 0;
     for (const Field& field : content_.fields) {
-      const double width = field_width(field) + sizes_.text;
+      const double width = field_width(field, factor) + sizes_.text;
       if (!rows.back().empty() && used + width > inner_ + sizes_.text) {
         rows.emplace_back();
         used = 0;
@@ -212,14 +216,20 @@ class Attempt {
   }
 
   bool fields() {
+    // One row is read faster than two: the values give up their size for it.
+    const bool one_row_if_plain = field_rows(style_.values).size() > 1 && field_rows(1).size() == 1;
+    const double factor = one_row_if_plain ? 1 : style_.values;
     const Type caption = regular();
-    const Type value = bold(style_.values);
+    const Type value = bold(factor);
     const double height = cap(caption) + descent(caption) + sizes_.text * 0.25 + cap(value) + sizes_.text * 0.15;
-    for (const std::vector<Field>& row : field_rows()) {
+    bool first = true;
+    for (const std::vector<Field>& row : field_rows(factor)) {
+      if (!first) add(sizes_.text * 0.5, [](Pen&, double) {});
+      first = false;
       double natural = 0;
       for (const Field& field : row) {
-        if (field_width(field) > inner_) return false;
-        natural += field_width(field);
+        if (field_width(field, factor) > inner_) return false;
+        natural += field_width(field, factor);
       }
       const double gap = row.size() > 1 ? (inner_ - natural) / static_cast<double>(row.size() - 1) : 0;
       const bool empty = std::any_of(row.begin(), row.end(), [](const Field& f) { return f.value.empty(); });
@@ -230,7 +240,7 @@ class Attempt {
         for (const Field& field : row) {
           pen.text({x, y + cap(caption)}, caption, field.caption);
           pen.text({x, y + full - sizes_.text * 0.15}, value, field.value);
-          const double width = field_width(field);
+          const double width = field_width(field, factor);
           if (field.value.empty()) pen.rule(x, y + full - 0.1, width, in_millimetres(style_.rules.light));
           x += width + gap;
         }

@@ -33,7 +33,8 @@ bool belongs_together(std::string_view before, std::string_view after) {
   const std::string_view next = after.substr(0, after.find_first_of(" .,;:"));
   const bool number = !last.empty() && last.find_first_not_of("0123456789.,") == std::string_view::npos;
   const bool unit = std::find(units.begin(), units.end(), next) != units.end();
-  return (number && unit) || (last == "US" && next == "gal");
+  const bool another = !next.empty() && next.find_first_not_of("0123456789") == std::string_view::npos;
+  return (number && (unit || another)) || (last == "US" && next == "gal");
 }
 
 // The pieces between two allowed breaks, each with its trailing space.

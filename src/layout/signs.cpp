@@ -43,7 +43,10 @@ Outline stripes(const Box& cell) {
 
 void draw_cell(Pen& pen, CellPattern pattern, const Box& cell) {
   switch (pattern) {
-    case CellPattern::solid: pen.rectangle(cell, Ink::black); break;
+    case CellPattern::solid:
+      // A white edge keeps two solid neighbours apart.
+      pen.rectangle({cell.x + 0.45, cell.y + 0.45, cell.width - 0.9, cell.height - 0.9}, Ink::black);
+      break;
     case CellPattern::striped: pen.fill(stripes(cell), Ink::black); break;
     case CellPattern::dotted:
       pen.fill(Outline().circle({cell.x + cell.width / 2, cell.y + cell.height / 2},

@@ -10,7 +10,11 @@ namespace dosewright {
 namespace {
 
 std::string basis_words(const DoseRule& rule) {
-  return rule.basis == WaterBasis::new_water ? "of new water" : "of all the water in the tank";
+  return rule.basis == WaterBasis::new_water ? "of new water" : "in the vessel";
+}
+
+std::string column_words(const DoseRule& rule) {
+  return rule.basis == WaterBasis::new_water ? "for new water" : "for all the water in it";
 }
 
 CodeContent code_of(const StockAnswer& stock) { return {stock.code.letters, stock.code.strip}; }
@@ -37,12 +41,10 @@ void add_hazards(const HazardBlock& block, LabelContent& out) {
 
 std::string safety_words(const Room& room, const HazardBlock& block) {
   std::string out = "Not for drinking. Keep out of reach of children. ";
-  if (!room.emergency.empty()) out += room.emergency + ". ";
-  out += block.assessment == Hazards::Assessment::classified && !block.basis.empty()
-             ? "Hazards as stated by " + block.basis + ". "
-             : "";
-  return out +
-         "The supplier's safety data sheet governs. This label replaces neither it, local rules nor a vet.";
+  if (!room.emergency.empty()) out += "In an emergency: " + room.emergency + ". ";
+  const bool stated = block.assessment == Hazards::Assessment::classified && !block.basis.empty();
+  out += stated ? "Hazards by " + block.basis + ", which governs. " : "The supplier's safety data sheet governs. ";
+  return out + "Replaces neither data sheet, local rules nor a vet.";
 }
 
 std::string sentence_end(const std::string& text) {
@@ -67,8 +69,8 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, LabelContent
 std::string ceiling_words(const StockAnswer& stock) {
   const auto& ceiling = stock.stock->dose.ceiling;
   if (!ceiling) return "";
-  return "Never more than " + significant_figure(in_millilitres_per_litre(*ceiling) * 10, 3) +
-         " mL for each 10 L. ";
+  return "never more than " + significant_figure(in_millilitres_per_litre(*ceiling) * 10, 3) +
+         " mL for each 10 L";
 }
 
 CellContent cell_content(const DoseAnswer& dose) {
@@ -108,14 +110,14 @@ std::string rounding_words(Rounding rounding) {
 std::string small_words(const std::vector<const StockAnswer*>& stocks) {
   std::string out;
   for (const StockAnswer* stock : stocks) {
-    const std::string name = stocks.size() > 1 ? stock->stock->name + ": " : "";
-    const std::string note = stock->stock->dose.note;
-    if (!note.empty()) {
-      std::string said = name.empty() ? note : name + note;
-      said[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(said[0])));
-      out += sentence_end(said) + ' ';
-    }
-    if (stock->stock->dose.ceiling) out += name + ceiling_words(*stock);
+    std::string said = stocks.size() > 1 ? stock->stock->name + ": " : "";
+    said += stock->stock->dose.note;
+    const std::string ceiling = ceiling_words(*stock);
+    if (!stock->stock->dose.note.empty() && !ceiling.empty()) said += "; ";
+    said += ceiling;
+    if (ceiling.empty() && stock->stock->dose.note.empty()) continue;
+    said[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(said[0])));
+    out += sentence_end(said) + ' ';
   }
   const bool alike = std::all_of(stocks.begin(), stocks.end(), [&](const StockAnswer* s) {
     return s->stock->dose.rounding == stocks.front()->stock->dose.rounding;
@@ -135,7 +137,7 @@ std::string match_words(const std::vector<const StockAnswer*>& stocks) {
 
 void add_bucket_columns(const ChartAnswer& answer, ChartContent& out) {
   for (const StockAnswer* stock : answer.stocks) {
-    ColumnContent column{stock->stock->name, basis_words(stock->stock->dose), std::nullopt};
+    ColumnContent column{stock->stock->name, column_words(stock->stock->dose), std::nullopt};
     if (answer.stocks.size() > 1) column.code = code_of(*stock);
     out.columns.push_back(std::move(column));
   }
@@ -213,7 +215,7 @@ ChartContent chart_content(const RoomAnswer& answers, const Document& document) 
   if (answer.stocks.size() == 1) out.code = code_of(*answer.stocks.front());
   if (document.type == Document::Type::bucket_chart) {
     out.title = chart.title;
-    out.subtitle = answer.stocks.size() == 1 ? first.name + " · " + basis_words(first.dose) : "";
+    out.subtitle = answer.stocks.size() == 1 ? first.name + " · " + column_words(first.dose) : "";
     out.row_caption = "bucket";
     add_bucket_columns(answer, out);
     add_bucket_rows(room, chart, answer, out);

@@ -75,7 +75,9 @@ std::string off_by_text(Volume off_by) {
   const double value = in_millilitres(off_by);
   if (value <= 0) return "off by nothing";
   const int exponent = static_cast<int>(std::floor(std::log10(value)));
-  const double unit = std::pow(10.0, exponent - 1);
+  // One figure, or two where one alone would round up by more than half.
+  const double leading = value / std::pow(10.0, exponent);
+  const double unit = std::pow(10.0, leading < 2 ? exponent - 1 : exponent);
   const double up = std::ceil(value / unit - 1e-9) * unit;
   return "off by at most " + significant_figure(up, 2) + " mL";
 }
