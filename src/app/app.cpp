@@ -28,7 +28,8 @@ constexpr const char* kFooter =
 void add_common(CLI::App& command, Options& options) {
   command.add_option("ROOM.yaml", options.room_file, "The description of your room")->required();
   command.add_option("--fonts", options.fonts, "Folder of Go-Regular.ttf and Go-Bold.ttf");
-  command.add_option("--templates", options.templates, "Folder of label.yaml, chart.yaml and hazard/");
+  command.add_option("--templates", options.templates,
+                     "Folder of label.yaml, chart.yaml and hazard/");
 }
 
 void add_format(CLI::App& command, Options& options) {
@@ -44,7 +45,8 @@ struct CommandLine {
   CLI::App* dose = nullptr;
 
   CommandLine() {
-    app.set_version_flag("--version", "dosewright " DOSEWRIGHT_VERSION, "Print the version and end");
+    app.set_version_flag("--version", "dosewright " DOSEWRIGHT_VERSION,
+                         "Print the version and end");
     app.set_help_flag("--help,-h", "Print this help and end");
     app.footer(kFooter);
     app.require_subcommand(1);
@@ -53,10 +55,13 @@ struct CommandLine {
     add_format(*check, options);
     print = app.add_subcommand("print", "Write the documents a description asks for, as PDF");
     add_common(*print, options);
-    print->add_option("--to", options.to, "Folder for the documents; made if it is missing")->required();
+    print->add_option("--to", options.to, "Folder for the documents; made if it is missing")
+        ->required();
     print->add_option("--only", options.only, "Just the document of this id");
-    print->add_option("--proof", options.proof, "Draw each page as a picture too: png")->check(CLI::IsMember({"png"}));
-    print->add_option("--dpi", options.dpi, "Dots per inch of the proofs")->check(CLI::Range(30, 600));
+    print->add_option("--proof", options.proof, "Draw each page as a picture too: png")
+        ->check(CLI::IsMember({"png"}));
+    print->add_option("--dpi", options.dpi, "Dots per inch of the proofs")
+        ->check(CLI::Range(30, 600));
     dose = app.add_subcommand("dose", "Answer at the sink: how much for this much water");
     add_common(*dose, options);
     dose->add_option("--stock", options.stock, "The stock's id or name")->required();

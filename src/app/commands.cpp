@@ -35,11 +35,13 @@ std::string plural(std::size_t count, const std::string& word) {
 
 void show_stock(const Room& room, const StockAnswer& answer, std::ostream& out) {
   const Stock& stock = *answer.stock;
-  out << "  " << answer.code.letters << "  " << stock.name << ": " << contents_text(room, answer.mixture) << '\n';
+  out << "  " << answer.code.letters << "  " << stock.name << ": "
+      << contents_text(room, answer.mixture) << '\n';
   const Container* container = find(room.containers, stock.container);
   if (container == nullptr) return;
   const Mixture filled = scaled(answer.mixture, container->holds * as_ratio(container->fill));
-  out << "          to fill " << container->name << ": " << all_of(recipe_lines(room, stock, filled)) << '\n';
+  out << "          to fill " << container->name << ": "
+      << all_of(recipe_lines(room, stock, filled)) << '\n';
 }
 
 std::optional<long long> source_date() {
@@ -63,8 +65,11 @@ class Printer {
     for (const Document* document : documents) {
       auto pages = laid_out(*document);
       if (const auto* problem = std::get_if<LayoutProblem>(&pages)) {
-        const Origin& origin = document->type == Document::Type::label ? document->label.sheet.origin : document->origin;
-        problems.push_back({Severity::error, origin.place, origin.path, problem->message, problem->hint});
+        const Origin& origin = document->type == Document::Type::label
+                                   ? document->label.sheet.origin
+                                   : document->origin;
+        problems.push_back(
+            {Severity::error, origin.place, origin.path, problem->message, problem->hint});
       } else {
         made_.emplace_back(as_file_name(document->id), std::get<Pages>(std::move(pages)));
       }
@@ -78,11 +83,13 @@ class Printer {
     for (const auto& [name, pages] : made_) {
       const PdfFacts facts{loaded_.room.name + ": " + pages.title, kCreator, source_date()};
       auto pdf = render_pdf(pages, facts, *loaded_.fonts);
-      if (const auto* problem = std::get_if<RenderProblem>(&pdf)) return name + ": " + problem->message;
+      if (const auto* problem = std::get_if<RenderProblem>(&pdf))
+        return name + ": " + problem->message;
       files.push_back({options_.to + '/' + name + ".pdf", std::get<std::string>(std::move(pdf))});
       if (options_.proof.empty()) continue;
       auto proofs = render_png(pages, options_.dpi, *loaded_.fonts);
-      if (const auto* problem = std::get_if<RenderProblem>(&proofs)) return name + ": " + problem->message;
+      if (const auto* problem = std::get_if<RenderProblem>(&proofs))
+        return name + ": " + problem->message;
       add_proofs(name, std::get<std::vector<std::string>>(std::move(proofs)), files);
     }
     return files;
@@ -98,7 +105,8 @@ class Printer {
     return lay_out_chart(content, document.chart.paper, loaded_.chart_style, *loaded_.fonts);
   }
 
-  void add_proofs(const std::string& name, std::vector<std::string> proofs, std::vector<OutputFile>& files) const {
+  void add_proofs(const std::string& name, std::vector<std::string> proofs,
+                  std::vector<OutputFile>& files) const {
     for (std::size_t page = 0; page < proofs.size(); ++page) {
       const std::string number = proofs.size() == 1 ? "" : '-' + std::to_string(page + 1);
       files.push_back({options_.to + '/' + name + number + ".png", std::move(proofs[page])});
@@ -139,14 +147,16 @@ void show_dose(const Loaded& loaded, const StockAnswer& stock, const DoseAnswer&
   const Amount water = water_as_written(volume, dose.water, loaded.room.measures);
   const bool new_water = stock.stock->dose.basis == WaterBasis::new_water;
   out << stock.stock->name << ", only from the bottle with code " << stock.code.letters << '\n'
-      << water.figure << ' ' << water.unit << (new_water ? " of new water" : " of water in the vessel") << '\n';
+      << water.figure << ' ' << water.unit
+      << (new_water ? " of new water" : " of water in the vessel") << '\n';
   if (const auto& measured = dose.measured.measured) {
     const Amount amount = dose_amount(*measured);
     out << "give   " << amount.figure << ' ' << amount.unit << '\n'
         << "how    " << how_to_measure(*measured) << '\n'
         << "exact  " << volume_text(dose.exact) << ", " << off_by_text(measured->off_by) << '\n';
   } else {
-    out << "exact  " << volume_text(dose.exact) << ", but no dose can be measured: " << why_not(dose.measured) << '\n';
+    out << "exact  " << volume_text(dose.exact)
+        << ", but no dose can be measured: " << why_not(dose.measured) << '\n';
   }
 }
 
@@ -171,8 +181,10 @@ ExitStatus check_command(const Options& options, const Streams& streams) {
   if (!outcome.loaded) return outcome.status;
   const Room& room = outcome.loaded->room;
   if (options.format != "json") {
-    streams.out << room.name << ": " << plural(room.stocks.size(), "stock") << ", " << plural(room.vessels.size(), "vessel")
-                << ", " << plural(room.documents.size(), "document") << ", " << plural(problems.size(), "finding") << '\n';
+    streams.out << room.name << ": " << plural(room.stocks.size(), "stock") << ", "
+                << plural(room.vessels.size(), "vessel") << ", "
+                << plural(room.documents.size(), "document") << ", "
+                << plural(problems.size(), "finding") << '\n';
     for (const StockAnswer& stock : answers->stocks) show_stock(room, stock, streams.out);
   }
   if (has_error(problems)) return ExitStatus::bad_input;
@@ -221,7 +233,8 @@ ExitStatus dose_command(const Options& options, const Streams& streams) {
   }
   const auto volume = parse_volume(options.volume, loaded.room.measures);
   if (const auto* problem = std::get_if<QuantityProblem>(&volume)) {
-    streams.err << "dosewright: --volume: " << problem->message << "\n    " << problem->hint << '\n';
+    streams.err << "dosewright: --volume: " << problem->message << "\n    " << problem->hint
+                << '\n';
     return ExitStatus::bad_input;
   }
   const Volume water = std::get<Volume>(volume);

@@ -45,8 +45,8 @@ struct Loaded {
 struct LoadOutcome {
   std::unique_ptr<Loaded> loaded;  ///< null when the command must stop
   ExitStatus status = ExitStatus::done;
-  Diagnostics problems;   ///< of the description and the templates
-  std::string trouble;    ///< a font or data file that failed, in one sentence
+  Diagnostics problems;  ///< of the description and the templates
+  std::string trouble;   ///< a font or data file that failed, in one sentence
 };
 
 [[nodiscard]] LoadOutcome load(const Options& options);

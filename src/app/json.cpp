@@ -49,7 +49,8 @@ std::string check_json(const Diagnostics& problems, const RoomAnswer* answers) {
   for (const Diagnostic& problem : problems) out["findings"].push_back(finding_json(problem));
   out["stocks"] = Json::array();
   if (answers != nullptr) {
-    for (const StockAnswer& stock : answers->stocks) out["stocks"].push_back(stock_json(*answers->room, stock));
+    for (const StockAnswer& stock : answers->stocks)
+      out["stocks"].push_back(stock_json(*answers->room, stock));
   }
   return out.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
 }
@@ -67,7 +68,9 @@ std::string dose_json(const StockAnswer& stock, const DoseAnswer& dose) {
     out["measured_mL"] = clean(in_millilitres(measured->total));
     out["off_by_mL"] = clean(in_millilitres(measured->off_by));
     for (const Pour& pour : measured->pours) {
-      out["pours"].push_back({{"tool", pour.tool->id}, {"to_mL", clean(in_millilitres(pour.to))}, {"count", pour.count}});
+      out["pours"].push_back({{"tool", pour.tool->id},
+                              {"to_mL", clean(in_millilitres(pour.to))},
+                              {"count", pour.count}});
     }
   } else {
     out["problem"] = why_not(dose.measured);

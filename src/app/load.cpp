@@ -41,7 +41,8 @@ class Loader {
   // Fonts, statements and looks: when one of them fails, it is not the description's fault.
   bool load_equipment() {
     auto fonts = Fonts::load(options_.fonts.empty() ? kFontFolder : options_.fonts);
-    if (auto* trouble = std::get_if<std::string>(&fonts)) return fail(ExitStatus::could_not_write, *trouble);
+    if (auto* trouble = std::get_if<std::string>(&fonts))
+      return fail(ExitStatus::could_not_write, *trouble);
     made_->fonts = std::get<std::unique_ptr<Fonts>>(std::move(fonts));
     return load_statements() && load_styles();
   }
@@ -50,11 +51,13 @@ class Loader {
     const std::string path = template_folder(options_) + "/hazard/statements_en.tsv";
     const auto text = read_text_file(path);
     if (const auto* problem = std::get_if<Diagnostic>(&text)) {
-      return fail(ExitStatus::could_not_write, "the hazard statements cannot be read: " + path + ": " + problem->message);
+      return fail(ExitStatus::could_not_write,
+                  "the hazard statements cannot be read: " + path + ": " + problem->message);
     }
     auto book = StatementBook::from_table(std::get<Text>(text)->text);
     if (auto* problem = std::get_if<std::string>(&book)) {
-      return fail(ExitStatus::could_not_write, "the hazard statements are damaged: " + path + ": " + *problem);
+      return fail(ExitStatus::could_not_write,
+                  "the hazard statements are damaged: " + path + ": " + *problem);
     }
     made_->statements = std::get<StatementBook>(std::move(book));
     return true;
@@ -89,7 +92,8 @@ class Loader {
     const auto tree = tree_of(options_.room_file);
     if (!tree) return false;
     const Fonts& fonts = *made_->fonts;
-    check_letters(*tree, [&](char32_t c) { return fonts.covers(c); }, outcome_.problems);
+    check_letters(
+        *tree, [&](char32_t c) { return fonts.covers(c); }, outcome_.problems);
     const std::size_t letters = outcome_.problems.size();
     auto room = check_room(*tree, made_->statements, outcome_.problems);
     if (!room || letters > 0) {
@@ -114,7 +118,8 @@ std::string template_folder(const Options& options) {
   if (!options.templates.empty()) return options.templates;
   std::error_code failed;
   const fs::path program = fs::read_symlink("/proc/self/exe", failed);
-  const fs::path installed = program.parent_path().parent_path() / "share" / "dosewright" / "templates";
+  const fs::path installed =
+      program.parent_path().parent_path() / "share" / "dosewright" / "templates";
   if (!failed && fs::exists(installed / "label.yaml", failed)) return installed.string();
   return DOSEWRIGHT_SOURCE_TEMPLATES;
 }

@@ -23,7 +23,8 @@ ShownLine shown_line(const Place& place) {
   const std::size_t column = std::max<std::size_t>(place.column, 1);
   if (characters.size() <= kShownCharacters) return {to_utf8(characters), column};
   const std::size_t start = column > kCharactersBefore ? column - kCharactersBefore : 0;
-  const std::u32string part = characters.substr(std::min(start, characters.size()), kShownCharacters);
+  const std::u32string part =
+      characters.substr(std::min(start, characters.size()), kShownCharacters);
   return {to_utf8(part), column - std::min(start, column - 1)};
 }
 

@@ -79,8 +79,10 @@ class SheetReader {
     sheet_.pitch_x = pitch ? (*pitch)[0] : sheet_.label_width;
     sheet_.pitch_y = pitch ? (*pitch)[1] : sheet_.label_height;
     // Without margins given, the grid stands in the middle of the sheet.
-    sheet_.left = (sheet_.paper.width - grid(sheet_.columns, sheet_.pitch_x, sheet_.label_width)) * 0.5;
-    sheet_.top = (sheet_.paper.height - grid(sheet_.rows, sheet_.pitch_y, sheet_.label_height)) * 0.5;
+    sheet_.left =
+        (sheet_.paper.width - grid(sheet_.columns, sheet_.pitch_x, sheet_.label_width)) * 0.5;
+    sheet_.top =
+        (sheet_.paper.height - grid(sheet_.rows, sheet_.pitch_y, sheet_.label_height)) * 0.5;
     if (const auto margins = pair_of(map_, "margins")) {
       sheet_.left = (*margins)[0];
       sheet_.top = (*margins)[1];
@@ -93,7 +95,8 @@ class SheetReader {
 
   void check_sums() {
     const Length slack = millimetres(0.05);
-    if (sheet_.pitch_x + slack < sheet_.label_width || sheet_.pitch_y + slack < sheet_.label_height) {
+    if (sheet_.pitch_x + slack < sheet_.label_width ||
+        sheet_.pitch_y + slack < sheet_.label_height) {
       const Node* node = map_.find("pitch");
       map_.error(node != nullptr ? node->place : map_.node().place, map_.path_of("pitch"),
                  "the labels overlap: their pitch is smaller than the label",
@@ -113,7 +116,8 @@ class SheetReader {
 
   static std::string figure_mm(Length length) {
     const long tenths = std::lround(in_millimetres(length) * 10);
-    return std::to_string(tenths / 10) + (tenths % 10 != 0 ? '.' + std::to_string(std::abs(tenths % 10)) : "");
+    return std::to_string(tenths / 10) +
+           (tenths % 10 != 0 ? '.' + std::to_string(std::abs(tenths % 10)) : "");
   }
 
   const MapReader& map_;
@@ -185,13 +189,15 @@ ChartRequest read_bucket_chart(const MapReader& map, const std::string& paper, c
     refer(map, *map.find("stocks"), map.path_of("stocks"), "stock", id, ids_of(room.stocks));
   }
   if (chart.stocks.size() > 5) {
-    map.error(map.find("stocks")->place, map.path_of("stocks"), "more than five stocks on one chart",
+    map.error(map.find("stocks")->place, map.path_of("stocks"),
+              "more than five stocks on one chart",
               "make two charts of it; narrow columns are misread");
   }
   const Node* rows = map.need("buckets", "[5 L, 10 L, 20 L]");
   if (rows == nullptr) return chart;
   if (rows->kind != Node::Kind::list) {
-    map.error(rows->place, map.path_of("buckets"), "expected a list", "write buckets: [5 L, 10 L, 20 L]");
+    map.error(rows->place, map.path_of("buckets"), "expected a list",
+              "write buckets: [5 L, 10 L, 20 L]");
     return chart;
   }
   for (const Node& item : rows->items) {
@@ -238,7 +244,8 @@ ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, con
   }
   chart.vessels = read_vessels(map, room);
   if (chart.vessels.empty()) {
-    map.error(map.node().place, map.path(), "a tank chart without tanks", "describe vessels, or name some with tanks:");
+    map.error(map.node().place, map.path(), "a tank chart without tanks",
+              "describe vessels, or name some with tanks:");
   }
   const Stock* dosed = find(room.stocks, stock);
   const bool whole = dosed != nullptr && dosed->dose.basis == WaterBasis::whole_vessel;
@@ -307,8 +314,10 @@ Document read_document(const Checking& checking, const std::string& id, const No
 const std::vector<PaperSize>& papers() {
   // ISO 216 and, for Letter and Tabloid, ANSI/ASME Y14.1.
   static const std::vector<PaperSize> known = {
-      {"A4", millimetres(210), millimetres(297)},       {"A5", millimetres(148), millimetres(210)},
-      {"A3", millimetres(297), millimetres(420)},       {"Letter", millimetres(215.9), millimetres(279.4)},
+      {"A4", millimetres(210), millimetres(297)},
+      {"A5", millimetres(148), millimetres(210)},
+      {"A3", millimetres(297), millimetres(420)},
+      {"Letter", millimetres(215.9), millimetres(279.4)},
       {"Tabloid", millimetres(279.4), millimetres(431.8)},
   };
   return known;
@@ -317,16 +326,17 @@ const std::vector<PaperSize>& papers() {
 void check_documents(const Checking& checking, const Node& tree, const std::string& paper,
                      Room& room) {
   std::vector<std::string> file_names;
-  for_each_entry(checking, tree, "documents", [&](const auto& id, const Node& node,
-                                                  const auto& path, const Place& place) {
-    room.documents.push_back(read_document(checking, id, node, path, place, paper, room));
-    const std::string name = lowered(as_file_name(id));
-    if (std::find(file_names.begin(), file_names.end(), name) != file_names.end()) {
-      checking.error(place, path, "two documents would be written to " + name + ".pdf",
-                     "give one of them another id");
-    }
-    file_names.push_back(name);
-  });
+  for_each_entry(
+      checking, tree, "documents",
+      [&](const auto& id, const Node& node, const auto& path, const Place& place) {
+        room.documents.push_back(read_document(checking, id, node, path, place, paper, room));
+        const std::string name = lowered(as_file_name(id));
+        if (std::find(file_names.begin(), file_names.end(), name) != file_names.end()) {
+          checking.error(place, path, "two documents would be written to " + name + ".pdf",
+                         "give one of them another id");
+        }
+        file_names.push_back(name);
+      });
 }
 
 }  // namespace dosewright

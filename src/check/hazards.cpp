@@ -26,7 +26,8 @@ class StatementReader {
     path_ = map_.path_of(key);
     if (list->kind != Node::Kind::list) {
       map_.error(list->place, path_, "expected a list of codes",
-                 "write " + std::string(key) + (kind == Statement::Kind::hazard ? ": [H319]" : ": [P102, P264]"));
+                 "write " + std::string(key) +
+                     (kind == Statement::Kind::hazard ? ": [H319]" : ": [P102, P264]"));
       return out;
     }
     for (const Node& item : list->items) {
@@ -61,14 +62,16 @@ class StatementReader {
     if (statement == nullptr) {
       const auto near = nearest(written, book_.codes());
       map_.error(place, path_, quoted(written) + " is not a statement of the hazard standard",
-                 near ? "did you mean " + quoted(*near) + "?" : "copy the code from the safety data sheet");
+                 near ? "did you mean " + quoted(*near) + "?"
+                      : "copy the code from the safety data sheet");
       return nullptr;
     }
     if (statement->kind != kind) {
       const bool hazard = statement->kind == Statement::Kind::hazard;
-      map_.error(place, path_,
-                 statement->code + (hazard ? " is a hazard statement" : " is a precautionary statement"),
-                 hazard ? "move it to statements:" : "move it to precautions:");
+      map_.error(
+          place, path_,
+          statement->code + (hazard ? " is a hazard statement" : " is a precautionary statement"),
+          hazard ? "move it to statements:" : "move it to precautions:");
       return nullptr;
     }
     return statement;
@@ -81,8 +84,7 @@ class StatementReader {
       return false;
     }
     if (sentence(statement, fill)) return true;
-    map_.error(place, path_,
-               statement.code + " leaves a choice open: " + statement.law_text,
+    map_.error(place, path_, statement.code + " leaves a choice open: " + statement.law_text,
                "write what fits, as in " + statement.code + ": " + example(statement.code));
     return false;
   }
@@ -99,7 +101,8 @@ class StatementReader {
 };
 
 // A statement whose signal word depends on the category needs the word said.
-void check_signal_is_known(const MapReader& map, const StatementBook& book, const Hazards& hazards) {
+void check_signal_is_known(const MapReader& map, const StatementBook& book,
+                           const Hazards& hazards) {
   if (!hazards.signal.empty()) return;
   for (const StatementCode& code : hazards.statements) {
     const Statement* statement = book.find(code.code);
@@ -136,14 +139,15 @@ Hazards check_hazards(const MapReader& stock, const StatementBook& statements) {
               "not classified, and yet hazard statements are given", "keep one of the two");
   }
   if (none && hazards.basis.empty()) {
-    map.error(map.find("not classified")->place, map.path_of("not classified"),
-              "who says so?", "add source: with the safety data sheet and its date");
+    map.error(map.find("not classified")->place, map.path_of("not classified"), "who says so?",
+              "add source: with the safety data sheet and its date");
   }
   const Node* list = map.find("statements");
   const bool empty = list == nullptr || (list->kind == Node::Kind::list && list->items.empty());
   if (!none && empty) {
-    map.error(node->place, map.path(), "hazards without statements",
-              "list statements: from the data sheet, or write not classified: true with its source:");
+    map.error(
+        node->place, map.path(), "hazards without statements",
+        "list statements: from the data sheet, or write not classified: true with its source:");
   }
   hazards.assessment = none ? Hazards::Assessment::not_classified : Hazards::Assessment::classified;
   check_signal_is_known(map, statements, hazards);

@@ -1,5 +1,5 @@
-// Every key a description may hold, by the map it stands in. README.md explains each of them; a test
-// fails when one is missing there.
+// Every key a description may hold, by the map it stands in. README.md explains each of them; a
+// test fails when one is missing there.
 #pragma once
 
 #include <string>
@@ -14,8 +14,8 @@ inline const Keys kTop = {"room",  "products", "stocks",   "containers",
 inline const Keys kRoom = {"name", "measures", "emergency", "by", "paper"};
 inline const Keys kProduct = {"name",         "form",  "cas", "bulk density",
                               "displacement", "price", "pack"};
-inline const Keys kStock = {"name",      "recipe", "water to", "water added", "dose",          "keeps",
-                            "container", "tools",  "hazards",  "never mix with"};
+inline const Keys kStock = {"name",  "recipe",    "water to", "water added", "dose",
+                            "keeps", "container", "tools",    "hazards",     "never mix with"};
 inline const Keys kDose = {"give", "reach", "of", "for", "round", "tolerance", "at most", "note"};
 inline const Keys kHazards = {"statements", "precautions",    "signal",
                               "pictograms", "not classified", "source"};
@@ -24,10 +24,11 @@ inline const Keys kTool = {"name", "kind", "holds", "marks", "accuracy", "pours"
 inline const Keys kVessel = {"name",   "kind",      "place",     "volume", "inside",
                              "across", "filled to", "displaced", "change"};
 inline const Keys kLabel = {"type", "stock", "container", "mixed", "batch", "by", "sheet"};
-inline const Keys kSheet = {"paper", "rows", "columns", "label", "pitch", "margins", "start at", "copies"};
-inline const Keys kBucketChart = {"type",  "title",       "stocks", "buckets",  "paper",
+inline const Keys kSheet = {"paper", "rows",    "columns",  "label",
+                            "pitch", "margins", "start at", "copies"};
+inline const Keys kBucketChart = {"type",  "title",       "stocks",   "buckets", "paper",
                                   "place", "orientation", "revision", "revised", "replaces"};
-inline const Keys kTankChart = {"type",  "title",       "stock",    "tanks",   "racks",    "changes",
-                                "paper", "orientation", "place",    "revision", "revised", "replaces"};
+inline const Keys kTankChart = {"type",  "title",       "stock", "tanks",    "racks",   "changes",
+                                "paper", "orientation", "place", "revision", "revised", "replaces"};
 
 }  // namespace dosewright::keys

@@ -13,10 +13,14 @@ namespace {
 
 std::string kind_of(const Node& node) {
   switch (node.kind) {
-    case Node::Kind::map: return "a map of keys";
-    case Node::Kind::list: return "a list";
-    case Node::Kind::empty: return "nothing";
-    case Node::Kind::scalar: break;
+    case Node::Kind::map:
+      return "a map of keys";
+    case Node::Kind::list:
+      return "a list";
+    case Node::Kind::empty:
+      return "nothing";
+    case Node::Kind::scalar:
+      break;
   }
   return "a single value";
 }
@@ -80,7 +84,8 @@ Origin MapReader::origin_of(std::string_view key) const {
 bool MapReader::is_scalar(const Node& node, const std::string& path) const {
   if (node.kind == Node::Kind::scalar && !trimmed(node.text).empty()) return true;
   const bool blank = node.kind == Node::Kind::scalar || node.kind == Node::Kind::empty;
-  error(node.place, path, blank ? "the value is missing" : "expected a single value, found " + kind_of(node),
+  error(node.place, path,
+        blank ? "the value is missing" : "expected a single value, found " + kind_of(node),
         blank ? "write a value behind the colon" : "write it on one line behind the colon");
   return false;
 }
@@ -170,7 +175,8 @@ void MapReader::report(const Node& node, const std::string& path,
 std::optional<Date> parse_date(std::string_view text) {
   if (text.size() != 10 || text[4] != '-' || text[7] != '-') return std::nullopt;
   for (std::size_t i = 0; i < text.size(); ++i) {
-    if (i != 4 && i != 7 && std::isdigit(static_cast<unsigned char>(text[i])) == 0) return std::nullopt;
+    if (i != 4 && i != 7 && std::isdigit(static_cast<unsigned char>(text[i])) == 0)
+      return std::nullopt;
   }
   const auto number = [&](std::size_t at, std::size_t length) {
     return std::stoi(std::string(text.substr(at, length)));

@@ -22,8 +22,8 @@ std::string check_head(Checking& checking, const MapReader& top, Room& room) {
   if (node == nullptr) return "A4";
   const MapReader head(checking, *node, "room", keys::kRoom);
   room.name = head.needed_text("name", "the name of your fish room");
-  room.measures = measures_named(
-      head.word("measures", {"US", "imperial", "metric", "Australian"}, ""));
+  room.measures =
+      measures_named(head.word("measures", {"US", "imperial", "metric", "Australian"}, ""));
   room.emergency = head.text("emergency");
   room.by = head.text("by");
   checking.measures = room.measures;
@@ -36,9 +36,8 @@ void check_node_letters(const Node& node, const std::string& path,
                         const std::function<bool(char32_t)>& can_print, Diagnostics& out) {
   const auto refuse = [&](const std::string& text, Place place, bool is_quoted) {
     const std::u32string characters = to_characters(text);
-    const auto bad = std::find_if(characters.begin(), characters.end(), [&](char32_t c) {
-      return c != U'\n' && !can_print(c);
-    });
+    const auto bad = std::find_if(characters.begin(), characters.end(),
+                                  [&](char32_t c) { return c != U'\n' && !can_print(c); });
     if (bad == characters.end()) return;
     place.column += static_cast<std::size_t>(bad - characters.begin()) + (is_quoted ? 1 : 0);
     out.push_back({Severity::error, place, path,
@@ -56,7 +55,8 @@ void check_node_letters(const Node& node, const std::string& path,
 
 }  // namespace
 
-std::optional<Room> check_room(const Node& tree, const StatementBook& statements, Diagnostics& out) {
+std::optional<Room> check_room(const Node& tree, const StatementBook& statements,
+                               Diagnostics& out) {
   const std::size_t before = out.size();
   Checking checking{out};
   Room room;

@@ -86,7 +86,8 @@ std::optional<Target> read_target(const MapReader& map, const Stock& stock, cons
   for (const Ingredient& ingredient : stock.recipe) products.push_back(ingredient.product);
   if (const Node* of = map.find("of")) {
     const std::string id = map.text("of");
-    if (!refer(map, *of, map.path_of("of"), "product of this recipe", id, products)) return std::nullopt;
+    if (!refer(map, *of, map.path_of("of"), "product of this recipe", id, products))
+      return std::nullopt;
     return Target{*concentration, id};
   }
   if (products.size() > 1) {
@@ -107,9 +108,10 @@ void check_target_is_weighed(const MapReader& map, const Stock& stock, const Roo
     const bool by_volume = std::holds_alternative<Volume>(ingredient.amount);
     if (ingredient.product != target.product || product == nullptr || !by_volume) continue;
     if (product->form != Product::Form::liquid) continue;
-    map.error(map.find("reach")->place, map.path_of("reach"),
-              "the recipe measures " + quoted(target.product) + " by volume, so its grams are not known",
-              "use give: with mL per L, or write the recipe in grams");
+    map.error(
+        map.find("reach")->place, map.path_of("reach"),
+        "the recipe measures " + quoted(target.product) + " by volume, so its grams are not known",
+        "use give: with mL per L, or write the recipe in grams");
   }
 }
 
@@ -172,8 +174,10 @@ void read_dose(const MapReader& stock_map, const Room& room, Stock& stock) {
   dose.basis = map.word("for", {"new water", "whole vessel"}, "new water") == "whole vessel"
                    ? WaterBasis::whole_vessel
                    : WaterBasis::new_water;
-  dose.rounding = rounding_named(map.word("round", {"nearest", "never under", "never over"}, "nearest"));
-  if (const auto tolerance = map.value<Share>("tolerance", parse_share)) dose.tolerance = *tolerance;
+  dose.rounding =
+      rounding_named(map.word("round", {"nearest", "never under", "never over"}, "nearest"));
+  if (const auto tolerance = map.value<Share>("tolerance", parse_share))
+    dose.tolerance = *tolerance;
   dose.ceiling = map.value<VolumePerVolume>(
       "at most", [system](std::string_view text) { return parse_volume_per_volume(text, system); });
   dose.note = map.text("note");
@@ -207,7 +211,8 @@ Stock read_stock(const Checking& checking, const std::string& id, const Node& no
   }
   stock.tools = map.texts("tools");
   for (const std::string& tool : stock.tools) {
-    refer(map, *map.find("tools"), map.path_of("tools"), "measuring tool", tool, ids_of(room.tools));
+    refer(map, *map.find("tools"), map.path_of("tools"), "measuring tool", tool,
+          ids_of(room.tools));
   }
   stock.hazards = check_hazards(map, statements);
   stock.never_mix_with = map.texts("never mix with");
@@ -218,10 +223,11 @@ Stock read_stock(const Checking& checking, const std::string& id, const Node& no
 
 void check_stocks(const Checking& checking, const Node& tree, const StatementBook& statements,
                   Room& room) {
-  for_each_entry(checking, tree, "stocks", [&](const auto& id, const Node& node, const auto& path,
-                                               const Place& place) {
-    room.stocks.push_back(read_stock(checking, id, node, path, place, statements, room));
-  });
+  for_each_entry(
+      checking, tree, "stocks",
+      [&](const auto& id, const Node& node, const auto& path, const Place& place) {
+        room.stocks.push_back(read_stock(checking, id, node, path, place, statements, room));
+      });
 }
 
 }  // namespace dosewright

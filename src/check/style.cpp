@@ -11,8 +11,11 @@ namespace {
 Parsed<double> parse_factor(std::string_view text) {
   double value = 0;
   const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), value);
-  const bool good = failed == std::errc() && end == text.data() + text.size() && value >= 0.1 && value <= 20;
-  if (!good) return QuantityProblem{"expected a factor, found " + quoted(text), "write a number such as 1.4", 0};
+  const bool good =
+      failed == std::errc() && end == text.data() + text.size() && value >= 0.1 && value <= 20;
+  if (!good)
+    return QuantityProblem{"expected a factor, found " + quoted(text), "write a number such as 1.4",
+                           0};
   return value;
 }
 

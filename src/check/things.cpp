@@ -36,8 +36,9 @@ Product read_product(const Checking& checking, const std::string& id, const Node
   product.id = id;
   product.origin = {place, path};
   product.name = map.text("name", id);
-  product.form = map.word("form", {"powder", "liquid"}, "powder") == "liquid" ? Product::Form::liquid
-                                                                              : Product::Form::powder;
+  product.form = map.word("form", {"powder", "liquid"}, "powder") == "liquid"
+                     ? Product::Form::liquid
+                     : Product::Form::powder;
   product.cas = map.text("cas");
   const MeasureSystem system = checking.measures;
   product.bulk_density = map.value<Concentration>(
@@ -47,7 +48,8 @@ Product read_product(const Checking& checking, const std::string& id, const Node
   product.price = map.value<Money>("price", parse_money);
   product.pack = map.value<Mass>("pack", parse_mass);
   if (product.price && !product.pack) {
-    map.error(map.find("price")->place, map.path_of("price"), "a price without the size of its pack",
+    map.error(map.find("price")->place, map.path_of("price"),
+              "a price without the size of its pack",
               "add pack: with the weight the price is for, such as 1 kg");
   }
   return product;
@@ -167,7 +169,8 @@ Tool read_tool(const Checking& checking, const std::string& id, const Node& node
   tool.origin = {place, path};
   tool.name = map.text("name", id);
   if (map.need("kind", "syringe, pipette, cylinder, cup or spoon") != nullptr) {
-    tool.kind = tool_kind(map.word("kind", {"syringe", "pipette", "cylinder", "cup", "spoon"}, "syringe"));
+    tool.kind =
+        tool_kind(map.word("kind", {"syringe", "pipette", "cylinder", "cup", "spoon"}, "syringe"));
   }
   if (const auto holds = real_volume(map, "holds", "10 mL")) tool.holds = *holds;
   MarksReader(map, tool).read();
@@ -232,7 +235,7 @@ Vessel read_vessel(const Checking& checking, const std::string& id, const Node& 
   vessel.origin = {place, path};
   vessel.name = map.text("name", id);
   vessel.kind = map.word("kind", {"tank", "bucket"}, "tank") == "bucket" ? Vessel::Kind::bucket
-                                                                        : Vessel::Kind::tank;
+                                                                         : Vessel::Kind::tank;
   vessel.place = map.text("place");
   if (const auto water = ShapeReader(map).read()) {
     vessel.water = *water;
@@ -262,8 +265,8 @@ Container read_container(const Checking& checking, const std::string& id, const 
   if (const auto fill = map.value<Share>("fill", parse_share)) {
     container.fill = *fill;
     if (as_ratio(*fill) <= 0 || as_ratio(*fill) > 0.95) {
-      map.error(map.find("fill")->place, map.path_of("fill"),
-                "a bottle wants room for shaking", "write at most 95 %; 80 % is usual");
+      map.error(map.find("fill")->place, map.path_of("fill"), "a bottle wants room for shaking",
+                "write at most 95 %; 80 % is usual");
     }
   }
   container.held_food = map.truth("held food", false);
@@ -273,31 +276,31 @@ Container read_container(const Checking& checking, const std::string& id, const 
 }  // namespace
 
 void check_products(const Checking& checking, const Node& tree, Room& room) {
-  for_each_entry(checking, tree, "products", [&](const auto& id, const Node& node, const auto& path,
-                                                 const Place& place) {
-    room.products.push_back(read_product(checking, id, node, path, place));
-  });
+  for_each_entry(checking, tree, "products",
+                 [&](const auto& id, const Node& node, const auto& path, const Place& place) {
+                   room.products.push_back(read_product(checking, id, node, path, place));
+                 });
 }
 
 void check_containers(const Checking& checking, const Node& tree, Room& room) {
-  for_each_entry(checking, tree, "containers", [&](const auto& id, const Node& node,
-                                                   const auto& path, const Place& place) {
-    room.containers.push_back(read_container(checking, id, node, path, place));
-  });
+  for_each_entry(checking, tree, "containers",
+                 [&](const auto& id, const Node& node, const auto& path, const Place& place) {
+                   room.containers.push_back(read_container(checking, id, node, path, place));
+                 });
 }
 
 void check_tools(const Checking& checking, const Node& tree, Room& room) {
-  for_each_entry(checking, tree, "tools", [&](const auto& id, const Node& node, const auto& path,
-                                              const Place& place) {
-    room.tools.push_back(read_tool(checking, id, node, path, place));
-  });
+  for_each_entry(checking, tree, "tools",
+                 [&](const auto& id, const Node& node, const auto& path, const Place& place) {
+                   room.tools.push_back(read_tool(checking, id, node, path, place));
+                 });
 }
 
 void check_vessels(const Checking& checking, const Node& tree, Room& room) {
-  for_each_entry(checking, tree, "vessels", [&](const auto& id, const Node& node, const auto& path,
-                                                const Place& place) {
-    room.vessels.push_back(read_vessel(checking, id, node, path, place));
-  });
+  for_each_entry(checking, tree, "vessels",
+                 [&](const auto& id, const Node& node, const auto& path, const Place& place) {
+                   room.vessels.push_back(read_vessel(checking, id, node, path, place));
+                 });
 }
 
 }  // namespace dosewright

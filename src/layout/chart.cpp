@@ -36,8 +36,11 @@ class ChartLayout {
  public:
   ChartLayout(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
               const TextMeasurer& measurer)
-      : content_(content), style_(style), measurer_(measurer),
-        width_(in_millimetres(paper.width)), height_(in_millimetres(paper.height)),
+      : content_(content),
+        style_(style),
+        measurer_(measurer),
+        width_(in_millimetres(paper.width)),
+        height_(in_millimetres(paper.height)),
         margin_(in_millimetres(style.margin)) {
     small_paper_ = std::min(1.0, std::min(width_, height_) / 205);
     left_ = margin_ + in_millimetres(style.strip.cell_width) + 5;
@@ -72,7 +75,9 @@ class ChartLayout {
   }
   [[nodiscard]] Type small() const { return type(style_.small); }
   [[nodiscard]] Type text(Face face = Face::regular) const { return type(style_.text, face); }
-  [[nodiscard]] double cap(const Type& t) const { return measurer_.metrics(t.face).cap_height * t.size; }
+  [[nodiscard]] double cap(const Type& t) const {
+    return measurer_.metrics(t.face).cap_height * t.size;
+  }
   [[nodiscard]] double wide(const std::string& words, const Type& t) const {
     return width_of(measurer_, words, t);
   }
@@ -89,8 +94,9 @@ class ChartLayout {
     const double inner = right_ - left_;
     match_ = wrapped(measurer_, content_.match, text(Face::bold), inner);
     words_ = wrapped(measurer_, content_.small, small(), inner);
-    foot_ = text().size * 1.7 + text().size * 1.2 * static_cast<double>(match_.size()) + small().size * 0.6 +
-            small().size * 1.25 * static_cast<double>(words_.size()) + 7 + small().size * 2.6 + margin_;
+    foot_ = text().size * 1.7 + text().size * 1.2 * static_cast<double>(match_.size()) +
+            small().size * 0.6 + small().size * 1.25 * static_cast<double>(words_.size()) + 7 +
+            small().size * 2.6 + margin_;
   }
 
   [[nodiscard]] double heading_height() const {
@@ -120,14 +126,17 @@ class ChartLayout {
     if (most == 0) return false;
     const std::size_t pages = (content_.rows.size() + most - 1) / most;
     rows_per_page_ = (content_.rows.size() + pages - 1) / pages;
-    row_height_ = std::min(room / static_cast<double>(rows_per_page_), in_millimetres(style_.row.largest));
+    row_height_ =
+        std::min(room / static_cast<double>(rows_per_page_), in_millimetres(style_.row.largest));
     return true;
   }
 
   // ---- sizes of the figures
 
   [[nodiscard]] Type dose_type(double size) const { return {size, Face::bold}; }
-  [[nodiscard]] Type unit_type(double size) const { return {std::max(size * 0.5, small().size), Face::regular}; }
+  [[nodiscard]] Type unit_type(double size) const {
+    return {std::max(size * 0.5, small().size), Face::regular};
+  }
 
   [[nodiscard]] FigureColumn dose_column(std::size_t column, double size) const {
     FigureColumn out;
@@ -159,7 +168,8 @@ class ChartLayout {
     double out = 0;
     for (const RowContent& row : content_.rows) {
       const Type large{head_size(), Face::bold};
-      const double below = named_rows() ? wide(row.water.figure + ' ' + row.water.unit, small()) : 0;
+      const double below =
+          named_rows() ? wide(row.water.figure + ' ' + row.water.unit, small()) : 0;
       out = std::max({out, wide(named_rows() ? row.name : row.water.figure, large), below});
     }
     return out;
@@ -186,7 +196,8 @@ class ChartLayout {
     if (width < 12) return false;
     for (std::size_t column = 0; column < content_.columns.size(); ++column) {
       const FigureColumn figures = dose_column(column, dose_size_);
-      const double words = shape == CellShape::beside ? width - figures.width() - gap() * 0.7 : width;
+      const double words =
+          shape == CellShape::beside ? width - figures.width() - gap() * 0.7 : width;
       if (figures.width() > width || words < 14) return false;
       for (const RowContent& row : content_.rows) {
         if (!cell_fits(row.cells[column], shape, words)) return false;
@@ -201,7 +212,8 @@ class ChartLayout {
   }
 
   [[nodiscard]] double words_height(std::size_t lines, bool with_off_by) const {
-    double out = cap(how_type()) + how_type().size * 1.2 * static_cast<double>(lines - 1) + how_type().size * 0.25;
+    double out = cap(how_type()) + how_type().size * 1.2 * static_cast<double>(lines - 1) +
+                 how_type().size * 0.25;
     if (draws_tools()) out += barrel_height() + small().size * 1.1;
     if (with_off_by) out += small().size * 1.25;
     return out;
@@ -224,8 +236,8 @@ class ChartLayout {
     return cap({head_size(), Face::bold}) + below <= row_height_ * 0.86;
   }
 
-  // The largest dose that fits, over all ways to set the words. Words that can be read from where the
-  // dose is read are worth a dose a fifth smaller.
+  // The largest dose that fits, over all ways to set the words. Words that can be read from where
+  // the dose is read are worth a dose a fifth smaller.
   bool choose_sizes() {
     double best = 0;
     double best_size = 0;
@@ -236,7 +248,8 @@ class ChartLayout {
         if (is_single_column() && (shape == CellShape::below || !large_words)) continue;
         large_words_ = large_words;
         const double dose = largest_dose(shape);
-        const double score = dose * (large_words ? 1.25 : 1.0) * (dose > 0 && words_wrap(shape) ? 0.85 : 1.0);
+        const double score =
+            dose * (large_words ? 1.25 : 1.0) * (dose > 0 && words_wrap(shape) ? 0.85 : 1.0);
         if (score <= best) continue;
         best = score;
         best_size = dose_size_;
@@ -256,7 +269,8 @@ class ChartLayout {
     std::size_t several = 0;
     for (std::size_t column = 0; column < content_.columns.size(); ++column) {
       const double dose = dose_column(column, dose_size_).width();
-      const double width = shape == CellShape::beside ? column_width() - dose - gap() * 0.7 : column_width();
+      const double width =
+          shape == CellShape::beside ? column_width() - dose - gap() * 0.7 : column_width();
       for (const RowContent& row : content_.rows) {
         ++cells;
         if (wide(row.cells[column].how, how_type()) > width) ++several;
@@ -269,7 +283,8 @@ class ChartLayout {
   double largest_dose(CellShape shape) {
     const double smallest = in_millimetres(style_.dose.smallest) * small_paper_;
     const double by_row = row_height_ * (is_single_column() ? 0.95 : 0.8);
-    const double largest = std::min(in_millimetres(style_.dose.largest), std::max(by_row, smallest));
+    const double largest =
+        std::min(in_millimetres(style_.dose.largest), std::max(by_row, smallest));
     for (dose_size_ = largest; dose_size_ >= smallest - 1e-6; dose_size_ -= kTick / 2) {
       if (head_fits() && cells_fit(shape)) return dose_size_;
     }
@@ -277,7 +292,8 @@ class ChartLayout {
   }
 
   [[nodiscard]] LayoutProblem no_room(const std::string& what) const {
-    return {"the page of " + figure(width_, 1) + " x " + figure(height_, 1) + " mm is too small for " + what,
+    return {"the page of " + figure(width_, 1) + " x " + figure(height_, 1) +
+                " mm is too small for " + what,
             "turn it to landscape, choose a larger paper, or print fewer columns"};
   }
 
@@ -304,13 +320,14 @@ class ChartLayout {
     const Type title = fitted_title();
     pen.text({left_, margin_ + cap(type(style_.title, Face::bold))}, title, content_.title);
     const double subtitle_y = rule_y_ - type(style_.subtitle).size * 0.55;
-    if (!content_.subtitle.empty()) pen.text({left_, subtitle_y}, type(style_.subtitle), content_.subtitle);
+    if (!content_.subtitle.empty())
+      pen.text({left_, subtitle_y}, type(style_.subtitle), content_.subtitle);
     if (content_.code) {
       const Type code = type(style_.title, Face::bold);
       const Type caption = text();
       pen.text_right({right_, margin_ + cap(caption)}, caption, "match the bottle");
-      pen.text_right({right_, margin_ + cap(caption) + caption.size * 0.7 + cap(code) * 0.82}, {code.size * 0.82, Face::bold},
-                     content_.code->letters);
+      pen.text_right({right_, margin_ + cap(caption) + caption.size * 0.7 + cap(code) * 0.82},
+                     {code.size * 0.82, Face::bold}, content_.code->letters);
       draw_strip(pen, content_.code->strip, style_.strip.cells,
                  {margin_, margin_ + 0.4, in_millimetres(style_.strip.cell_width),
                   in_millimetres(style_.strip.cell_height)},
@@ -329,7 +346,8 @@ class ChartLayout {
   }
 
   [[nodiscard]] double column_x(std::size_t column) const {
-    return left_ + head_column_width() + gap() + static_cast<double>(column) * (column_width() + gap());
+    return left_ + head_column_width() + gap() +
+           static_cast<double>(column) * (column_width() + gap());
   }
 
   void draw_column_heads(Pen& pen) const {
@@ -340,17 +358,22 @@ class ChartLayout {
       const FigureColumn figures = dose_column(0, dose_size_);
       const std::string give = named_rows() ? content_.columns[0].heading + ": give" : "give";
       pen.text({x, base}, text(), give);
-      pen.text({std::max(x + figures.width() + gap() * 0.7, x + wide(give, text()) + gap()), base}, text(), "how");
+      pen.text({std::max(x + figures.width() + gap() * 0.7, x + wide(give, text()) + gap()), base},
+               text(), "how");
       return;
     }
-    for (std::size_t column = 0; column < content_.columns.size(); ++column) draw_column_head(pen, column, base);
+    for (std::size_t column = 0; column < content_.columns.size(); ++column)
+      draw_column_head(pen, column, base);
   }
 
   void draw_column_head(Pen& pen, std::size_t column, double base) const {
     const ColumnContent& head = content_.columns[column];
     const double x = column_x(column);
     Type heading = text(Face::bold);
-    heading.size = std::min(heading.size * 1.1, heading.size * 1.1 * column_width() / std::max(1.0, wide(head.heading, {heading.size * 1.1, Face::bold})));
+    heading.size =
+        std::min(heading.size * 1.1,
+                 heading.size * 1.1 * column_width() /
+                     std::max(1.0, wide(head.heading, {heading.size * 1.1, Face::bold})));
     if (!head.code) {
       pen.text({x, base}, heading, head.heading);
       return;
@@ -405,7 +428,8 @@ class ChartLayout {
     const Type figure_type = cell.strong ? dose_type(dose_size_) : Type{dose_size_, Face::regular};
     const double figure_cap = cap(dose_type(dose_size_));
     const bool beside = shape_ == CellShape::beside;
-    const double words_width = beside ? column_width() - figures.width() - gap() * 0.7 : column_width();
+    const double words_width =
+        beside ? column_width() - figures.width() - gap() * 0.7 : column_width();
     const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
     const double words = words_height(lines.size(), shows_off_by() && !cell.off_by.empty());
     double base = y + (row_height_ + figure_cap) / 2;
@@ -428,11 +452,12 @@ class ChartLayout {
     }
     const double whole = wide(whole_part(cell.dose.figure), figure_type);
     pen.text({at.x + figures.whole - whole, at.y}, figure_type, cell.dose.figure);
-    pen.text({at.x + figures.whole + figures.decimals + dose_size_ * 0.16, at.y}, unit_type(dose_size_), cell.dose.unit);
+    pen.text({at.x + figures.whole + figures.decimals + dose_size_ * 0.16, at.y},
+             unit_type(dose_size_), cell.dose.unit);
   }
 
-  void draw_words(Pen& pen, const CellContent& cell, const std::vector<std::string>& lines, double x,
-                  double top, double width) const {
+  void draw_words(Pen& pen, const CellContent& cell, const std::vector<std::string>& lines,
+                  double x, double top, double width) const {
     double y = top + cap(how_type());
     for (const std::string& line : lines) {
       pen.text({x, y}, how_type(), line);
@@ -444,17 +469,23 @@ class ChartLayout {
       draw_tool(pen, *cell.picture, {x, y, std::min(width, 78.0), barrel_height()});
       y += barrel_height();
     }
-    if (shows_off_by() && !cell.off_by.empty()) pen.text({x, y + small().size * 1.35}, small(), cell.off_by);
+    if (shows_off_by() && !cell.off_by.empty())
+      pen.text({x, y + small().size * 1.35}, small(), cell.off_by);
     if (!draws_tools_beside() || !cell.picture) return;
     double words = 0;
-    for (const RowContent& row : content_.rows) words = std::max(words, wide(row.cells[0].how, how_type()));
+    for (const RowContent& row : content_.rows)
+      words = std::max(words, wide(row.cells[0].how, how_type()));
     const double left = x + words + gap();
     if (right_ - left < 35) return;
     const double block = words_height(lines.size(), true);
-    draw_tool(pen, *cell.picture, {left, top + (block - barrel_height()) / 2, std::min(right_ - left - 1, 70.0), barrel_height()});
+    draw_tool(pen, *cell.picture,
+              {left, top + (block - barrel_height()) / 2, std::min(right_ - left - 1, 70.0),
+               barrel_height()});
   }
 
-  [[nodiscard]] double barrel_height() const { return std::min(5.5, row_height_ * (draws_tools() ? 0.22 : 0.38)); }
+  [[nodiscard]] double barrel_height() const {
+    return std::min(5.5, row_height_ * (draws_tools() ? 0.22 : 0.38));
+  }
 
   void draw_foot(Pen& pen, double rows_end, std::size_t number, std::size_t pages) const {
     double y = rows_end + text().size * 1.7;
@@ -469,7 +500,8 @@ class ChartLayout {
     }
     const double foot_y = height_ - margin_;
     pen.text({left_foot(), foot_y}, small(), content_.foot);
-    pen.text_right({right_, foot_y}, small(), std::to_string(number) + " of " + std::to_string(pages));
+    pen.text_right({right_, foot_y}, small(),
+                   std::to_string(number) + " of " + std::to_string(pages));
     draw_proof_bar(pen, foot_y - small().size * 2.1);
   }
 
@@ -479,7 +511,12 @@ class ChartLayout {
     constexpr double kLength = 100;
     pen.rule(left_foot(), y, kLength, 0.3);
     for (int i = 0; i <= 10; ++i) {
-      pen.rectangle({left_foot() + i * 10.0 - (i == 0 ? 0 : i == 10 ? 0.2 : 0.1), y - 2, 0.2, 2}, Ink::black);
+      pen.rectangle({left_foot() + i * 10.0 -
+                         (i == 0    ? 0
+                          : i == 10 ? 0.2
+                                    : 0.1),
+                     y - 2, 0.2, 2},
+                    Ink::black);
     }
     pen.text({left_foot() + kLength + 3, y}, small(), "100 mm when printed true");
   }
@@ -493,9 +530,9 @@ class ChartLayout {
   double small_paper_ = 1;  // type shrinks with paper below A4
   double left_ = 0;
   double right_ = 0;
-  double head_ = 0;    // where the rows begin
+  double head_ = 0;  // where the rows begin
   double rule_y_ = 0;
-  double foot_ = 0;    // height of the foot
+  double foot_ = 0;  // height of the foot
   double row_height_ = 0;
   double dose_size_ = 0;
   std::size_t rows_per_page_ = 1;
@@ -507,8 +544,8 @@ class ChartLayout {
 
 }  // namespace
 
-std::variant<Pages, LayoutProblem> lay_out_chart(const ChartContent& content, const PaperSize& paper,
-                                                 const ChartStyle& style,
+std::variant<Pages, LayoutProblem> lay_out_chart(const ChartContent& content,
+                                                 const PaperSize& paper, const ChartStyle& style,
                                                  const TextMeasurer& measurer) {
   return ChartLayout(content, paper, style, measurer).lay_out();
 }

@@ -22,8 +22,8 @@ struct Floor {
   double long_side;
 };
 
-// CLP Annex I, Table 1.3; x-heights: Regulation (EU) 2024/2865. A side of 16.1 mm is the strict 1/15
-// of 52 x 74 mm.
+// CLP Annex I, Table 1.3; x-heights: Regulation (EU) 2024/2865. A side of 16.1 mm is the strict
+// 1/15 of 52 x 74 mm.
 Floor floor_for(Volume capacity) {
   const double litres = in_litres(capacity);
   if (litres <= 0.5) return {1.2, 10, 16.1, 0, 0};
@@ -54,7 +54,7 @@ class Attempt {
  public:
   Attempt(const LabelContent& content, const LabelStyle& style, const TextMeasurer& measurer,
           double width, double height, const Sizes& sizes)
-      : content_(content), style_(style), measurer_(measurer), width_(width), height_(height), sizes_(sizes) {
+      : content_(content), style_(style), measurer_(measurer), height_(height), sizes_(sizes) {
     margin_ = in_millimetres(style.margin);
     const double strip = in_millimetres(style.strip.cell_width);
     left_ = margin_ + strip + std::max(2.5, strip * 0.55);
@@ -87,9 +87,12 @@ class Attempt {
 
  private:
   [[nodiscard]] int cells() const {
-    return height_ < in_millimetres(style_.strip.short_below) ? style_.strip.short_cells : style_.strip.cells;
+    return height_ < in_millimetres(style_.strip.short_below) ? style_.strip.short_cells
+                                                              : style_.strip.cells;
   }
-  [[nodiscard]] Type regular(double factor = 1) const { return {sizes_.text * factor, Face::regular}; }
+  [[nodiscard]] Type regular(double factor = 1) const {
+    return {sizes_.text * factor, Face::regular};
+  }
   [[nodiscard]] Type bold(double factor = 1) const { return {sizes_.text * factor, Face::bold}; }
   [[nodiscard]] double cap(const Type& type) const {
     return measurer_.metrics(type.face).cap_height * type.size;
@@ -139,7 +142,8 @@ class Attempt {
   bool head() {
     const Type caption = regular();
     const Type code = bold(style_.code);
-    const double code_width = std::max(wide(content_.code.letters, code), wide("match the chart", caption));
+    const double code_width =
+        std::max(wide(content_.code.letters, code), wide("match the chart", caption));
     const double width = inner_ - code_width - sizes_.text * 1.2;
     Type name;
     std::vector<std::string> lines;
@@ -153,8 +157,10 @@ class Attempt {
     const double name_height = cap(name) + pitch(name) * static_cast<double>(lines.size() - 1);
     const double under_name = name_height + descent(name) * 0.9 + sizes_.text * 0.25;
     const double right_height = cap(caption) + sizes_.text * 0.75 + cap(code);
-    const double contents_top = below ? std::max(under_name, right_height + sizes_.text * 0.55) : under_name;
-    const double height = std::max(contents_top + block(contents.size(), caption), right_height + descent(caption));
+    const double contents_top =
+        below ? std::max(under_name, right_height + sizes_.text * 0.55) : under_name;
+    const double height =
+        std::max(contents_top + block(contents.size(), caption), right_height + descent(caption));
     add(height, [=, this](Pen& pen, double y) {
       put_lines(pen, left_, y, lines, name, pitch(name), cap(name));
       put_lines(pen, left_, y + contents_top, contents, caption, pitch(caption), cap(caption));
@@ -170,7 +176,8 @@ class Attempt {
     const Type large = bold(style_.dose);
     const Type beside = bold(style_.values);
     const Type note = regular();
-    const double dose_width = content_.dose.empty() ? 0 : wide(content_.dose, large) + sizes_.text * 1.6;
+    const double dose_width =
+        content_.dose.empty() ? 0 : wide(content_.dose, large) + sizes_.text * 1.6;
     const double width = inner_ - dose_width;
     if (width < 10) return false;
     const auto treats = wrapped(measurer_, content_.treats, beside, width);
@@ -186,7 +193,8 @@ class Attempt {
       const double x = left_ + dose_width;
       const double top = y + (height - words) / 2;
       put_lines(pen, x, top, treats, beside, pitch(beside), cap(beside));
-      put_lines(pen, x, top + block(treats.size(), beside) + sizes_.text * 0.3, notes, note, pitch(note), cap(note));
+      put_lines(pen, x, top + block(treats.size(), beside) + sizes_.text * 0.3, notes, note,
+                pitch(note), cap(note));
     });
     add_rule(in_millimetres(style_.rules.light));
     return true;
@@ -221,7 +229,8 @@ class Attempt {
     const double factor = one_row_if_plain ? 1 : style_.values;
     const Type caption = regular();
     const Type value = bold(factor);
-    const double height = cap(caption) + descent(caption) + sizes_.text * 0.25 + cap(value) + sizes_.text * 0.15;
+    const double height =
+        cap(caption) + descent(caption) + sizes_.text * 0.25 + cap(value) + sizes_.text * 0.15;
     bool first = true;
     for (const std::vector<Field>& row : field_rows(factor)) {
       if (!first) add(sizes_.text * 0.5, [](Pen&, double) {});
@@ -231,8 +240,10 @@ class Attempt {
         if (field_width(field, factor) > inner_) return false;
         natural += field_width(field, factor);
       }
-      const double gap = row.size() > 1 ? (inner_ - natural) / static_cast<double>(row.size() - 1) : 0;
-      const bool empty = std::any_of(row.begin(), row.end(), [](const Field& f) { return f.value.empty(); });
+      const double gap =
+          row.size() > 1 ? (inner_ - natural) / static_cast<double>(row.size() - 1) : 0;
+      const bool empty =
+          std::any_of(row.begin(), row.end(), [](const Field& f) { return f.value.empty(); });
       // Handwriting wants more height than type.
       const double full = height + (empty ? 3 : 0);
       add(full, [=, this](Pen& pen, double y) {
@@ -241,7 +252,8 @@ class Attempt {
           pen.text({x, y + cap(caption)}, caption, field.caption);
           pen.text({x, y + full - sizes_.text * 0.15}, value, field.value);
           const double width = field_width(field, factor);
-          if (field.value.empty()) pen.rule(x, y + full - 0.1, width, in_millimetres(style_.rules.light));
+          if (field.value.empty())
+            pen.rule(x, y + full - 0.1, width, in_millimetres(style_.rules.light));
           x += width + gap;
         }
       });
@@ -271,7 +283,8 @@ class Attempt {
     if (out.precautions.empty() && !content_.precautions.empty()) return out;
     if (with_signal && !content_.signal.empty()) out.height += signal_height();
     out.height += block(out.hazards.size(), strong);
-    if (!out.precautions.empty()) out.height += sizes_.text * 0.3 + block(out.precautions.size(), plain);
+    if (!out.precautions.empty())
+      out.height += sizes_.text * 0.3 + block(out.precautions.size(), plain);
     out.good = true;
     return out;
   }
@@ -281,7 +294,8 @@ class Attempt {
     return cap(signal) + descent(signal) * 0.8 + sizes_.text * 0.25;
   }
 
-  void put_hazard_words(Pen& pen, double x, double y, const HazardWords& words, bool with_signal) const {
+  void put_hazard_words(Pen& pen, double x, double y, const HazardWords& words,
+                        bool with_signal) const {
     if (with_signal && !content_.signal.empty()) {
       const Type signal = bold(style_.signal);
       pen.text({x, y + cap(signal)}, signal, content_.signal);
@@ -352,7 +366,8 @@ class Attempt {
     const auto safety = wrapped(measurer_, content_.safety, regular(), inner_);
     if (safety.empty()) return false;
     const double gap = sizes_.text * 0.5;
-    const double above = block(warnings.size(), strong) + (warnings.empty() ? 0 : sizes_.text * 0.3);
+    const double above =
+        block(warnings.size(), strong) + (warnings.empty() ? 0 : sizes_.text * 0.3);
     add(gap + above + block(safety.size(), regular()), [=, this](Pen& pen, double y) {
       put_lines(pen, left_, y + gap, warnings, strong, pitch(strong), cap(strong));
       put_lines(pen, left_, y + gap + above, safety, regular(), pitch(regular()), cap(regular()));
@@ -363,7 +378,6 @@ class Attempt {
   const LabelContent& content_;
   const LabelStyle& style_;
   const TextMeasurer& measurer_;
-  double width_;
   double height_;
   Sizes sizes_;
   double margin_ = 0;
@@ -402,7 +416,8 @@ class Fitter {
       const double w = std::ceil(width * factor);
       const double h = std::ceil(height * factor);
       if (below_lawful_size(w, h)) continue;
-      for (const Arrangement arrangement : {Arrangement::column, Arrangement::row, Arrangement::above}) {
+      for (const Arrangement arrangement :
+           {Arrangement::column, Arrangement::row, Arrangement::above}) {
         if (fits(w, h, {smallest_, floor_.pictogram, arrangement})) return std::make_pair(w, h);
       }
     }
@@ -420,8 +435,10 @@ class Fitter {
   std::optional<Sizes> best_text(double width, double height, double side) const {
     constexpr int kSteps = 48;
     for (int i = kSteps; i >= 0; --i) {
-      const double text = smallest_ * std::pow(largest_ / smallest_, i / static_cast<double>(kSteps));
-      for (const Arrangement arrangement : {Arrangement::column, Arrangement::row, Arrangement::above}) {
+      const double text =
+          smallest_ * std::pow(largest_ / smallest_, i / static_cast<double>(kSteps));
+      for (const Arrangement arrangement :
+           {Arrangement::column, Arrangement::row, Arrangement::above}) {
         const Sizes sizes{text, side, arrangement};
         if (fits(width, height, sizes)) return sizes;
       }
@@ -431,7 +448,8 @@ class Fitter {
 
   // With the text settled, the pictograms grow into what room is left.
   Sizes enlarged(double width, double height, Sizes sizes) const {
-    for (Sizes next = sizes; next.pictogram <= in_millimetres(style_.pictogram.largest); next.pictogram += 0.5) {
+    for (Sizes next = sizes; next.pictogram <= in_millimetres(style_.pictogram.largest);
+         next.pictogram += 0.5) {
       if (fits(width, height, next)) sizes = next;
     }
     return sizes;
@@ -449,7 +467,8 @@ std::string size_text(double width, double height) {
   return figure(width, 1) + " x " + figure(height, 1) + " mm";
 }
 
-LayoutProblem too_small(const Fitter& fitter, const LabelContent& content, double width, double height) {
+LayoutProblem too_small(const Fitter& fitter, const LabelContent& content, double width,
+                        double height) {
   LayoutProblem problem;
   problem.message = "a label of " + size_text(width, height) + " is too small for " + content.name;
   if (fitter.below_lawful_size(width, height)) {
@@ -457,10 +476,12 @@ LayoutProblem too_small(const Fitter& fitter, const LabelContent& content, doubl
                        size_text(fitter.law().long_side, fitter.law().short_side) +
                        " (CLP Annex I, Table 1.3)";
   } else {
-    problem.message += " and its hazard text at an x-height of " + figure(fitter.law().x_height, 1) + " mm";
+    problem.message +=
+        " and its hazard text at an x-height of " + figure(fitter.law().x_height, 1) + " mm";
   }
   const auto enough = fitter.smallest_label(width, height);
-  problem.hint = enough ? "the smallest label of this shape that would do is " + size_text(enough->first, enough->second)
+  problem.hint = enough ? "the smallest label of this shape that would do is " +
+                              size_text(enough->first, enough->second)
                         : "shorten the texts or choose another shape";
   return problem;
 }
@@ -474,10 +495,12 @@ Pages on_sheets(const std::vector<Mark>& marks, const LabelSheet& sheet, const s
   for (int position = sheet.start_at - 1; position < last; ++position) {
     const int slot = position % per_page;
     if (out.pages.empty() || slot == 0) {
-      out.pages.push_back({in_millimetres(sheet.paper.width), in_millimetres(sheet.paper.height), title, {}});
+      out.pages.push_back(
+          {in_millimetres(sheet.paper.width), in_millimetres(sheet.paper.height), title, {}});
     }
+    const int row = slot / sheet.columns;
     const double x = in_millimetres(sheet.left + sheet.pitch_x * (slot % sheet.columns));
-    const double y = in_millimetres(sheet.top + sheet.pitch_y * (slot / sheet.columns));
+    const double y = in_millimetres(sheet.top + sheet.pitch_y * row);
     for (const Mark& mark : marks) out.pages.back().marks.push_back(moved(mark, x, y));
   }
   return out;
@@ -485,8 +508,8 @@ Pages on_sheets(const std::vector<Mark>& marks, const LabelSheet& sheet, const s
 
 }  // namespace
 
-std::variant<Pages, LayoutProblem> lay_out_label(const LabelContent& content, const LabelSheet& sheet,
-                                                 const LabelStyle& style,
+std::variant<Pages, LayoutProblem> lay_out_label(const LabelContent& content,
+                                                 const LabelSheet& sheet, const LabelStyle& style,
                                                  const TextMeasurer& measurer) {
   const double width = in_millimetres(sheet.label_width);
   const double height = in_millimetres(sheet.label_height);

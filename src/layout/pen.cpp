@@ -27,13 +27,16 @@ Point gated(const Point& point, const Page& page, const char* what) {
 
 // A break between these two words would part a number from its unit.
 bool belongs_together(std::string_view before, std::string_view after) {
-  static const std::vector<std::string_view> units = {"mL", "L", "g", "mg", "kg", "%", "US", "gal", "imperial"};
+  static const std::vector<std::string_view> units = {"mL", "L",  "g",   "mg",      "kg",
+                                                      "%",  "US", "gal", "imperial"};
   const std::size_t space = before.find_last_of(' ');
   const std::string_view last = space == std::string_view::npos ? before : before.substr(space + 1);
   const std::string_view next = after.substr(0, after.find_first_of(" .,;:"));
-  const bool number = !last.empty() && last.find_first_not_of("0123456789.,") == std::string_view::npos;
+  const bool number =
+      !last.empty() && last.find_first_not_of("0123456789.,") == std::string_view::npos;
   const bool unit = std::find(units.begin(), units.end(), next) != units.end();
-  const bool another = !next.empty() && next.find_first_not_of("0123456789") == std::string_view::npos;
+  const bool another =
+      !next.empty() && next.find_first_not_of("0123456789") == std::string_view::npos;
   return (number && (unit || another)) || (last == "US" && next == "gal");
 }
 
@@ -206,7 +209,7 @@ double width_of(const TextMeasurer& measurer, std::string_view words, const Type
 std::vector<std::string> wrapped(const TextMeasurer& measurer, std::string_view text,
                                  const Type& type, double width) {
   const std::vector<std::string> pieces = pieces_of(text);
-  const std::vector<std::string> lines = filled_lines(measurer, pieces, type, width);
+  std::vector<std::string> lines = filled_lines(measurer, pieces, type, width);
   if (!ends_in_a_widow(lines)) return lines;
   // A narrower measure moves a word down; it must not cost a line.
   for (int percent = 97; percent >= 55; percent -= 3) {

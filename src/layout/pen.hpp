@@ -70,7 +70,8 @@ class Pen {
   const TextMeasurer& measurer_;
 };
 
-[[nodiscard]] double width_of(const TextMeasurer& measurer, std::string_view words, const Type& type);
+[[nodiscard]] double width_of(const TextMeasurer& measurer, std::string_view words,
+                              const Type& type);
 
 /// The text broken into lines no wider than `width`: at the places Unicode allows, never between a
 /// number and its unit, and with no single word left over where another break avoids it. Empty when

@@ -2,8 +2,8 @@
 // on a point, black symbol, white ground, red frame.
 //
 // Each symbol is a list of parts laid over each other, in a space whose square reaches 100 from the
-// middle to each point. A part is a path: M, L, C, Z as in SVG; O is an ellipse (centre, radii), S a
-// straight stroke (from, to, width).
+// middle to each point. A part is a path: M, L, C, Z as in SVG; O is an ellipse (centre, radii), S
+// a straight stroke (from, to, width).
 #include <cmath>
 #include <map>
 #include <numbers>
@@ -38,7 +38,8 @@ const Symbol& exploding_bomb() {
        "M 22 26 L 31 30 L 26 36 L 21 32 Z M -8 -52 L -1 -50 L -3 -42 L -9 -44 Z "
        "M -38 -34 L -31 -36 L -30 -29 L -37 -27 Z M -46 -8 L -38 -7 L -40 0 L -47 -2 Z "
        "M -44 32 L -36 34 L -40 41 L -46 38 Z M -4 40 L 3 42 L 0 49 L -6 46 Z"},
-      {Ink::white, "M 6 -10 L -4 -1 L -7 -6 L -12 3 L -17 -1 L -13 9 L -6 5 L -3 10 L 4 2 L 9 4 L 7 -4 Z"},
+      {Ink::white,
+       "M 6 -10 L -4 -1 L -7 -6 L -12 3 L -17 -1 L -13 9 L -6 5 L -3 10 L 4 2 L 9 4 L 7 -4 Z"},
   };
   return parts;
 }
@@ -60,11 +61,13 @@ const Symbol& flame() {
 const Symbol& flame_over_circle() {
   static const Symbol parts = {
       {Ink::black,
-       "M 1 -72 C 4 -58 11 -53 10 -41 C 14 -45 15 -50 13 -57 C 22 -48 26 -39 24 -28 C 28 -31 29 -35 "
+       "M 1 -72 C 4 -58 11 -53 10 -41 C 14 -45 15 -50 13 -57 C 22 -48 26 -39 24 -28 C 28 -31 29 "
+       "-35 "
        "28 -40 C 37 -26 37 -4 26 10 L -26 10 C -37 -4 -37 -22 -29 -37 C -29 -32 -28 -29 -24 -27 C "
        "-27 -38 -23 -47 -14 -54 C -15 -47 -13 -43 -9 -41 C -10 -53 -2 -58 1 -72 Z"},
       {Ink::white,
-       "M 0 -43 C 3 -36 8 -33 8 -26 C 11 -28 12 -31 12 -34 C 19 -27 23 -17 20 -6 L -20 -6 C -23 -17 "
+       "M 0 -43 C 3 -36 8 -33 8 -26 C 11 -28 12 -31 12 -34 C 19 -27 23 -17 20 -6 L -20 -6 C -23 "
+       "-17 "
        "-20 -26 -13 -33 C -13 -29 -12 -27 -9 -25 C -9 -33 -2 -36 0 -43 Z"},
       {Ink::black, "O 0 13 26 26 M -28 40 L 28 40 L 28 48 L -28 48 Z"},
       {Ink::white, "O 0 13 18.5 18.5"},
@@ -92,8 +95,10 @@ const Symbol& corrosion() {
       {Ink::black,
        "S -39 -31 -14 -35 4 S 39 -31 14 -35 4 "
        // the drops
-       "M -39 -24 C -35 -18 -34.5 -15.5 -35.5 -13.5 C -37 -11 -41 -11 -42.5 -13.5 C -43.5 -15.5 -43 -18 -39 -24 Z "
-       "M 39 -24 C 43 -18 43.5 -15.5 42.5 -13.5 C 41 -11 37 -11 35.5 -13.5 C 34.5 -15.5 35 -18 39 -24 Z "
+       "M -39 -24 C -35 -18 -34.5 -15.5 -35.5 -13.5 C -37 -11 -41 -11 -42.5 -13.5 C -43.5 -15.5 "
+       "-43 -18 -39 -24 Z "
+       "M 39 -24 C 43 -18 43.5 -15.5 42.5 -13.5 C 41 -11 37 -11 35.5 -13.5 C 34.5 -15.5 35 -18 39 "
+       "-24 Z "
        // the fumes
        "M -52 -14 C -46 -9 -56 -6 -50 -1 L -47.4 -1 C -53 -6 -43 -9 -49 -14 Z "
        "M -29 -14 C -23 -9 -33 -6 -27 -1 L -24.4 -1 C -30 -6 -20 -9 -26 -14 Z "
@@ -101,12 +106,15 @@ const Symbol& corrosion() {
        "M 49 -14 C 43 -9 53 -6 47 -1 L 49.6 -1 C 56 -6 46 -9 52 -14 Z "
        // the block with its pit, and the hand
        "M -70 3 L -8 3 L -8 15 L -70 15 Z "
-       "M 64 2 L 48 2 C 44 6 36 6 32 3 C 27 2 20 1 15 3 C 11 5 12 9 16 9.5 C 12 11 12 15 17 15.5 C 15 "
+       "M 64 2 L 48 2 C 44 6 36 6 32 3 C 27 2 20 1 15 3 C 11 5 12 9 16 9.5 C 12 11 12 15 17 15.5 C "
+       "15 "
        "17.5 17 20 21 20 C 30 21 42 21 64 19 Z"},
       {Ink::white,
        "O -39 2 9 6 "
-       "M 64 5 L 49 5 C 44.5 9 36 9.2 31 6 C 26 5 20 4.4 17.4 5.4 C 17.4 6.6 20 6.8 27 7.2 L 27 10.2 C "
-       "21 10.6 17.6 11 17.6 12 C 18 12.8 20 12.7 27 12.7 L 27 15.4 C 21 15.8 20.4 16.8 22.4 17.2 C 30 "
+       "M 64 5 L 49 5 C 44.5 9 36 9.2 31 6 C 26 5 20 4.4 17.4 5.4 C 17.4 6.6 20 6.8 27 7.2 L 27 "
+       "10.2 C "
+       "21 10.6 17.6 11 17.6 12 C 18 12.8 20 12.7 27 12.7 L 27 15.4 C 21 15.8 20.4 16.8 22.4 17.2 "
+       "C 30 "
        "18.2 42 18.2 64 16.2 Z"},
   };
   return parts;
@@ -121,10 +129,12 @@ const Symbol& skull_and_crossbones() {
        "S -40 -9 40 27 6.5 S 40 -9 -40 27 6.5 O -42 -15 4.6 4.6 O -47 -6 4.6 4.6 O 42 -15 4.6 4.6 "
        "O 47 -6 4.6 4.6 O -47 24 4.6 4.6 O -42 33 4.6 4.6 O 47 24 4.6 4.6 O 42 33 4.6 4.6"},
       {Ink::black,
-       "M -32 -32 C -32 -70 32 -70 32 -32 C 32 -22 28 -15 19 -10 L 17 12 C 10 18 -10 18 -17 12 L -19 "
+       "M -32 -32 C -32 -70 32 -70 32 -32 C 32 -22 28 -15 19 -10 L 17 12 C 10 18 -10 18 -17 12 L "
+       "-19 "
        "-10 C -28 -15 -32 -22 -32 -32 Z"},
       {Ink::white,
-       "M -28.6 -32 C -28.6 -65 28.6 -65 28.6 -32 C 28.6 -24 25 -18 15.8 -12.4 L 13.8 10 C 8 14.2 -8 "
+       "M -28.6 -32 C -28.6 -65 28.6 -65 28.6 -32 C 28.6 -24 25 -18 15.8 -12.4 L 13.8 10 C 8 14.2 "
+       "-8 "
        "14.2 -13.8 10 L -15.8 -12.4 C -25 -18 -28.6 -24 -28.6 -32 Z"},
       {Ink::black,
        "O -12.5 -26 8.8 7.6 O 12.5 -26 8.8 7.6 M 0 -17 L 5.4 -6 L 0 -8 L -5.4 -6 Z "
@@ -144,11 +154,14 @@ const Symbol& exclamation_mark() {
 const Symbol& health_hazard() {
   static const Symbol parts = {
       {Ink::black,
-       "O 0 -43 20 23 M -11.5 -28 L 11.5 -28 L 11.5 -12 C 20 -3 45 -6 48 8 L 48 20 L 0 67 L -48 20 L "
+       "O 0 -43 20 23 M -11.5 -28 L 11.5 -28 L 11.5 -12 C 20 -3 45 -6 48 8 L 48 20 L 0 67 L -48 20 "
+       "L "
        "-48 8 C -45 -6 -20 -3 -11.5 -12 Z"},
       {Ink::white,
-       "M 0 -20 L 4 8 L 31 0 L 9.5 17 L 30 36 L 5 27 L 0 64 L -5 27 L -30 36 L -9.5 17 L -31 0 L -4 8 "
-       "Z O 14 5 2 2 O -15 27 2.2 2.2 O 6 -2 1.7 1.7 O -13 4 1.8 1.8 O 15 28 1.9 1.9 O -6 37 1.8 1.8 "
+       "M 0 -20 L 4 8 L 31 0 L 9.5 17 L 30 36 L 5 27 L 0 64 L -5 27 L -30 36 L -9.5 17 L -31 0 L "
+       "-4 8 "
+       "Z O 14 5 2 2 O -15 27 2.2 2.2 O 6 -2 1.7 1.7 O -13 4 1.8 1.8 O 15 28 1.9 1.9 O -6 37 1.8 "
+       "1.8 "
        "O 6 42 1.7 1.7"},
   };
   return parts;
@@ -159,16 +172,19 @@ const Symbol& environment() {
       {Ink::black,
        // the dead tree
        "M -22 24 L -17 6 L -18 -12 L -8 -12 L -8 6 L -2 24 Z "
-       "M -18 -10 L -22 -20 L -38 -30 L -36 -33 L -22 -26 L -29 -46 L -25.5 -47 L -17 -25 L -13 -12 Z "
+       "M -18 -10 L -22 -20 L -38 -30 L -36 -33 L -22 -26 L -29 -46 L -25.5 -47 L -17 -25 L -13 "
+       "-12 Z "
        "M -15 -12 L -12 -30 L -16 -48 L -12.5 -49 L -8 -34 L -2 -44 L 1 -42 L -6 -28 L -8 -12 Z "
        "M -11 -12 L -4 -20 L 12 -28 L 14 -25 L 0 -15 L -8 -8 Z "
        "M -18 -6 L -30 -14 L -42 -12 L -42 -15.5 L -29 -18 L -18 -14 Z "
        // the water line and the ground
        "M -44 0 L -19 0 L -19 2 L -44 2 Z M -7 0 L 20 0 L 20 2 L -7 2 Z "
-       "M -46 36 L -36 33 L -22 30 L -20 23 L -4 23 L -2 30 L 12 25 L 26 20 L 34 26 L 31 30 L 46 33 L 46 38 L -46 38 Z "
+       "M -46 36 L -36 33 L -22 30 L -20 23 L -4 23 L -2 30 L 12 25 L 26 20 L 34 26 L 31 30 L 46 "
+       "33 L 46 38 L -46 38 Z "
        // the fish, belly up
        "M 4 27 L 12 23 C 12 10 24 -7 46 -8 C 50 8 38 24 19 27 L 14 36 Z"},
-      {Ink::white, "M 9 27.4 L 14.6 24.4 C 14.4 11 26 -4 43.6 -5.4 C 46 8 35 22 18 24.4 L 14 30.8 Z"},
+      {Ink::white,
+       "M 9 27.4 L 14.6 24.4 C 14.4 11 26 -4 43.6 -5.4 C 46 8 35 22 18 24.4 L 14 30.8 Z"},
       {Ink::black, "O 37 3 2.4 2.4 S 31 -1 39 11 1.6"},
   };
   return parts;
@@ -176,8 +192,8 @@ const Symbol& environment() {
 
 const Symbol& symbol_of(const std::string& code) {
   static const std::map<std::string, const Symbol& (*)()> symbols = {
-      {"GHS01", exploding_bomb}, {"GHS02", flame},     {"GHS03", flame_over_circle},
-      {"GHS04", gas_cylinder},   {"GHS05", corrosion}, {"GHS06", skull_and_crossbones},
+      {"GHS01", exploding_bomb},   {"GHS02", flame},         {"GHS03", flame_over_circle},
+      {"GHS04", gas_cylinder},     {"GHS05", corrosion},     {"GHS06", skull_and_crossbones},
       {"GHS07", exclamation_mark}, {"GHS08", health_hazard}, {"GHS09", environment}};
   const auto found = symbols.find(code);
   if (found == symbols.end()) throw LayoutFault("no pictogram " + code);
@@ -187,15 +203,20 @@ const Symbol& symbol_of(const std::string& code) {
 // Turns a part's path into an outline on the page.
 class PathReader {
  public:
-  PathReader(const char* path, Point centre, double scale) : in_(path), centre_(centre), scale_(scale) {}
+  PathReader(const char* path, Point centre, double scale)
+      : in_(path), centre_(centre), scale_(scale) {}
 
   Outline read() {
     Outline outline;
     char step = 0;
     while (in_ >> step) {
       switch (step) {
-        case 'M': outline.move(point()); break;
-        case 'L': outline.line(point()); break;
+        case 'M':
+          outline.move(point());
+          break;
+        case 'L':
+          outline.line(point());
+          break;
         case 'C': {
           const Point a = point();
           const Point b = point();
@@ -214,7 +235,9 @@ class PathReader {
           outline.stroke(from, to, number() * scale_);
           break;
         }
-        default: outline.close(); break;
+        default:
+          outline.close();
+          break;
       }
     }
     return outline;

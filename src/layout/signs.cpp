@@ -45,15 +45,19 @@ void draw_cell(Pen& pen, CellPattern pattern, const Box& cell) {
   switch (pattern) {
     case CellPattern::solid:
       // A white edge keeps two solid neighbours apart.
-      pen.rectangle({cell.x + 0.45, cell.y + 0.45, cell.width - 0.9, cell.height - 0.9}, Ink::black);
+      pen.rectangle({cell.x + 0.45, cell.y + 0.45, cell.width - 0.9, cell.height - 0.9},
+                    Ink::black);
       break;
-    case CellPattern::striped: pen.fill(stripes(cell), Ink::black); break;
+    case CellPattern::striped:
+      pen.fill(stripes(cell), Ink::black);
+      break;
     case CellPattern::dotted:
       pen.fill(Outline().circle({cell.x + cell.width / 2, cell.y + cell.height / 2},
                                 std::min(cell.width, cell.height) * 0.28),
                Ink::black);
       break;
-    case CellPattern::blank: break;
+    case CellPattern::blank:
+      break;
   }
 }
 
@@ -62,7 +66,8 @@ constexpr double kMarkGap = 0.9;  // mm
 
 std::size_t mark_step(const std::vector<double>& marks, double length) {
   if (marks.size() < 2) return 1;
-  const double gap = (marks.back() - marks.front()) / static_cast<double>(marks.size() - 1) * length;
+  const double gap =
+      (marks.back() - marks.front()) / static_cast<double>(marks.size() - 1) * length;
   for (std::size_t scale = 1; scale <= 1000; scale *= 10) {
     for (const std::size_t step : {scale, 2 * scale, 5 * scale}) {
       if (gap * static_cast<double>(step) >= kMarkGap) return step;
@@ -79,8 +84,8 @@ void draw_marks(Pen& pen, const ToolPicture& picture, const Box& barrel) {
     if (number % step != 0 && picture.marks.size() > 1) continue;
     if (picture.marks[i] > 0.999) continue;
     const double height = barrel.height * (is_long ? 0.5 : 0.28);
-    pen.rectangle({barrel.x + picture.marks[i] * barrel.width - 0.08, barrel.y + barrel.height - height,
-                   0.16, height},
+    pen.rectangle({barrel.x + picture.marks[i] * barrel.width - 0.08,
+                   barrel.y + barrel.height - height, 0.16, height},
                   Ink::black);
   }
 }
@@ -97,11 +102,12 @@ void draw_strip(Pen& pen, const std::array<CellPattern, 8>& cells, int count, co
     const Box cell{first_cell.x + i * dx, first_cell.y + i * dy, width, height};
     draw_cell(pen, cells.at(static_cast<std::size_t>(i)), cell);
     if (i == 0) continue;
-    const Box seam = lying ? Box{cell.x - 0.06, cell.y, 0.12, height} : Box{cell.x, cell.y - 0.06, width, 0.12};
+    const Box seam =
+        lying ? Box{cell.x - 0.06, cell.y, 0.12, height} : Box{cell.x, cell.y - 0.06, width, 0.12};
     pen.rectangle(seam, Ink::black);
   }
-  pen.frame({first_cell.x - kFrame / 2, first_cell.y - kFrame / 2, width + dx * (count - 1) + kFrame,
-             height + dy * (count - 1) + kFrame},
+  pen.frame({first_cell.x - kFrame / 2, first_cell.y - kFrame / 2,
+             width + dx * (count - 1) + kFrame, height + dy * (count - 1) + kFrame},
             kFrame);
 }
 

@@ -55,8 +55,9 @@ Outcome checked(const std::string& path, std::string text) {
   for (std::size_t at = 0; at < source->text.size(); ++at) {
     if (!is_unwanted_control(source->text[at])) continue;
     const bool nul = source->text[at] == '\0';
-    return refusal(path, nul ? "the file holds a NUL byte: it is not a text file"
-                             : "the file holds a control character: it is not a plain text file",
+    return refusal(path,
+                   nul ? "the file holds a NUL byte: it is not a text file"
+                       : "the file holds a control character: it is not a plain text file",
                    "give a description written as plain UTF-8 text",
                    without_line(place_of_byte(source, at), path));
   }

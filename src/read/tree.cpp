@@ -168,7 +168,8 @@ class Anything : public YAML::EventHandler {
   void OnDocumentEnd() override {}
   void OnNull(const YAML::Mark&, YAML::anchor_t) override {}
   void OnAlias(const YAML::Mark&, YAML::anchor_t) override {}
-  void OnScalar(const YAML::Mark&, const std::string&, YAML::anchor_t, const std::string&) override {}
+  void OnScalar(const YAML::Mark&, const std::string&, YAML::anchor_t,
+                const std::string&) override {}
   void OnSequenceStart(const YAML::Mark&, const std::string&, YAML::anchor_t,
                        YAML::EmitterStyle::value) override {}
   void OnSequenceEnd() override {}
@@ -201,7 +202,8 @@ std::optional<Place> unclosed_quote(const std::shared_ptr<const SourceText>& sou
   for (std::size_t number = std::max<std::size_t>(from_line, 1); number <= lines; ++number) {
     const std::string line = source->line(number);
     for (const std::string_view lead : {": ", "- ", "[", ", ", "{"}) {
-      for (std::size_t at = line.find(lead); at != std::string::npos; at = line.find(lead, at + 1)) {
+      for (std::size_t at = line.find(lead); at != std::string::npos;
+           at = line.find(lead, at + 1)) {
         const std::size_t quote = line.find_first_not_of(' ', at + lead.size());
         if (quote == std::string::npos || (line[quote] != '"' && line[quote] != '\'')) continue;
         if (line.find(line[quote], quote + 1) != std::string::npos) continue;
@@ -226,7 +228,8 @@ Diagnostic explained(const std::shared_ptr<const SourceText>& source, const YAML
     return refusal(*quote, "a quote that is opened here is not closed on its line",
                    "close it at the end of the value");
   }
-  if (said.find("too many levels") != std::string::npos || said.find("bad file") != std::string::npos) {
+  if (said.find("too many levels") != std::string::npos ||
+      said.find("bad file") != std::string::npos) {
     return refusal(place_at(source, fault.mark), "too many levels, one inside the other",
                    "a description needs no more than six");
   }
@@ -239,7 +242,8 @@ Diagnostic explained(const std::shared_ptr<const SourceText>& source, const YAML
 std::optional<Node> read_tree(const std::shared_ptr<const SourceText>& source, Diagnostics& out) {
   const std::size_t before = out.size();
   if (refuse_tabs(source, out)) return std::nullopt;
-  // With its final newline in place, yaml-cpp takes an unclosed quote to be closed by the file's end.
+  // With its final newline in place, yaml-cpp takes an unclosed quote to be closed by the file's
+  // end.
   std::string text = source->text;
   while (!text.empty() && (text.back() == '\n' || text.back() == '\r')) text.pop_back();
   std::istringstream in(text);

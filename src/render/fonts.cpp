@@ -39,7 +39,8 @@ bool has_nested_composite(FT_Face face, FT_UInt glyph) {
 
 std::optional<FT_ULong> first_nested_composite(FT_Face face) {
   FT_UInt glyph = 0;
-  for (FT_ULong c = FT_Get_First_Char(face, &glyph); glyph != 0; c = FT_Get_Next_Char(face, c, &glyph)) {
+  for (FT_ULong c = FT_Get_First_Char(face, &glyph); glyph != 0;
+       c = FT_Get_Next_Char(face, c, &glyph)) {
     if (c <= 0xFFFF && has_nested_composite(face, glyph)) return c;
   }
   return std::nullopt;
@@ -87,7 +88,8 @@ class LoadedFonts : public Fonts {
   }
 
   [[nodiscard]] bool covers(char32_t character) const override {
-    return FT_Get_Char_Index(faces_[0], character) != 0 && FT_Get_Char_Index(faces_[1], character) != 0;
+    return FT_Get_Char_Index(faces_[0], character) != 0 &&
+           FT_Get_Char_Index(faces_[1], character) != 0;
   }
   [[nodiscard]] const std::string& file(Face face) const override { return files_[index(face)]; }
   [[nodiscard]] void* native(Face face) const override { return faces_[index(face)]; }
@@ -121,7 +123,8 @@ class LoadedFonts : public Fonts {
     FT_Face native = face_of(face);
     const FT_UInt glyph = FT_Get_Char_Index(native, character);
     if (FT_Load_Glyph(native, glyph, FT_LOAD_NO_SCALE) != 0) return 0;
-    return std::floor(static_cast<double>(native->glyph->metrics.horiAdvance) * 1000 / native->units_per_EM);
+    return std::floor(static_cast<double>(native->glyph->metrics.horiAdvance) * 1000 /
+                      native->units_per_EM);
   }
 
   FT_Library library_ = nullptr;

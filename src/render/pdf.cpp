@@ -66,8 +66,9 @@ class PdfWriter {
 
   [[nodiscard]] RenderProblem problem() const {
     std::array<char, 80> text{};
-    (void)std::snprintf(text.data(), text.size(), "the PDF could not be made (libharu 0x%04lX, detail %lu)",
-                        static_cast<unsigned long>(error_.code), static_cast<unsigned long>(error_.detail));
+    (void)std::snprintf(
+        text.data(), text.size(), "the PDF could not be made (libharu 0x%04lX, detail %lu)",
+        static_cast<unsigned long>(error_.code), static_cast<unsigned long>(error_.detail));
     return {text.data()};
   }
 
@@ -101,7 +102,8 @@ class PdfWriter {
   static std::string unicode_map(const std::vector<char32_t>& used) {
     std::string out =
         "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n/CIDSystemInfo\n"
-        "<< /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n/CMapName /Adobe-Identity-UCS def\n"
+        "<< /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n/CMapName /Adobe-Identity-UCS "
+        "def\n"
         "/CMapType 2 def\n1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n";
     constexpr std::size_t kMost = 100;  // entries a block, ISO 32000-1 9.10.3
     for (std::size_t start = 0; start < used.size(); start += kMost) {
@@ -156,13 +158,19 @@ class PdfWriter {
     set_ink(native, shape.ink);
     for (const PathStep& step : shape.steps) {
       switch (step.kind) {
-        case PathStep::Kind::move: HPDF_Page_MoveTo(native, x(step.to), y(step.to)); break;
-        case PathStep::Kind::line: HPDF_Page_LineTo(native, x(step.to), y(step.to)); break;
-        case PathStep::Kind::curve:
-          HPDF_Page_CurveTo(native, x(step.control1), y(step.control1), x(step.control2), y(step.control2),
-                            x(step.to), y(step.to));
+        case PathStep::Kind::move:
+          HPDF_Page_MoveTo(native, x(step.to), y(step.to));
           break;
-        case PathStep::Kind::close: HPDF_Page_ClosePath(native); break;
+        case PathStep::Kind::line:
+          HPDF_Page_LineTo(native, x(step.to), y(step.to));
+          break;
+        case PathStep::Kind::curve:
+          HPDF_Page_CurveTo(native, x(step.control1), y(step.control1), x(step.control2),
+                            y(step.control2), x(step.to), y(step.to));
+          break;
+        case PathStep::Kind::close:
+          HPDF_Page_ClosePath(native);
+          break;
       }
     }
     if (shape.even_odd) {
@@ -182,11 +190,13 @@ class PdfWriter {
 
   void set_facts() {
     HPDF_SetInfoAttr(doc_, HPDF_INFO_CREATOR, facts_.creator.c_str());
-    // The library takes plain bytes for a title; the UTF-8 encoder turns it into what readers expect.
+    // The library takes plain bytes for a title; the UTF-8 encoder turns it into what readers
+    // expect.
     HPDF_Dict info = doc_->info;
     if (info != nullptr) {
-      HPDF_Dict_Add(info, "Title",
-                    HPDF_String_New(doc_->mmgr, facts_.title.c_str(), HPDF_GetEncoder(doc_, "UTF-8")));
+      HPDF_Dict_Add(
+          info, "Title",
+          HPDF_String_New(doc_->mmgr, facts_.title.c_str(), HPDF_GetEncoder(doc_, "UTF-8")));
     }
     if (facts_.made_at) set_date(*facts_.made_at);
     HPDF_SetViewerPreference(doc_, HPDF_PRINT_SCALING_NONE);

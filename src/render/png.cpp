@@ -31,12 +31,19 @@ void draw(cairo_t* cr, const Shape& shape) {
   cairo_new_path(cr);
   for (const PathStep& step : shape.steps) {
     switch (step.kind) {
-      case PathStep::Kind::move: cairo_move_to(cr, step.to.x, step.to.y); break;
-      case PathStep::Kind::line: cairo_line_to(cr, step.to.x, step.to.y); break;
-      case PathStep::Kind::curve:
-        cairo_curve_to(cr, step.control1.x, step.control1.y, step.control2.x, step.control2.y, step.to.x, step.to.y);
+      case PathStep::Kind::move:
+        cairo_move_to(cr, step.to.x, step.to.y);
         break;
-      case PathStep::Kind::close: cairo_close_path(cr); break;
+      case PathStep::Kind::line:
+        cairo_line_to(cr, step.to.x, step.to.y);
+        break;
+      case PathStep::Kind::curve:
+        cairo_curve_to(cr, step.control1.x, step.control1.y, step.control2.x, step.control2.y,
+                       step.to.x, step.to.y);
+        break;
+      case PathStep::Kind::close:
+        cairo_close_path(cr);
+        break;
     }
   }
   cairo_set_fill_rule(cr, shape.even_odd ? CAIRO_FILL_RULE_EVEN_ODD : CAIRO_FILL_RULE_WINDING);
@@ -48,16 +55,19 @@ class Proof {
  public:
   Proof(const Fonts& fonts)
       : fonts_(fonts),
-        regular_(cairo_ft_font_face_create_for_ft_face(static_cast<FT_Face>(fonts.native(Face::regular)), FT_LOAD_NO_HINTING),
+        regular_(cairo_ft_font_face_create_for_ft_face(
+                     static_cast<FT_Face>(fonts.native(Face::regular)), FT_LOAD_NO_HINTING),
                  cairo_font_face_destroy),
-        bold_(cairo_ft_font_face_create_for_ft_face(static_cast<FT_Face>(fonts.native(Face::bold)), FT_LOAD_NO_HINTING),
+        bold_(cairo_ft_font_face_create_for_ft_face(static_cast<FT_Face>(fonts.native(Face::bold)),
+                                                    FT_LOAD_NO_HINTING),
               cairo_font_face_destroy) {}
 
   std::variant<std::string, RenderProblem> page(const Page& page, int dpi) const {
     const double scale = dpi / 25.4;
     const int width = static_cast<int>(std::ceil(page.width * scale - 1e-6));
     const int height = static_cast<int>(std::ceil(page.height * scale - 1e-6));
-    const Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height), cairo_surface_destroy);
+    const Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height),
+                          cairo_surface_destroy);
     const Context cr(cairo_create(surface.get()), cairo_destroy);
     set_ink(cr.get(), Ink::white);
     cairo_paint(cr.get());
@@ -71,7 +81,8 @@ class Proof {
     const cairo_status_t drawn = cairo_status(cr.get());
     if (status != CAIRO_STATUS_SUCCESS || drawn != CAIRO_STATUS_SUCCESS) {
       const cairo_status_t bad = drawn != CAIRO_STATUS_SUCCESS ? drawn : status;
-      return RenderProblem{std::string("the proof could not be drawn: ") + cairo_status_to_string(bad)};
+      return RenderProblem{std::string("the proof could not be drawn: ") +
+                           cairo_status_to_string(bad)};
     }
     return bytes;
   }
@@ -118,11 +129,16 @@ std::variant<std::vector<std::string>, RenderProblem> render_png(const Pages& pa
 
 Rgb colour_of(Ink ink) {
   switch (ink) {
-    case Ink::black: return {0, 0, 0};
-    case Ink::white: return {1, 1, 1};
-    case Ink::tint: return {0.93, 0.93, 0.93};
-    case Ink::fill: return {0.7, 0.7, 0.7};
-    case Ink::red: return {0.83, 0.02, 0.09};
+    case Ink::black:
+      return {0, 0, 0};
+    case Ink::white:
+      return {1, 1, 1};
+    case Ink::tint:
+      return {0.93, 0.93, 0.93};
+    case Ink::fill:
+      return {0.7, 0.7, 0.7};
+    case Ink::red:
+      return {0.83, 0.02, 0.09};
   }
   return {0, 0, 0};
 }

@@ -26,12 +26,15 @@ void add_hazards(const HazardBlock& block, LabelContent& out) {
     case Hazards::Assessment::not_assessed:
       out.signal = "Hazards not assessed";
       out.hazard_lines = {"Nobody has worked out what this mixture can do. Treat it as harmful."};
-      out.precautions = "Wear gloves and eye protection. Read the suppliers' safety data sheets before use.";
+      out.precautions =
+          "Wear gloves and eye protection. Read the suppliers' safety data sheets before use.";
       return;
     case Hazards::Assessment::not_classified:
       out.hazard_lines = {"No hazard statement is called for, by " + block.basis + "."};
       break;
-    case Hazards::Assessment::classified: out.hazard_lines = block.hazards; break;
+    case Hazards::Assessment::classified:
+      out.hazard_lines = block.hazards;
+      break;
   }
   for (const std::string& line : block.supplements) out.hazard_lines.push_back(line);
   for (const std::string& line : block.precautions) {
@@ -43,7 +46,8 @@ std::string safety_words(const Room& room, const HazardBlock& block) {
   std::string out = "Not for drinking. Keep out of reach of children. ";
   if (!room.emergency.empty()) out += "In an emergency: " + room.emergency + ". ";
   const bool stated = block.assessment == Hazards::Assessment::classified && !block.basis.empty();
-  out += stated ? "Hazards by " + block.basis + ", which governs. " : "The supplier's safety data sheet governs. ";
+  out += stated ? "Hazards by " + block.basis + ", which governs. "
+                : "The supplier's safety data sheet governs. ";
   return out + "Replaces neither data sheet, local rules nor a vet.";
 }
 
@@ -128,7 +132,8 @@ std::string small_words(const std::vector<const StockAnswer*>& stocks) {
 
 std::string match_words(const std::vector<const StockAnswer*>& stocks) {
   if (stocks.size() > 1) {
-    return "Only when the bottle shows the code above its column. Turn the bottle a quarter and hold "
+    return "Only when the bottle shows the code above its column. Turn the bottle a quarter and "
+           "hold "
            "its strip against the column's: cell for cell the same.";
   }
   return "Only when the bottle shows " + stocks.front()->code.letters +
@@ -159,7 +164,8 @@ void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswe
                    ChartContent& out) {
   const bool whole = answer.stocks.front()->stock->dose.basis == WaterBasis::whole_vessel;
   for (const Share change : chart.changes) {
-    out.columns.push_back({whole ? "whole tank" : "change " + percent_text(change), "", std::nullopt});
+    out.columns.push_back(
+        {whole ? "whole tank" : "change " + percent_text(change), "", std::nullopt});
   }
   for (std::size_t i = 0; i < chart.vessels.size(); ++i) {
     const Vessel& vessel = *find(room.vessels, chart.vessels[i]);
@@ -168,8 +174,8 @@ void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswe
     row.water = water_as_written(vessel.as_given, vessel.water, room.measures);
     for (std::size_t j = 0; j < chart.changes.size(); ++j) {
       CellContent cell = cell_content(answer.rows[i][j]);
-      const bool usual = vessel.usual_change &&
-                         std::abs(as_ratio(*vessel.usual_change) - as_ratio(chart.changes[j])) < 1e-9;
+      const bool usual = vessel.usual_change && std::abs(as_ratio(*vessel.usual_change) -
+                                                         as_ratio(chart.changes[j])) < 1e-9;
       cell.strong = whole || usual || !vessel.usual_change;
       row.cells.push_back(std::move(cell));
     }
@@ -221,18 +227,20 @@ ChartContent chart_content(const RoomAnswer& answers, const Document& document) 
     add_bucket_rows(room, chart, answer, out);
   } else {
     out.title = chart.title.empty() ? first.name : chart.title;
-    out.subtitle = (chart.title.empty() ? "Dose " : first.name + " · dose ") +
-                   std::string(first.dose.basis == WaterBasis::new_water
-                                   ? "for the new water of a change"
-                                   : "for all the water in the tank");
+    out.subtitle =
+        (chart.title.empty() ? "Dose " : first.name + " · dose ") +
+        std::string(first.dose.basis == WaterBasis::new_water ? "for the new water of a change"
+                                                              : "for all the water in the tank");
     out.row_caption = "tank";
     add_tank_rows(room, chart, answer, out);
   }
   out.match = match_words(answer.stocks);
   out.small = small_words(answer.stocks);
-  const bool mixed_weights = std::any_of(out.rows.begin(), out.rows.end(), [](const RowContent& row) {
-    return std::any_of(row.cells.begin(), row.cells.end(), [](const CellContent& c) { return !c.strong; });
-  });
+  const bool mixed_weights =
+      std::any_of(out.rows.begin(), out.rows.end(), [](const RowContent& row) {
+        return std::any_of(row.cells.begin(), row.cells.end(),
+                           [](const CellContent& c) { return !c.strong; });
+      });
   if (mixed_weights) out.small = "Heavy figures: the tank's usual change. " + out.small;
   out.foot = foot_words(room, chart);
   return out;

@@ -11,7 +11,8 @@ namespace dosewright {
 namespace {
 
 std::string mark_text(const Tool& tool, Volume to) {
-  const int decimals = std::max(decimals_of(in_millilitres(tool.step)), decimals_of(in_millilitres(to)));
+  const int decimals =
+      std::max(decimals_of(in_millilitres(tool.step)), decimals_of(in_millilitres(to)));
   return in_words_mL(to, std::min(decimals, 3));
 }
 
@@ -62,11 +63,14 @@ Amount dose_amount(const Measured& measured) {
 
 std::string why_not(const MeasureAnswer& answer) {
   switch (answer.problem) {
-    case MeasureProblem::no_tool: return "no measuring tool is described";
+    case MeasureProblem::no_tool:
+      return "no measuring tool is described";
     case MeasureProblem::too_small:
       return "too small: the finest mark is " + volume_text(answer.smallest_mark);
-    case MeasureProblem::too_large: return "too large for the tools at hand";
-    default: break;
+    case MeasureProblem::too_large:
+      return "too large for the tools at hand";
+    default:
+      break;
   }
   return "no mark comes near enough";
 }

@@ -31,7 +31,8 @@ int write_all(int file, const std::string& bytes) {
 }
 
 int write_part(const OutputFile& file) {
-  const int handle = ::open(part_name(file.path).c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0644);
+  const int handle =
+      ::open(part_name(file.path).c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0644);
   if (handle < 0) return errno;
   const int failed = write_all(handle, file.bytes);
   const int closed = ::close(handle) == 0 ? 0 : errno;
@@ -52,7 +53,8 @@ void flush_folder(const std::string& folder) {
 
 }  // namespace
 
-std::optional<std::string> write_files(const std::string& folder, const std::vector<OutputFile>& files) {
+std::optional<std::string> write_files(const std::string& folder,
+                                       const std::vector<OutputFile>& files) {
   std::error_code failed;
   std::filesystem::create_directories(folder, failed);
   if (failed) return "cannot make the folder " + folder + ": " + failed.message();

@@ -1,4 +1,5 @@
-// What is wrong with the user's input, where, and what to write instead; not for bugs in the program.
+// What is wrong with the user's input, where, and what to write instead; not for bugs in the
+// program.
 #pragma once
 
 #include <cstddef>

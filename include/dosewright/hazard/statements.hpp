@@ -1,5 +1,5 @@
-// The hazard standard's statements by code, with their signal words and pictograms; not for deciding
-// which of them a mixture calls for.
+// The hazard standard's statements by code, with their signal words and pictograms; not for
+// deciding which of them a mixture calls for.
 #pragma once
 
 #include <optional>
@@ -20,8 +20,8 @@ struct Statement {
   std::string default_fill;
   bool has_blank = false;
   bool blank_may_stay_empty = false;
-  std::string signal;                    ///< "Danger", "Warning", "none", or "varies"
-  std::vector<std::string> pictograms;   ///< GHS01 …
+  std::string signal;                   ///< "Danger", "Warning", "none", or "varies"
+  std::vector<std::string> pictograms;  ///< GHS01 …
 };
 
 /// All statements of one edition in one language.
@@ -44,6 +44,7 @@ class StatementBook {
 
 /// The statement ready to print. `fill` goes into the blank; empty takes the default. Nothing when
 /// the blank has neither: such a statement must never be printed.
-[[nodiscard]] std::optional<std::string> sentence(const Statement& statement, std::string_view fill);
+[[nodiscard]] std::optional<std::string> sentence(const Statement& statement,
+                                                  std::string_view fill);
 
 }  // namespace dosewright

@@ -26,9 +26,9 @@ struct Measured {
 
 enum class MeasureProblem {
   none,
-  no_tool,         ///< there is no tool for liquids
-  too_small,       ///< below what any tool can show within the tolerance
-  too_large,       ///< more pours than are reasonable
+  no_tool,           ///< there is no tool for liquids
+  too_small,         ///< below what any tool can show within the tolerance
+  too_large,         ///< more pours than are reasonable
   outside_tolerance  ///< no marks come near enough
 };
 
@@ -53,11 +53,11 @@ struct MeasureTask {
 [[nodiscard]] MeasureAnswer measure(const MeasureTask& task, const std::vector<const Tool*>& tools);
 
 /// Worst-case error of one fill of `tool` to `to`: calibration plus reading.
-/// Syringes: ISO 7886-1 Table 1 (figures from memory): below half the capacity 1.5 % of the capacity
-/// plus 2 % (from 5 mL on 1 %) of the fill, from half on 5 % (from 5 mL on 4 %) of the fill; reading
-/// half a division. Cylinders: one smallest division, reading half. Pipettes with a bulb: 10 % of
-/// the capacity; cups and spoons: 5 % of the fill and as much for the level. All but the syringe are
-/// our own defaults. The user's own figure replaces the calibration part.
+/// Syringes: ISO 7886-1 Table 1 (figures from memory): below half the capacity 1.5 % of the
+/// capacity plus 2 % (from 5 mL on 1 %) of the fill, from half on 5 % (from 5 mL on 4 %) of the
+/// fill; reading half a division. Cylinders: one smallest division, reading half. Pipettes with a
+/// bulb: 10 % of the capacity; cups and spoons: 5 % of the fill and as much for the level. All but
+/// the syringe are our own defaults. The user's own figure replaces the calibration part.
 [[nodiscard]] Volume fill_bound(const Tool& tool, Volume to);
 
 }  // namespace dosewright

@@ -12,7 +12,7 @@ namespace dosewright {
 
 /// One product in the finished stock.
 struct Component {
-  std::string product;  ///< id
+  std::string product;                                    ///< id
   std::variant<Concentration, VolumePerVolume> strength;  ///< by weight, or a liquid by volume
   std::variant<Mass, Volume> amount;  ///< what the recipe takes for the whole of `makes`
   bool scooped = false;               ///< a powder measured by volume
@@ -22,8 +22,8 @@ struct Component {
 struct Mixture {
   std::vector<Component> components;
   Volume makes;
-  /// Half-width of the strength's relative bound from scooping and from unknown displacement; 0 when
-  /// the recipe is weighed and made up to volume (errors of the scale are not in it).
+  /// Half-width of the strength's relative bound from scooping and from unknown displacement; 0
+  /// when the recipe is weighed and made up to volume (errors of the scale are not in it).
   Share strength_bound;
 };
 
@@ -32,8 +32,9 @@ struct Mixture {
 /// for sodium hydrogencarbonate and ascorbic acid).
 inline constexpr Share kScoopBound = share(0.25);
 
-/// Volume gained by dissolving one gram of a salt when the description does not say. Our own default,
-/// wide enough for the salts computed with the Laliberté (2009) density model: 0.17 to 0.54 mL/g.
+/// Volume gained by dissolving one gram of a salt when the description does not say. Our own
+/// default, wide enough for the salts computed with the Laliberté (2009) density model: 0.17 to
+/// 0.54 mL/g.
 inline constexpr VolumePerMass kUnknownDisplacement = millilitres_per_gram(0.36);
 inline constexpr VolumePerMass kUnknownDisplacementBound = millilitres_per_gram(0.2);
 

@@ -33,10 +33,10 @@ struct Product {
   Origin origin;
   std::string name;  ///< its chemical name
   Form form = Form::powder;
-  std::string cas;                             ///< CAS registry number; may be empty
-  std::optional<Concentration> bulk_density;   ///< powder as scooped; needed for scoops
-  std::optional<VolumePerMass> displacement;   ///< volume gained per gram dissolved
-  std::optional<Money> price;                  ///< of one pack
+  std::string cas;                            ///< CAS registry number; may be empty
+  std::optional<Concentration> bulk_density;  ///< powder as scooped; needed for scoops
+  std::optional<VolumePerMass> displacement;  ///< volume gained per gram dissolved
+  std::optional<Money> price;                 ///< of one pack
   std::optional<Mass> pack;
 };
 
@@ -73,9 +73,9 @@ struct DoseRule {
   Rounding rounding = Rounding::nearest;
   Share tolerance = share(0.1);            ///< how far the measured dose may be from the exact one
   std::optional<VolumePerVolume> ceiling;  ///< never more than this, on any document
-  std::string note;                        ///< printed under the dose: "at up to 1 mg per L chlorine"
-  std::optional<Volume> per;               ///< the water the rule was stated for, when one was
-  std::string per_text;                    ///< the same as written, such as "20 L"
+  std::string note;           ///< printed under the dose: "at up to 1 mg per L chlorine"
+  std::optional<Volume> per;  ///< the water the rule was stated for, when one was
+  std::string per_text;       ///< the same as written, such as "20 L"
 };
 
 /// A statement of the hazard standard, by code, with what goes into its blank.
@@ -133,7 +133,7 @@ struct Tool {
   std::vector<Volume> marks;  ///< ascending, every mark that a dose can be read at
   Volume step;                ///< the smallest distance between marks
   std::variant<std::monostate, Share, Volume> accuracy;  ///< the user's own figure, or the kind's
-  int pours = 4;              ///< how many fills of it are reasonable for one dose
+  int pours = 4;  ///< how many fills of it are reasonable for one dose
 };
 
 /// What gets dosed.

@@ -30,7 +30,7 @@ struct LabelStyle {
   Length margin;
   StripStyle strip;
   RuleStyle rules;
-  SizeRange text;         ///< type size of hazard text and small print; the others are multiples
+  SizeRange text;           ///< type size of hazard text and small print; the others are multiples
   double line_pitch = 1.2;  ///< baseline distance over type size; at least 1.2
   double values = 1.4;
   double code = 2;
@@ -44,12 +44,12 @@ struct ChartStyle {
   Length margin;
   StripStyle strip;
   RuleStyle rules;
-  Length title;    ///< type sizes from here on
+  Length title;  ///< type sizes from here on
   Length subtitle;
   Length text;
   Length small;
   SizeRange dose;
-  SizeRange row;  ///< height of a row
+  SizeRange row;                 ///< height of a row
   double heading_factor = 0.65;  ///< the row's own figure over the dose
 };
 

@@ -32,10 +32,10 @@ struct Entry {
   Node value;
 };
 
-/// Reads exactly one YAML document whose top is a map. Refused, each with its place: malformed YAML,
-/// a second document, repeated keys, anchors and aliases, tabs in the indentation, more than 32
-/// levels, characters that no printed page can hold. Problems are added to `out`; without any, the
-/// tree is returned.
+/// Reads exactly one YAML document whose top is a map. Refused, each with its place: malformed
+/// YAML, a second document, repeated keys, anchors and aliases, tabs in the indentation, more than
+/// 32 levels, characters that no printed page can hold. Problems are added to `out`; without any,
+/// the tree is returned.
 [[nodiscard]] std::optional<Node> read_tree(const std::shared_ptr<const SourceText>& source,
                                             Diagnostics& out);
 

@@ -15,7 +15,8 @@ class Fonts : public TextMeasurer {
   /// Loads Go-Regular.ttf and Go-Bold.ttf from `folder`, or says what is wrong: missing, damaged,
   /// without TrueType outlines, or with composite letters inside composite letters, which libharu
   /// 2.3 would print without their base letter.
-  [[nodiscard]] static std::variant<std::unique_ptr<Fonts>, std::string> load(const std::string& folder);
+  [[nodiscard]] static std::variant<std::unique_ptr<Fonts>, std::string> load(
+      const std::string& folder);
 
   /// Whether both weights have a letter for the character.
   [[nodiscard]] virtual bool covers(char32_t character) const = 0;

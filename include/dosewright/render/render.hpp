@@ -20,20 +20,24 @@ struct RenderProblem {
 struct PdfFacts {
   std::string title;
   std::string creator;
-  std::optional<long long> made_at;  ///< seconds since 1970-01-01 UTC; without it, no date is written
+  std::optional<long long>
+      made_at;  ///< seconds since 1970-01-01 UTC; without it, no date is written
 };
 
-/// The PDF's bytes: fonts embedded and subset, print scaling none, an outline when there are several
-/// pages. The same pages and facts give the same bytes.
-[[nodiscard]] std::variant<std::string, RenderProblem> render_pdf(const Pages& pages, const PdfFacts& facts,
+/// The PDF's bytes: fonts embedded and subset, print scaling none, an outline when there are
+/// several pages. The same pages and facts give the same bytes.
+[[nodiscard]] std::variant<std::string, RenderProblem> render_pdf(const Pages& pages,
+                                                                  const PdfFacts& facts,
                                                                   const Fonts& fonts);
 
 /// One PNG a page, at `dpi` dots per inch (30 to 1200).
-[[nodiscard]] std::variant<std::vector<std::string>, RenderProblem> render_png(const Pages& pages, int dpi,
+[[nodiscard]] std::variant<std::vector<std::string>, RenderProblem> render_png(const Pages& pages,
+                                                                               int dpi,
                                                                                const Fonts& fonts);
 
-/// Red, green and blue of an ink, 0 to 1. The red is ours: no law fixes its shade. Against white the
-/// contrast is 5.5:1 by WCAG 2.2, and on a black-and-white printer it stays darker than mid grey.
+/// Red, green and blue of an ink, 0 to 1. The red is ours: no law fixes its shade. Against white
+/// the contrast is 5.5:1 by WCAG 2.2, and on a black-and-white printer it stays darker than mid
+/// grey.
 struct Rgb {
   double red;
   double green;

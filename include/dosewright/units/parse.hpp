@@ -22,8 +22,9 @@ template <class Value>
 using Parsed = std::variant<Value, QuantityProblem>;
 
 /// All of these accept a number (decimal point, or a fraction such as 1/2 or 1 1/2; no thousands
-/// separators, no exponent), a space, and a unit. Negative, empty and non-finite values are refused.
-/// `system` decides what a bare gal, qt, pt, fl oz, cup, tbsp or tsp means; undeclared refuses them.
+/// separators, no exponent), a space, and a unit. Negative, empty and non-finite values are
+/// refused. `system` decides what a bare gal, qt, pt, fl oz, cup, tbsp or tsp means; undeclared
+/// refuses them.
 [[nodiscard]] Parsed<Volume> parse_volume(std::string_view text, MeasureSystem system);
 [[nodiscard]] Parsed<Mass> parse_mass(std::string_view text);
 [[nodiscard]] Parsed<Length> parse_length(std::string_view text);
@@ -33,7 +34,8 @@ using Parsed = std::variant<Value, QuantityProblem>;
 [[nodiscard]] Parsed<Share> parse_share(std::string_view text);
 
 /// Mass per volume: "120 g/L", "2 % w/v", "1 lb per 10 US gal", "7 ppm" (taken as mg/L of water).
-[[nodiscard]] Parsed<Concentration> parse_concentration(std::string_view text, MeasureSystem system);
+[[nodiscard]] Parsed<Concentration> parse_concentration(std::string_view text,
+                                                        MeasureSystem system);
 
 /// Volume per volume: "1.4 mL per 20 L", "2 % v/v", "1 tsp per 10 US gal".
 [[nodiscard]] Parsed<VolumePerVolume> parse_volume_per_volume(std::string_view text,

@@ -20,9 +20,9 @@ namespace dosewright {
 /// The number of decimals that a step of marks resolves: 0.05 gives 2, 0.2 gives 1, 5 gives 0.
 [[nodiscard]] int decimals_of(double step);
 
-[[nodiscard]] std::string in_words_mL(Volume volume, int decimals);        ///< "1,500 mL"
-[[nodiscard]] std::string volume_text(Volume volume);                       ///< "0.35 mL", "1.5 L"
-[[nodiscard]] std::string mass_text(Mass mass);                             ///< "0.5 mg", "82 g", "1.2 kg"
+[[nodiscard]] std::string in_words_mL(Volume volume, int decimals);  ///< "1,500 mL"
+[[nodiscard]] std::string volume_text(Volume volume);                ///< "0.35 mL", "1.5 L"
+[[nodiscard]] std::string mass_text(Mass mass);                      ///< "0.5 mg", "82 g", "1.2 kg"
 [[nodiscard]] std::string concentration_text(Concentration concentration);  ///< "100 g per L"
 [[nodiscard]] std::string percent_text(Share share);                        ///< "25 %"
 [[nodiscard]] std::string length_text(Length length);                       ///< "38.1 mm"

@@ -26,15 +26,15 @@ class Quantity {
   double stored_ = 0;
 };
 
-using Volume = Quantity<struct VolumeKind>;                     // stored in mL
-using Mass = Quantity<struct MassKind>;                         // stored in g
-using Concentration = Quantity<struct ConcentrationKind>;       // mass per volume, stored in g/L
-using VolumePerVolume = Quantity<struct VolumePerVolumeKind>;   // stored in mL/L
-using MassPerMass = Quantity<struct MassPerMassKind>;           // stored in g/g
-using VolumePerMass = Quantity<struct VolumePerMassKind>;       // stored in mL/g
-using Length = Quantity<struct LengthKind>;                     // stored in mm
-using Duration = Quantity<struct DurationKind>;                 // stored in days
-using Share = Quantity<struct ShareKind>;                       // a part of a whole, 1 = all of it
+using Volume = Quantity<struct VolumeKind>;                    // stored in mL
+using Mass = Quantity<struct MassKind>;                        // stored in g
+using Concentration = Quantity<struct ConcentrationKind>;      // mass per volume, stored in g/L
+using VolumePerVolume = Quantity<struct VolumePerVolumeKind>;  // stored in mL/L
+using MassPerMass = Quantity<struct MassPerMassKind>;          // stored in g/g
+using VolumePerMass = Quantity<struct VolumePerMassKind>;      // stored in mL/g
+using Length = Quantity<struct LengthKind>;                    // stored in mm
+using Duration = Quantity<struct DurationKind>;                // stored in days
+using Share = Quantity<struct ShareKind>;                      // a part of a whole, 1 = all of it
 
 constexpr Volume millilitres(double v) { return Volume(v); }
 constexpr Volume litres(double v) { return Volume(v * 1000); }

@@ -38,11 +38,11 @@ struct LabelContent {
   std::vector<Field> fields;
   std::string signal;
   std::vector<std::string> pictograms;
-  std::vector<std::string> hazard_lines;      ///< bold: hazard statements, or what is unknown
-  std::string precautions;                    ///< one paragraph
-  std::vector<std::string> warning_lines;     ///< bold, each on its own line: "Never mix with …"
-  std::string safety;                         ///< one paragraph: not for drinking, who to call …
-  Volume capacity;                            ///< of the container; decides the law's floors
+  std::vector<std::string> hazard_lines;   ///< bold: hazard statements, or what is unknown
+  std::string precautions;                 ///< one paragraph
+  std::vector<std::string> warning_lines;  ///< bold, each on its own line: "Never mix with …"
+  std::string safety;                      ///< one paragraph: not for drinking, who to call …
+  Volume capacity;                         ///< of the container; decides the law's floors
 };
 
 /// A measuring tool as it is drawn: everything as parts of its capacity.
@@ -53,10 +53,10 @@ struct ToolPicture {
 };
 
 struct CellContent {
-  Amount dose;          ///< empty figure when the dose cannot be measured
-  std::string how;      ///< "3 mL syringe to 1.4 mL", or why it cannot be measured
-  std::string off_by;   ///< "off by at most 0.08 mL"
-  bool strong = true;   ///< the column a reader of this row mostly wants
+  Amount dose;         ///< empty figure when the dose cannot be measured
+  std::string how;     ///< "3 mL syringe to 1.4 mL", or why it cannot be measured
+  std::string off_by;  ///< "off by at most 0.08 mL"
+  bool strong = true;  ///< the column a reader of this row mostly wants
   std::optional<ToolPicture> picture;
 };
 

@@ -17,7 +17,8 @@ std::vector<const Tool*> tools_for(const Room& room, const Stock& stock) {
   std::vector<const Tool*> tools;
   for (const Tool& tool : room.tools) {
     const bool tied = !stock.tools.empty();
-    const bool named = std::find(stock.tools.begin(), stock.tools.end(), tool.id) != stock.tools.end();
+    const bool named =
+        std::find(stock.tools.begin(), stock.tools.end(), tool.id) != stock.tools.end();
     // A spoon measures powder; it is taken for a liquid only when the stock asks for it by name.
     const bool usable = tied ? named : tool.kind != Tool::Kind::spoon;
     if (usable) tools.push_back(&tool);
@@ -100,7 +101,8 @@ class Findings {
   void look_at_label(const Document& document) {
     const LabelAnswer label = answer_label(answers_, document.label);
     if (answers_.room->emergency.empty()) {
-      add(Severity::finding, document.origin, "nobody to call is named; the label leaves a line for it",
+      add(Severity::finding, document.origin,
+          "nobody to call is named; the label leaves a line for it",
           "add emergency: to room, such as \"Poison help 555 0142\"");
     }
     if (label.container->held_food) {
@@ -134,14 +136,16 @@ class Findings {
 
   static std::string reason(const MeasureAnswer& answer) {
     switch (answer.problem) {
-      case MeasureProblem::no_tool: return "describe a measuring tool for liquids under tools:";
+      case MeasureProblem::no_tool:
+        return "describe a measuring tool for liquids under tools:";
       case MeasureProblem::too_small:
         return "the smallest mark at hand is " + volume_text(answer.smallest_mark) +
                "; add a finer tool or mix the stock weaker";
       case MeasureProblem::too_large:
         return "the most that the tools at hand pour reasonably is " +
                volume_text(answer.largest_dose) + "; add a larger tool";
-      default: break;
+      default:
+        break;
     }
     return "no marks come within the tolerance; add a finer tool or widen tolerance:";
   }
@@ -207,8 +211,8 @@ LabelAnswer answer_label(const RoomAnswer& answers, const LabelRequest& request)
   LabelAnswer label;
   label.stock = find_stock(answers, request.stock);
   label.container = find(room.containers, request.container);
-  label.filled = scaled(label.stock->mixture,
-                        label.container->holds * as_ratio(label.container->fill));
+  label.filled =
+      scaled(label.stock->mixture, label.container->holds * as_ratio(label.container->fill));
   const Stock& stock = *label.stock->stock;
   if (request.mixed && stock.keeps) label.use_by = later(*request.mixed, *stock.keeps);
   choose_label_dose(room, stock.dose, label);
@@ -218,10 +222,12 @@ LabelAnswer answer_label(const RoomAnswer& answers, const LabelRequest& request)
 ChartAnswer answer_chart(const RoomAnswer& answers, const Document& document) {
   const Room& room = *answers.room;
   ChartAnswer chart;
-  for (const std::string& id : document.chart.stocks) chart.stocks.push_back(find_stock(answers, id));
+  for (const std::string& id : document.chart.stocks)
+    chart.stocks.push_back(find_stock(answers, id));
   for (const BucketRow& row : document.chart.buckets) {
     auto& cells = chart.rows.emplace_back();
-    for (const StockAnswer* stock : chart.stocks) cells.push_back(answer_dose(room, *stock, row.water));
+    for (const StockAnswer* stock : chart.stocks)
+      cells.push_back(answer_dose(room, *stock, row.water));
   }
   for (const std::string& id : document.chart.vessels) {
     auto& cells = chart.rows.emplace_back();

@@ -78,7 +78,8 @@ std::optional<std::string> sentence(const Statement& statement, std::string_view
   std::string filled(fill.empty() ? std::string_view(statement.default_fill) : fill);
   if (filled.empty() && !statement.blank_may_stay_empty) return std::nullopt;
   const std::size_t at = statement.pattern.find(kBlank);
-  const bool joins_a_word = at > 0 && std::isalpha(static_cast<unsigned char>(statement.pattern[at - 1])) != 0;
+  const bool joins_a_word =
+      at > 0 && std::isalpha(static_cast<unsigned char>(statement.pattern[at - 1])) != 0;
   if (!filled.empty() && joins_a_word) filled.insert(0, 1, ' ');
   std::string out = statement.pattern;
   return out.replace(at, kBlank.size(), filled);

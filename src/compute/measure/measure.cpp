@@ -18,10 +18,13 @@ Volume calibration_default(const Tool& tool, Volume to) {
       if (to * 2 < holds) return holds * 0.015 + to * (small ? 0.02 : 0.01);
       return to * (small ? 0.05 : 0.04);
     }
-    case Tool::Kind::cylinder: return tool.step;
-    case Tool::Kind::pipette: return holds * 0.1;
+    case Tool::Kind::cylinder:
+      return tool.step;
+    case Tool::Kind::pipette:
+      return holds * 0.1;
     case Tool::Kind::cup:
-    case Tool::Kind::spoon: return to * 0.05;
+    case Tool::Kind::spoon:
+      return to * 0.05;
   }
   return holds * 0.1;
 }
@@ -40,7 +43,8 @@ struct Candidate {
 
 class Search {
  public:
-  Search(const MeasureTask& task, const std::vector<const Tool*>& tools) : task_(task), tools_(tools) {}
+  Search(const MeasureTask& task, const std::vector<const Tool*>& tools)
+      : task_(task), tools_(tools) {}
 
   std::optional<Measured> best() {
     for (const Tool* big : tools_) {
@@ -80,7 +84,10 @@ class Search {
         add(made, *small, mark, 1);
       }
     }
-    made.tools = made.measured.pours.size() > 1 && made.measured.pours[0].tool != made.measured.pours[1].tool ? 2 : 1;
+    made.tools =
+        made.measured.pours.size() > 1 && made.measured.pours[0].tool != made.measured.pours[1].tool
+            ? 2
+            : 1;
     const Volume off = distance(made.measured.total);
     made.measured.off_by = off + made.measured.tool_bound;
     if (allowed(made) && (!best_ || better(made, *best_))) best_ = made;

@@ -10,7 +10,8 @@ bool is_scooped(const Ingredient& ingredient, const Product& product) {
   return product.form == Product::Form::powder && std::holds_alternative<Volume>(ingredient.amount);
 }
 
-// Grams of the ingredient; a powder by volume counts by its bulk density. Not for liquids by volume.
+// Grams of the ingredient; a powder by volume counts by its bulk density. Not for liquids by
+// volume.
 Mass weight_of(const Ingredient& ingredient, const Product& product) {
   if (const auto* mass = std::get_if<Mass>(&ingredient.amount)) return *mass;
   return *product.bulk_density * std::get<Volume>(ingredient.amount);

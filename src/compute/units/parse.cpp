@@ -22,7 +22,7 @@ struct Wanted {
 // A number at the start of a text and where its unit begins.
 struct Measured {
   double number = 0;
-  std::string unit;      // as written, trimmed, inner spaces single
+  std::string unit;  // as written, trimmed, inner spaces single
   std::size_t unit_at = 0;
 };
 
@@ -86,7 +86,8 @@ std::variant<double, QuantityProblem> leading_number(std::string_view text, std:
                    "write 1500 for fifteen hundred, 1.5 for one and a half", at);
   }
   if (const std::optional<double> below = denominator(text, at)) {
-    if (*below <= 0) return problem("a fraction over zero: " + quoted(text), example_hint(wanted), at);
+    if (*below <= 0)
+      return problem("a fraction over zero: " + quoted(text), example_hint(wanted), at);
     return *value / *below;
   }
   std::size_t next = skip_spaces(text, at);
@@ -170,8 +171,8 @@ QuantityProblem unknown_unit(std::string_view unit, Dimension dimension, const W
     return problem("\"cc\" is easily misread", "write mL, it is the same amount", at);
   }
   if (dimension == Dimension::volume && (low == "oz" || low == "ounce" || low == "ounces")) {
-    return problem("\"oz\" is a weight; a volume wants fluid ounces", "write US fl oz or imperial fl oz",
-                   at);
+    return problem("\"oz\" is a weight; a volume wants fluid ounces",
+                   "write US fl oz or imperial fl oz", at);
   }
   if (dimension == Dimension::time && low.starts_with("month")) {
     return problem("a month has 28 to 31 days", "write days or weeks, such as 90 days", at);
@@ -230,8 +231,8 @@ std::optional<Halves> halves(std::string_view text) {
 }
 
 struct RatioKind {
-  Dimension above;
-  Dimension below;
+  Dimension above = Dimension::volume;
+  Dimension below = Dimension::volume;
   Wanted wanted;
 };
 
@@ -326,8 +327,8 @@ Parsed<Share> parse_share(std::string_view text) {
 }
 
 Parsed<Concentration> parse_concentration(std::string_view text, MeasureSystem system) {
-  const RatioKind kind{Dimension::mass, Dimension::volume,
-                       {"a weight per volume", "an amount such as 120 g/L"}};
+  const RatioKind kind{
+      Dimension::mass, Dimension::volume, {"a weight per volume", "an amount such as 120 g/L"}};
   if (const auto percent = percentage(text, "w/v", kind.wanted)) {
     return as<Concentration>(*percent, 10);  // 1 % w/v = 1 g per 100 mL
   }
@@ -336,7 +337,8 @@ Parsed<Concentration> parse_concentration(std::string_view text, MeasureSystem s
 }
 
 Parsed<VolumePerVolume> parse_volume_per_volume(std::string_view text, MeasureSystem system) {
-  const RatioKind kind{Dimension::volume, Dimension::volume,
+  const RatioKind kind{Dimension::volume,
+                       Dimension::volume,
                        {"a volume per volume", "an amount such as 1.4 mL per 20 L"}};
   if (const auto percent = percentage(text, "v/v", kind.wanted)) {
     return as<VolumePerVolume>(*percent, 10);  // 1 % v/v = 1 mL per 100 mL
@@ -345,8 +347,8 @@ Parsed<VolumePerVolume> parse_volume_per_volume(std::string_view text, MeasureSy
 }
 
 Parsed<MassPerMass> parse_mass_per_mass(std::string_view text) {
-  const RatioKind kind{Dimension::mass, Dimension::mass,
-                       {"a weight per weight", "an amount such as 98 % w/w"}};
+  const RatioKind kind{
+      Dimension::mass, Dimension::mass, {"a weight per weight", "an amount such as 98 % w/w"}};
   if (const auto percent = percentage(text, "w/w", kind.wanted)) {
     return as<MassPerMass>(*percent, 0.01);
   }
@@ -354,8 +356,8 @@ Parsed<MassPerMass> parse_mass_per_mass(std::string_view text) {
 }
 
 Parsed<VolumePerMass> parse_volume_per_mass(std::string_view text, MeasureSystem system) {
-  const RatioKind kind{Dimension::volume, Dimension::mass,
-                       {"a volume per weight", "an amount such as 0.5 mL/g"}};
+  const RatioKind kind{
+      Dimension::volume, Dimension::mass, {"a volume per weight", "an amount such as 0.5 mL/g"}};
   return as<VolumePerMass>(ratio(text, kind, system));
 }
 
@@ -371,9 +373,9 @@ Parsed<std::vector<Length>> parse_lengths(std::string_view text, std::size_t cou
   }
   parts.push_back(rest);
   if (parts.size() != count) {
-    return problem("expected " + std::to_string(count) + " lengths joined by \" x \", found " +
-                       quoted(text),
-                   "write " + example);
+    return problem(
+        "expected " + std::to_string(count) + " lengths joined by \" x \", found " + quoted(text),
+        "write " + example);
   }
   const auto last = measured(parts.back(), wanted);
   if (const auto* bad = std::get_if<QuantityProblem>(&last)) return *bad;
@@ -383,8 +385,8 @@ Parsed<std::vector<Length>> parse_lengths(std::string_view text, std::size_t cou
     const auto read = measured(part, wanted);
     if (const auto* bad = std::get_if<QuantityProblem>(&read)) return *bad;
     const auto& amount = std::get<Measured>(read);
-    const auto factor = factor_of(amount.unit.empty() ? shared_unit : amount.unit, Dimension::length,
-                                  MeasureSystem::undeclared, wanted, 0);
+    const auto factor = factor_of(amount.unit.empty() ? shared_unit : amount.unit,
+                                  Dimension::length, MeasureSystem::undeclared, wanted, 0);
     if (const auto* bad = std::get_if<QuantityProblem>(&factor)) return *bad;
     out.push_back(millimetres(amount.number * std::get<double>(factor)));
   }
@@ -413,7 +415,9 @@ Parsed<Money> parse_money(std::string_view text) {
 Parsed<int> parse_count(std::string_view text) {
   const std::string word = trimmed(text);
   const bool digits = !word.empty() && std::all_of(word.begin(), word.end(), is_digit);
-  if (!digits) return problem("expected a whole number, found " + quoted(text), "write digits only, such as 3");
+  if (!digits)
+    return problem("expected a whole number, found " + quoted(text),
+                   "write digits only, such as 3");
   if (word.size() > 1 && word.front() == '0') {
     return problem("a leading zero is read differently by different programs: " + quoted(text),
                    "write " + word.substr(std::min(word.find_first_not_of('0'), word.size() - 1)));

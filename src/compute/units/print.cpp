@@ -124,7 +124,9 @@ std::string concentration_text(Concentration concentration) {
   return significant_figure(g, 3) + " g per L";
 }
 
-std::string percent_text(Share share) { return significant_figure(as_ratio(share) * 100, 3) + " %"; }
+std::string percent_text(Share share) {
+  return significant_figure(as_ratio(share) * 100, 3) + " %";
+}
 
 std::string length_text(Length length) { return figure(in_millimetres(length), 1) + " mm"; }
 

@@ -107,14 +107,30 @@ const std::vector<SystemUnit>& system_units() {
 
 std::string_view system_measure(std::string_view spelling) {
   static constexpr std::array<std::pair<std::string_view, std::string_view>, 25> kSpellings = {{
-      {"gal", "gal"},         {"gals", "gal"},          {"gallon", "gal"},
-      {"gallons", "gal"},     {"qt", "qt"},             {"quart", "qt"},
-      {"quarts", "qt"},       {"pt", "pt"},             {"pint", "pt"},
-      {"pints", "pt"},        {"cup", "cup"},           {"cups", "cup"},
-      {"fl oz", "fl oz"},     {"floz", "fl oz"},        {"fluid ounce", "fl oz"},
-      {"fluid ounces", "fl oz"}, {"tbsp", "tbsp"},      {"tbs", "tbsp"},
-      {"tablespoon", "tbsp"}, {"tablespoons", "tbsp"},  {"tsp", "tsp"},
-      {"teaspoon", "tsp"},    {"teaspoons", "tsp"},     {"fl. oz", "fl oz"},
+      {"gal", "gal"},
+      {"gals", "gal"},
+      {"gallon", "gal"},
+      {"gallons", "gal"},
+      {"qt", "qt"},
+      {"quart", "qt"},
+      {"quarts", "qt"},
+      {"pt", "pt"},
+      {"pint", "pt"},
+      {"pints", "pt"},
+      {"cup", "cup"},
+      {"cups", "cup"},
+      {"fl oz", "fl oz"},
+      {"floz", "fl oz"},
+      {"fluid ounce", "fl oz"},
+      {"fluid ounces", "fl oz"},
+      {"tbsp", "tbsp"},
+      {"tbs", "tbsp"},
+      {"tablespoon", "tbsp"},
+      {"tablespoons", "tbsp"},
+      {"tsp", "tsp"},
+      {"teaspoon", "tsp"},
+      {"teaspoons", "tsp"},
+      {"fl. oz", "fl oz"},
       {"fl. oz.", "fl oz"},
   }};
   for (const auto& [known, measure] : kSpellings) {
@@ -133,11 +149,16 @@ MeasureSystem system_word(std::string_view word) {
 
 std::string_view name_of(MeasureSystem system) {
   switch (system) {
-    case MeasureSystem::us: return "US";
-    case MeasureSystem::imperial: return "imperial";
-    case MeasureSystem::metric: return "metric";
-    case MeasureSystem::australian: return "Australian";
-    case MeasureSystem::undeclared: break;
+    case MeasureSystem::us:
+      return "US";
+    case MeasureSystem::imperial:
+      return "imperial";
+    case MeasureSystem::metric:
+      return "metric";
+    case MeasureSystem::australian:
+      return "Australian";
+    case MeasureSystem::undeclared:
+      break;
   }
   return "undeclared";
 }

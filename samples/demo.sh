@@ -1,0 +1,10 @@
+#!/usr/bin/env bash
+# Sets up what is missing, builds, prints the sample room and says where its pages lie.
+set -euo pipefail
+top=$(cd "$(dirname "$0")/.." && pwd)
+source "$top/tests/setup.sh"
+install_missing
+build release -DCMAKE_BUILD_TYPE=Release -DDOSEWRIGHT_TESTS=OFF
+"$top/.build/release/dosewright" check "$top/samples/millrace/room.yaml"
+"$top/.build/release/dosewright" print "$top/samples/millrace/room.yaml" --to "$top/.build/paper"
+echo "The pages lie in $top/.build/paper"
