@@ -83,6 +83,11 @@ class StatementReader {
                  "write just " + statement.code);
       return false;
     }
+    if (statement.pattern.ends_with(':')) {
+      map_.error(place, path_, statement.code + " is only the beginning of a statement: " + statement.pattern,
+                 "join it to what is to be done, as in P305+P351+P338");
+      return false;
+    }
     if (sentence(statement, fill)) return true;
     map_.error(place, path_, statement.code + " leaves a choice open: " + statement.law_text,
                "write what fits, as in " + statement.code + ": " + example(statement.code));

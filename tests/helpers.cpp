@@ -1,0 +1,111 @@
+#include "helpers.hpp"
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <array>
+#include <cstdio>
+#include <cstdlib>
+#include <fstream>
+#include <iterator>
+#include <stdexcept>
+
+#include "dosewright/read/tree.hpp"
+
+namespace testing {
+
+Run shell(const std::string& command) {
+  const TemporaryFolder folder;
+  const std::string both = "{ " + command + "\n} >'" + (folder / "out") + "' 2>'" + (folder / "err") + "'";
+  const int raw = std::system(both.c_str());
+  Run run;
+  run.status = WIFEXITED(raw) ? WEXITSTATUS(raw) : 128 + WTERMSIG(raw);
+  run.out = read_file(folder / "out");
+  run.err = read_file(folder / "err");
+  return run;
+}
+
+Run program(const std::string& arguments) { return shell(std::string("'" PROGRAM "' ") + arguments); }
+
+std::string read_file(const fs::path& path) {
+  std::ifstream in(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+}
+
+void write_file(const fs::path& path, const std::string& text) {
+  std::ofstream out(path, std::ios::binary);
+  out << text;
+}
+
+TemporaryFolder::TemporaryFolder() {
+  std::string name = (fs::temp_directory_path() / "dosewright-test-XXXXXX").string();
+  if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary folder");
+  path_ = name;
+}
+
+TemporaryFolder::~TemporaryFolder() {
+  std::error_code ignored;
+  fs::remove_all(path_, ignored);
+}
+
+fs::path source_folder() { return SOURCE_FOLDER; }
+std::string sample() { return (source_folder() / "samples/millrace/room.yaml").string(); }
+
+ReadRoom read_room(const std::string& text) {
+  ReadRoom out;
+  const auto source = std::make_shared<dosewright::SourceText>(dosewright::SourceText{"room.yaml", text});
+  const auto tree = dosewright::read_tree(source, out.problems);
+  if (tree) out.room = dosewright::check_room(*tree, statement_book(), out.problems);
+  return out;
+}
+
+const dosewright::StatementBook& statement_book() {
+  static const dosewright::StatementBook book = [] {
+    auto made = dosewright::StatementBook::from_table(
+        read_file(source_folder() / "templates/hazard/statements_en.tsv"));
+    return std::get<dosewright::StatementBook>(std::move(made));
+  }();
+  return book;
+}
+
+const dosewright::Fonts& fonts() {
+  static const auto loaded = std::get<0>(dosewright::Fonts::load(dosewright::kFontFolder));
+  return *loaded;
+}
+
+Picture read_png(const fs::path& path) {
+  const std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)> surface(
+      cairo_image_surface_create_from_png(path.c_str()), cairo_surface_destroy);
+  if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) {
+    throw std::runtime_error("not a picture: " + path.string());
+  }
+  Picture out;
+  out.width = cairo_image_surface_get_width(surface.get());
+  out.height = cairo_image_surface_get_height(surface.get());
+  const int stride = cairo_image_surface_get_stride(surface.get());
+  const unsigned char* data = cairo_image_surface_get_data(surface.get());
+  for (int y = 0; y < out.height; ++y) {
+    for (int x = 0; x < out.width; ++x) {
+      const unsigned char* pixel = data + y * stride + x * 4;
+      out.pixels.insert(out.pixels.end(), {pixel[2], pixel[1], pixel[0]});
+    }
+  }
+  return out;
+}
+
+double difference(const Picture& a, const Picture& b) {
+  if (a.width != b.width || a.height != b.height || a.pixels.empty()) return 1;
+  std::size_t differing = 0;
+  for (std::size_t i = 0; i < a.pixels.size(); i += 3) {
+    bool differs = false;
+    for (std::size_t c = 0; c < 3; ++c) {
+      differs = differs || std::abs(a.pixels[i + c] - b.pixels[i + c]) > 16;
+    }
+    if (differs) ++differing;
+  }
+  return static_cast<double>(differing) / (static_cast<double>(a.pixels.size()) / 3);
+}
+
+std::string base_room() { return read_file(source_folder() / "tests/messages/base.yaml"); }
+
+}  // namespace testing

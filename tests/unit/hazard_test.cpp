@@ -1,0 +1,105 @@
+// Hazard statements and the rules of precedence.
+#include <catch2/catch.hpp>
+
+#include "dosewright/hazard/block.hpp"
+#include "helpers.hpp"
+
+using namespace dosewright;
+
+namespace {
+
+HazardBlock block_of(const std::vector<std::string>& codes) {
+  Hazards hazards;
+  hazards.assessment = Hazards::Assessment::classified;
+  for (const std::string& code : codes) hazards.statements.push_back({code, {}, ""});
+  return hazard_block(hazards, testing::statement_book());
+}
+
+std::string text_of(const std::string& code, const std::string& fill = "") {
+  const Statement* statement = testing::statement_book().find(code);
+  REQUIRE(statement != nullptr);
+  return sentence(*statement, fill).value_or("");
+}
+
+}  // namespace
+
+// Regulation (EC) No 1272/2008, consolidated 2025-09-01, Annex III (hazard) and Annex IV
+// (precautionary statements): the wording is fixed by law.
+TEST_CASE("statements are worded as the law words them") {
+  CHECK(text_of("H302") == "Harmful if swallowed.");
+  CHECK(text_of("H314") == "Causes severe skin burns and eye damage.");
+  CHECK(text_of("H315") == "Causes skin irritation.");
+  CHECK(text_of("H318") == "Causes serious eye damage.");
+  CHECK(text_of("H319") == "Causes serious eye irritation.");
+  CHECK(text_of("H335") == "May cause respiratory irritation.");
+  CHECK(text_of("H361d") == "Suspected of damaging the unborn child.");
+  CHECK(text_of("H410") == "Very toxic to aquatic life with long lasting effects.");
+  CHECK(text_of("H411") == "Toxic to aquatic life with long lasting effects.");
+  CHECK(text_of("H412") == "Harmful to aquatic life with long lasting effects.");
+  CHECK(text_of("EUH031") == "Contact with acids liberates toxic gas.");
+  CHECK(text_of("P102") == "Keep out of reach of children.");
+  CHECK(text_of("P305+P351+P338") ==
+        "IF IN EYES: Rinse cautiously with water for several minutes. Remove contact lenses, if present and easy "
+        "to do. Continue rinsing.");
+  CHECK(text_of("P405") == "Store locked up.");
+}
+
+TEST_CASE("choices and blanks are resolved, never printed raw") {
+  CHECK(text_of("P264") == "Wash hands thoroughly after handling.");
+  CHECK(text_of("P280", "protective gloves and eye protection") == "Wear protective gloves and eye protection.");
+  CHECK(text_of("P280").empty());
+  CHECK(text_of("P310") == "Immediately call a POISON CENTER or doctor.");
+  CHECK(text_of("P337+P313") == "If eye irritation persists: Get medical advice.");
+  CHECK(text_of("H350") == "May cause cancer.");
+  CHECK(text_of("H350", "by inhalation") == "May cause cancer by inhalation.");
+  CHECK(text_of("H373") == "May cause damage to organs through prolonged or repeated exposure.");
+  for (const Statement& statement : testing::statement_book().all()) {
+    const auto printed = sentence(statement, "water");
+    INFO(statement.code);
+    REQUIRE(printed);
+    for (const char* raw : {"…", "<", ">", "[", "]", "{"}) CHECK(printed->find(raw) == std::string::npos);
+    // A colon marks the first half of a combined statement; the checker refuses it alone.
+    CHECK((printed->back() == '.' || printed->back() == ':'));
+  }
+}
+
+TEST_CASE("the table is complete and without repeats") {
+  const auto codes = testing::statement_book().codes();
+  CHECK(codes.size() > 240);
+  for (std::size_t i = 0; i < codes.size(); ++i) {
+    INFO(codes[i]);
+    CHECK(std::count(codes.begin(), codes.end(), codes[i]) == 1);
+  }
+}
+
+// CLP Article 20: Danger leaves no room for Warning.
+TEST_CASE("the stronger signal word stands alone") {
+  CHECK(block_of({"H319"}).signal == "Warning");
+  CHECK(block_of({"H318", "H315"}).signal == "Danger");
+  CHECK(block_of({"H412"}).signal.empty());
+}
+
+// CLP Article 26: which pictogram makes another one unnecessary.
+TEST_CASE("pictograms follow the rules of precedence") {
+  using Codes = std::vector<std::string>;
+  CHECK(block_of({"H319"}).pictograms == Codes{"GHS07"});
+  CHECK(block_of({"H301", "H315"}).pictograms == Codes{"GHS06"});
+  CHECK(block_of({"H314", "H319"}).pictograms == Codes{"GHS05"});
+  CHECK(block_of({"H318", "H302"}).pictograms == Codes{"GHS05", "GHS07"});
+  CHECK(block_of({"H334", "H317", "H319"}).pictograms == Codes{"GHS08"});
+  CHECK(block_of({"H334", "H302"}).pictograms == Codes{"GHS07", "GHS08"});
+  CHECK(block_of({"H361d", "H315", "H318", "H411"}).pictograms == Codes{"GHS05", "GHS08", "GHS09"});
+  CHECK(block_of({"H412"}).pictograms.empty());
+}
+
+TEST_CASE("supplemental statements stand apart") {
+  const HazardBlock block = block_of({"H302", "EUH031"});
+  CHECK(block.hazards == std::vector<std::string>{"Harmful if swallowed."});
+  CHECK(block.supplements == std::vector<std::string>{"Contact with acids liberates toxic gas."});
+}
+
+TEST_CASE("a damaged table is refused with its line") {
+  const auto broken = StatementBook::from_table("code\tkind\n\nH999\tH\tonly three\n");
+  REQUIRE(std::holds_alternative<std::string>(broken));
+  CHECK(std::get<std::string>(broken) == "line 3 has 3 columns instead of 7");
+}

@@ -1,0 +1,160 @@
+// Doses on the marks of real tools.
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <random>
+
+#include "dosewright/measure/measure.hpp"
+#include "dosewright/wording/content.hpp"
+
+using namespace dosewright;
+
+namespace {
+
+Tool tool(const char* name, Tool::Kind kind, double holds, double step, double first = 0, int pours = 4) {
+  Tool made;
+  made.id = name;
+  made.name = name;
+  made.kind = kind;
+  made.holds = millilitres(holds);
+  made.step = millilitres(step);
+  made.pours = pours;
+  for (int i = 0;; ++i) {
+    const double mark = (first > 0 ? first : step) + step * i;
+    if (mark > holds * (1 + 1e-9)) break;
+    made.marks.push_back(millilitres(mark));
+  }
+  return made;
+}
+
+const Tool kOne = tool("1 mL syringe", Tool::Kind::syringe, 1, 0.05);
+const Tool kThree = tool("3 mL syringe", Tool::Kind::syringe, 3, 0.1);
+const Tool kTen = tool("10 mL syringe", Tool::Kind::syringe, 10, 0.5);
+const std::vector<const Tool*> kSyringes = {&kOne, &kThree, &kTen};
+
+MeasureAnswer ask(double exact, Rounding rounding = Rounding::nearest, double tolerance = 0.1) {
+  return measure({millilitres(exact), rounding, share(tolerance), std::nullopt}, kSyringes);
+}
+
+std::string how(double exact, Rounding rounding = Rounding::nearest) {
+  const MeasureAnswer answer = ask(exact, rounding);
+  return answer.measured ? how_to_measure(*answer.measured) : "";
+}
+
+}  // namespace
+
+// ISO 7886-1, Table 1, figures from memory: 1.5 % of capacity + 2 % (1 % from 5 mL on) of the fill
+// below half the capacity, 5 % (4 %) of the fill from half on. Reading adds half a division.
+TEST_CASE("syringe errors follow the tolerance table") {
+  const auto calibration = [](const Tool& t, double to) {
+    return in_millilitres(fill_bound(t, millilitres(to))) - in_millilitres(t.step) / 2;
+  };
+  CHECK(calibration(kOne, 0.1) == Approx(0.017));
+  CHECK(calibration(kOne, 0.5) == Approx(0.025));
+  CHECK(calibration(kOne, 1) == Approx(0.05));
+  CHECK(calibration(kThree, 0.5) == Approx(0.055));
+  CHECK(calibration(kThree, 1.5) == Approx(0.075));
+  CHECK(calibration(kThree, 3) == Approx(0.15));
+  CHECK(calibration(kTen, 1) == Approx(0.16));
+  CHECK(calibration(kTen, 4.9) == Approx(0.199));
+  CHECK(calibration(kTen, 5) == Approx(0.20));
+  CHECK(calibration(kTen, 10) == Approx(0.40));
+}
+
+TEST_CASE("the user's own accuracy replaces the table") {
+  Tool own = kTen;
+  own.accuracy = share(0.02);
+  CHECK(in_millilitres(fill_bound(own, millilitres(8))) == Approx(0.16 + 0.25));
+  own.accuracy = millilitres(0.1);
+  CHECK(in_millilitres(fill_bound(own, millilitres(8))) == Approx(0.1 + 0.25));
+}
+
+// Examination of a class B cylinder filled three times (worst case added over the fills; the same
+// arithmetic as in the EURACHEM/CITAC guide for correlated calibration): 3 x (0.2 + 0.1) = 0.9 mL.
+TEST_CASE("repeated fills add their worst cases") {
+  Tool cylinder = tool("10 mL cylinder", Tool::Kind::cylinder, 10, 0.2);
+  const std::vector<const Tool*> tools = {&cylinder};
+  const auto answer = measure({millilitres(30), Rounding::nearest, share(0.1), std::nullopt}, tools);
+  REQUIRE(answer.measured);
+  CHECK(answer.measured->pours.front().count == 3);
+  CHECK(in_millilitres(answer.measured->tool_bound) == Approx(0.9));
+}
+
+TEST_CASE("a dose is put into words as it is done") {
+  CHECK(how(0.35) == "1 mL syringe to 0.35 mL");
+  CHECK(how(1.4) == "3 mL syringe to 1.4 mL");
+  CHECK(how(3) == "3 mL syringe full");
+  CHECK(how(14) == "10 mL syringe full, then to 4 mL");
+  CHECK(how(20) == "10 mL syringe full 2 times");
+  CHECK(how(23.1) == "10 mL syringe full 2 times, then 3 mL syringe full");
+}
+
+TEST_CASE("rounding rules hold") {
+  CHECK(in_millilitres(ask(1.42, Rounding::never_under).measured->total) == Approx(1.5));
+  CHECK(in_millilitres(ask(1.48, Rounding::never_over).measured->total) == Approx(1.4));
+  CHECK(in_millilitres(ask(1.42, Rounding::nearest).measured->total) == Approx(1.4));
+  // An amount that is on the mark stays there whatever the rule.
+  for (const Rounding rule : {Rounding::never_under, Rounding::never_over, Rounding::nearest}) {
+    CHECK(in_millilitres(ask(0.1 + 0.2, rule).measured->total) == Approx(0.3));
+  }
+}
+
+TEST_CASE("what cannot be measured is said, not rounded away") {
+  CHECK(ask(0.02).problem == MeasureProblem::too_small);
+  CHECK_FALSE(ask(0.02).measured);
+  CHECK(ask(0.02).smallest_mark == millilitres(0.05));
+  CHECK(ask(90).problem == MeasureProblem::too_large);
+  CHECK(ask(90).largest_dose == millilitres(40));
+  CHECK(ask(0.075, Rounding::nearest, 0.1).problem == MeasureProblem::outside_tolerance);
+  CHECK(measure({millilitres(1), Rounding::nearest, share(0.1), std::nullopt}, {}).problem == MeasureProblem::no_tool);
+}
+
+TEST_CASE("a ceiling is never passed by rounding up") {
+  const MeasureTask task{millilitres(1.42), Rounding::nearest, share(0.2), millilitres(1.45)};
+  const auto answer = measure(task, kSyringes);
+  REQUIRE(answer.measured);
+  CHECK(in_millilitres(answer.measured->total) <= 1.45);
+}
+
+// Property: over random doses and rules, the answer keeps its promises, and no single fill that does
+// as well with fewer pours was overlooked.
+TEST_CASE("every answer keeps tolerance, rule and marks") {
+  std::mt19937 random(7);
+  std::uniform_real_distribution<double> logarithm(std::log(0.03), std::log(45.0));
+  int measured_doses = 0;
+  for (int i = 0; i < 20000; ++i) {
+    const double exact = std::exp(logarithm(random));
+    const auto rule = static_cast<Rounding>(random() % 3);
+    const MeasureAnswer answer = ask(exact, rule);
+    const bool single_fill = [&] {
+      for (const Tool* t : kSyringes) {
+        for (const Volume mark : t->marks) {
+          const double off = in_millilitres(mark) / exact - 1;
+          const bool near = std::fabs(off) <= 0.1;
+          if (near && (rule != Rounding::never_under || off >= 0) && (rule != Rounding::never_over || off <= 0)) return true;
+        }
+      }
+      return false;
+    }();
+    if (!answer.measured) {
+      CHECK_FALSE(single_fill);
+      continue;
+    }
+    ++measured_doses;
+    double sum = 0;
+    int pours = 0;
+    for (const Pour& pour : answer.measured->pours) {
+      sum += in_millilitres(pour.to) * pour.count;
+      pours += pour.count;
+      bool on_mark = false;
+      for (const Volume mark : pour.tool->marks) on_mark = on_mark || std::fabs(in_millilitres(mark - pour.to)) < 1e-9;
+      CHECK(on_mark);
+    }
+    const double total = in_millilitres(answer.measured->total);
+    CHECK(sum == Approx(total).epsilon(1e-12));
+    CHECK(std::fabs(total / exact - 1) <= 0.1 + 2e-6);
+    if (rule == Rounding::never_under) CHECK(total >= exact * (1 - 2e-6));
+    if (rule == Rounding::never_over) CHECK(total <= exact * (1 + 2e-6));
+    if (single_fill) CHECK(pours == 1);
+  }
+  CHECK(measured_doses > 10000);
+}
