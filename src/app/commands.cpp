@@ -41,7 +41,9 @@ void show_stock(const Room& room, const StockAnswer& answer, std::ostream& out) 
   if (container == nullptr) return;
   const Mixture filled = scaled(answer.mixture, container->holds * as_ratio(container->fill));
   out << "          to fill " << container->name << ": "
-      << all_of(recipe_lines(room, stock, filled)) << '\n';
+      << all_of(recipe_lines(room, stock, filled));
+  if (const auto cost = cost_of(filled, room.products)) out << "; costs " << money_text(*cost);
+  out << '\n';
 }
 
 std::optional<long long> source_date() {

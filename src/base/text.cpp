@@ -34,6 +34,12 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
   return cost[a.size()][b.size()];
 }
 
+std::size_t common_start(std::string_view a, std::string_view b) {
+  std::size_t at = 0;
+  while (at < std::min(a.size(), b.size()) && a[at] == b[at]) ++at;
+  return at;
+}
+
 std::string joined(const std::vector<std::string>& words, std::string_view last) {
   std::string out;
   for (std::size_t i = 0; i < words.size(); ++i) {
@@ -87,13 +93,18 @@ std::optional<std::string> nearest(std::string_view word,
                                    const std::vector<std::string>& candidates) {
   const std::string wanted = lowered(word);
   std::optional<std::string> best;
+  std::size_t best_start = 0;
   std::size_t best_distance = std::max<std::size_t>(1, word.size() / 3) + 1;
   for (const std::string& candidate : candidates) {
-    const std::size_t distance = edit_distance(wanted, lowered(candidate));
-    if (distance < best_distance) {
-      best = candidate;
-      best_distance = distance;
-    }
+    const std::string other = lowered(candidate);
+    const std::size_t distance = edit_distance(wanted, other);
+    const std::size_t start = common_start(wanted, other);
+    // Among equally near ones, the one that begins alike.
+    const bool nearer = distance < best_distance || (best && distance == best_distance && start > best_start);
+    if (!nearer) continue;
+    best = candidate;
+    best_distance = distance;
+    best_start = start;
   }
   return best;
 }

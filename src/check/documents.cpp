@@ -160,6 +160,13 @@ void read_chart_frame(const MapReader& map, const std::string& paper, ChartReque
   chart.replaces = map.text("replaces");
 }
 
+void refuse_repeats(const MapReader& map, std::string_view key, const std::vector<std::string>& words) {
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (std::find(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i), words[i]) == words.begin() + static_cast<std::ptrdiff_t>(i)) continue;
+    map.error(map.find(key)->place, map.path_of(key), quoted(words[i]) + " is named twice", "take one of them out");
+  }
+}
+
 // A row of a bucket chart is a vessel's id or a volume written out.
 std::optional<BucketRow> read_bucket(const MapReader& map, const Node& item, const Room& room) {
   const std::string path = map.path_of("buckets");
@@ -188,6 +195,7 @@ ChartRequest read_bucket_chart(const MapReader& map, const std::string& paper, c
   for (const std::string& id : chart.stocks) {
     refer(map, *map.find("stocks"), map.path_of("stocks"), "stock", id, ids_of(room.stocks));
   }
+  refuse_repeats(map, "stocks", chart.stocks);
   if (chart.stocks.size() > 5) {
     map.error(map.find("stocks")->place, map.path_of("stocks"),
               "more than five stocks on one chart",
@@ -216,7 +224,9 @@ std::vector<std::string> read_vessels(const MapReader& map, const Room& room) {
   for (const std::string& id : out) {
     refer(map, *map.find("tanks"), map.path_of("tanks"), "vessel", id, ids_of(room.vessels));
   }
+  refuse_repeats(map, "tanks", out);
   const std::vector<std::string> racks = map.texts("racks");
+  refuse_repeats(map, "racks", racks);
   std::vector<std::string> places;
   for (const Vessel& vessel : room.vessels) places.push_back(vessel.place);
   for (const std::string& rack : racks) {

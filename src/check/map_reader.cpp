@@ -45,7 +45,7 @@ MapReader::MapReader(const Checking& checking, const Node& node, std::string pat
     : checking_(checking), node_(node), path_(std::move(path)) {
   if (!is_map()) {
     error(node.place, path_, "expected a map of keys, found " + kind_of(node),
-          "known keys: " + all_of(known));
+          known.empty() ? "write keys on the lines below" : "known keys: " + all_of(known));
     return;
   }
   for (const Entry& entry : node.entries) {

@@ -13,6 +13,22 @@ bool starts_a_mass(const std::string& text) {
   return std::holds_alternative<Mass>(parse_mass(text));
 }
 
+// The volume of an ingredient. What is neither a weight nor a volume is reported as what its product
+// wants first: a weight for a powder, a volume for a liquid.
+std::optional<Volume> recipe_volume(const MapReader& recipe, const Entry& entry, const Product& product) {
+  const std::string path = recipe.path_of(entry.key);
+  const MeasureSystem system = recipe.checking().measures;
+  const auto volume = parse_volume(entry.value.text, system);
+  if (const auto* found = std::get_if<Volume>(&volume)) return *found;
+  const bool household = std::get<QuantityProblem>(volume).hint.find("declare") != std::string::npos;
+  if (product.form == Product::Form::powder && !household) {
+    (void)recipe.parsed<Mass>(entry.value, path, parse_mass);
+  } else {
+    (void)recipe.parsed<Volume>(entry.value, path, [&](std::string_view) { return volume; });
+  }
+  return std::nullopt;
+}
+
 // "100 g", or a volume: scoops of a powder, millilitres of a liquid.
 std::optional<Ingredient> read_ingredient(const MapReader& recipe, const Entry& entry,
                                           const Room& room) {
@@ -29,11 +45,9 @@ std::optional<Ingredient> read_ingredient(const MapReader& recipe, const Entry& 
     ingredient.amount = std::get<Mass>(parse_mass(entry.value.text));
     return ingredient;
   }
-  const MeasureSystem system = recipe.checking().measures;
-  const auto volume = recipe.parsed<Volume>(
-      entry.value, path, [system](std::string_view text) { return parse_volume(text, system); });
-  if (!volume) return std::nullopt;
   const Product& product = *find(room.products, entry.key);
+  const auto volume = recipe_volume(recipe, entry, product);
+  if (!volume) return std::nullopt;
   if (product.form == Product::Form::powder && !product.bulk_density) {
     recipe.error(entry.value.place, path, "a powder by volume, but its bulk density is not known",
                  "weigh it and write grams, or add bulk density: to products." + entry.key);
@@ -46,11 +60,12 @@ std::optional<Ingredient> read_ingredient(const MapReader& recipe, const Entry& 
 void read_recipe(const MapReader& map, const Room& room, Stock& stock) {
   const Node* node = map.need("recipe", "with a product and its amount below it");
   if (node == nullptr) return;
-  const MapReader recipe(map.checking(), *node, map.path_of("recipe"), ids_of(room.products));
+  // Every key is taken here: what is not a product's id is reported as such.
+  std::vector<std::string> written;
+  for (const Entry& entry : node->entries) written.push_back(entry.key);
+  const MapReader recipe(map.checking(), *node, map.path_of("recipe"), written);
   if (!recipe.is_map()) return;
   for (const Entry& entry : node->entries) {
-    // An unknown product was reported as an unknown key already.
-    if (find(room.products, entry.key) == nullptr) continue;
     if (auto ingredient = read_ingredient(recipe, entry, room)) stock.recipe.push_back(*ingredient);
   }
 }

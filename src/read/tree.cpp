@@ -145,6 +145,8 @@ class TreeBuilder : public YAML::EventHandler {
     Open& map = open_.back();
     auto [key, place] = std::move(*map.key);
     map.key.reset();
+    // The parser sees nothing only at the next word; the reader looks behind the key.
+    if (node.kind == Node::Kind::empty) node.place = place;
     for (const Entry& entry : map.node.entries) {
       if (entry.key != key) continue;
       out_.push_back(refusal(place, "\"" + key + "\" is given twice",
@@ -227,6 +229,10 @@ Diagnostic explained(const std::shared_ptr<const SourceText>& source, const YAML
   if (const auto quote = unclosed_quote(source, last_line)) {
     return refusal(*quote, "a quote that is opened here is not closed on its line",
                    "close it at the end of the value");
+  }
+  if (said.find("anchor is not defined") != std::string::npos) {
+    return refusal(place_at(source, fault.mark), "an alias (*name) is not read here",
+                   "write the value out where it is used");
   }
   if (said.find("too many levels") != std::string::npos ||
       said.find("bad file") != std::string::npos) {

@@ -167,6 +167,18 @@ TEST_CASE("a recipe is scaled to its container and leaves room for shaking") {
         std::vector<std::string>{"48 g sodium hydrogencarbonate", "water to 800 mL"});
 }
 
+TEST_CASE("a bottle costs its share of the pack") {
+  const std::string priced = with(base_room(), "    bulk density: 0.9 g/mL\n", "    price: 7.50 EUR\n    pack: 500 g\n");
+  const Room room = room_of(priced);
+  const Mixture filled = scaled(mix(room.stocks.front(), room.products), litres(0.8));
+  const auto cost = cost_of(filled, room.products);
+  REQUIRE(cost);
+  CHECK(cost->amount == Approx(48.0 / 500 * 7.5));
+  CHECK(cost->currency == "EUR");
+  const Room free = room_of(base_room());
+  CHECK_FALSE(cost_of(mix(free.stocks.front(), free.products), free.products));
+}
+
 TEST_CASE("a dose counts the new water or all of it") {
   DoseRule rule;
   rule.basis = WaterBasis::new_water;

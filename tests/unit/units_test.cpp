@@ -192,6 +192,8 @@ TEST_CASE("figures are printed in medication-safety style") {
   CHECK(mass_text(grams(0.0005)) == "0.5 mg");
   CHECK(concentration_text(grams_per_litre(100)) == "100 g per L");
   CHECK(percent_text(share(0.25)) == "25 %");
+  CHECK(money_text({1.5, "EUR"}) == "1.50 EUR");
+  CHECK(money_text({12, "USD"}) == "12.00 USD");
 }
 
 TEST_CASE("a step of marks decides the decimals") {

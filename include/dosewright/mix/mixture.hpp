@@ -1,6 +1,7 @@
 // What a recipe makes: how strong and how much; not how it is dosed.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -45,5 +46,9 @@ inline constexpr VolumePerMass kUnknownDisplacementBound = millilitres_per_gram(
 
 /// The same recipe for a bottle: everything times `wanted` over what the recipe makes.
 [[nodiscard]] Mixture scaled(const Mixture& mixture, Volume wanted);
+
+/// What the products in these amounts cost, by the price of their packs. Nothing when a price is not
+/// known, an amount is not weighed, or two currencies meet: a part of a cost misleads.
+[[nodiscard]] std::optional<Money> cost_of(const Mixture& mixture, const std::vector<Product>& products);
 
 }  // namespace dosewright

@@ -27,6 +27,9 @@ namespace dosewright {
 [[nodiscard]] std::string percent_text(Share share);                        ///< "25 %"
 [[nodiscard]] std::string length_text(Length length);                       ///< "38.1 mm"
 
+/// "1.08 EUR": two decimals as money is written, whatever follows the point.
+[[nodiscard]] std::string money_text(const Money& money);
+
 /// A water volume in the room's own measure: "20 US gal", "75.7 L".
 struct FigureAndUnit {
   std::string figure;

@@ -43,7 +43,10 @@ class Findings {
   void collect() {
     for (const StockAnswer& stock : answers_.stocks) look_at(stock);
     for (std::size_t i = 0; i < answers_.stocks.size(); ++i) look_for_twin(i);
-    for (const Document& document : answers_.room->documents) look_at(document);
+    // With a dose that must not be given, nothing that follows from it is worth a word.
+    if (!has_error(answers_.problems)) {
+      for (const Document& document : answers_.room->documents) look_at(document);
+    }
     sort_by_place(answers_.problems);
   }
 
@@ -129,8 +132,9 @@ class Findings {
     }
     if (missing == 0) return;
     add(Severity::finding, document.origin,
-        std::to_string(missing) + (missing == 1 ? " dose" : " doses") +
-            " of this chart cannot be measured, the first of them " + volume_text(first->exact),
+        missing == 1 ? "the dose of " + volume_text(first->exact) + " on this chart cannot be measured"
+                     : std::to_string(missing) + " doses of this chart cannot be measured, the first of them " +
+                           volume_text(first->exact),
         reason(first->measured));
   }
 

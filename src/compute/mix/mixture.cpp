@@ -81,4 +81,17 @@ Mixture scaled(const Mixture& mixture, Volume wanted) {
   return out;
 }
 
+std::optional<Money> cost_of(const Mixture& mixture, const std::vector<Product>& products) {
+  Money total;
+  for (const Component& component : mixture.components) {
+    const Product& product = *find(products, component.product);
+    const auto* strength = std::get_if<Concentration>(&component.strength);
+    const bool other = !total.currency.empty() && product.price && product.price->currency != total.currency;
+    if (!product.price || !product.pack || strength == nullptr || other) return std::nullopt;
+    total.amount += product.price->amount * (*strength * mixture.makes / *product.pack);
+    total.currency = product.price->currency;
+  }
+  return total;
+}
+
 }  // namespace dosewright

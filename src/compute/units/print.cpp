@@ -130,6 +130,14 @@ std::string percent_text(Share share) {
 
 std::string length_text(Length length) { return figure(in_millimetres(length), 1) + " mm"; }
 
+std::string money_text(const Money& money) {
+  std::string text = figure(money.amount, 2);
+  const std::size_t point = text.find('.');
+  if (point == std::string::npos) text += ".00";
+  if (point != std::string::npos && text.size() - point == 2) text += '0';
+  return text + ' ' + money.currency;
+}
+
 FigureAndUnit water_text(Volume volume, MeasureSystem system) {
   constexpr double kUsGallon = 3785.411784;  // 231 in3, NIST Handbook 44 Appendix C
   constexpr double kImperialGallon = 4546.09;
