@@ -16,7 +16,8 @@ namespace testing {
 
 Run shell(const std::string& command) {
   const TemporaryFolder folder;
-  const std::string both = "{ " + command + "\n} >'" + (folder / "out") + "' 2>'" + (folder / "err") + "'";
+  const std::string both =
+      "{ " + command + "\n} >'" + (folder / "out") + "' 2>'" + (folder / "err") + "'";
   const int raw = std::system(both.c_str());
   Run run;
   run.status = WIFEXITED(raw) ? WEXITSTATUS(raw) : 128 + WTERMSIG(raw);
@@ -25,7 +26,9 @@ Run shell(const std::string& command) {
   return run;
 }
 
-Run program(const std::string& arguments) { return shell(std::string("'" PROGRAM "' ") + arguments); }
+Run program(const std::string& arguments) {
+  return shell(std::string("'" PROGRAM "' ") + arguments);
+}
 
 std::string read_file(const fs::path& path) {
   std::ifstream in(path, std::ios::binary);
@@ -53,7 +56,8 @@ std::string sample() { return (source_folder() / "samples/millrace/room.yaml").s
 
 ReadRoom read_room(const std::string& text) {
   ReadRoom out;
-  const auto source = std::make_shared<dosewright::SourceText>(dosewright::SourceText{"room.yaml", text});
+  const auto source =
+      std::make_shared<dosewright::SourceText>(dosewright::SourceText{"room.yaml", text});
   const auto tree = dosewright::read_tree(source, out.problems);
   if (tree) out.room = dosewright::check_room(*tree, statement_book(), out.problems);
   return out;

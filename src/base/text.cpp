@@ -100,7 +100,8 @@ std::optional<std::string> nearest(std::string_view word,
     const std::size_t distance = edit_distance(wanted, other);
     const std::size_t start = common_start(wanted, other);
     // Among equally near ones, the one that begins alike.
-    const bool nearer = distance < best_distance || (best && distance == best_distance && start > best_start);
+    const bool nearer =
+        distance < best_distance || (best && distance == best_distance && start > best_start);
     if (!nearer) continue;
     best = candidate;
     best_distance = distance;

@@ -160,10 +160,14 @@ void read_chart_frame(const MapReader& map, const std::string& paper, ChartReque
   chart.replaces = map.text("replaces");
 }
 
-void refuse_repeats(const MapReader& map, std::string_view key, const std::vector<std::string>& words) {
+void refuse_repeats(const MapReader& map, std::string_view key,
+                    const std::vector<std::string>& words) {
   for (std::size_t i = 0; i < words.size(); ++i) {
-    if (std::find(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i), words[i]) == words.begin() + static_cast<std::ptrdiff_t>(i)) continue;
-    map.error(map.find(key)->place, map.path_of(key), quoted(words[i]) + " is named twice", "take one of them out");
+    if (std::find(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i), words[i]) ==
+        words.begin() + static_cast<std::ptrdiff_t>(i))
+      continue;
+    map.error(map.find(key)->place, map.path_of(key), quoted(words[i]) + " is named twice",
+              "take one of them out");
   }
 }
 

@@ -84,7 +84,8 @@ class StatementReader {
       return false;
     }
     if (statement.pattern.ends_with(':')) {
-      map_.error(place, path_, statement.code + " is only the beginning of a statement: " + statement.pattern,
+      map_.error(place, path_,
+                 statement.code + " is only the beginning of a statement: " + statement.pattern,
                  "join it to what is to be done, as in P305+P351+P338");
       return false;
     }

@@ -13,14 +13,16 @@ bool starts_a_mass(const std::string& text) {
   return std::holds_alternative<Mass>(parse_mass(text));
 }
 
-// The volume of an ingredient. What is neither a weight nor a volume is reported as what its product
-// wants first: a weight for a powder, a volume for a liquid.
-std::optional<Volume> recipe_volume(const MapReader& recipe, const Entry& entry, const Product& product) {
+// The volume of an ingredient. What is neither a weight nor a volume is reported as what its
+// product wants first: a weight for a powder, a volume for a liquid.
+std::optional<Volume> recipe_volume(const MapReader& recipe, const Entry& entry,
+                                    const Product& product) {
   const std::string path = recipe.path_of(entry.key);
   const MeasureSystem system = recipe.checking().measures;
   const auto volume = parse_volume(entry.value.text, system);
   if (const auto* found = std::get_if<Volume>(&volume)) return *found;
-  const bool household = std::get<QuantityProblem>(volume).hint.find("declare") != std::string::npos;
+  const bool household =
+      std::get<QuantityProblem>(volume).hint.find("declare") != std::string::npos;
   if (product.form == Product::Form::powder && !household) {
     (void)recipe.parsed<Mass>(entry.value, path, parse_mass);
   } else {

@@ -13,6 +13,7 @@ namespace dosewright {
 namespace {
 
 constexpr double kTick = 25.4 / 72;  // a printer's point in mm
+constexpr double kUnitGap = 0.24;    // between a figure and its unit, over the figure's size
 
 // The part of a figure before its decimal point, and from the point on.
 std::string whole_part(const std::string& figure) { return figure.substr(0, figure.find('.')); }
@@ -145,7 +146,7 @@ class ChartLayout {
       if (dose.figure.empty()) continue;
       out.whole = std::max(out.whole, wide(whole_part(dose.figure), dose_type(size)));
       out.decimals = std::max(out.decimals, wide(decimal_part(dose.figure), dose_type(size)));
-      out.unit = std::max(out.unit, size * 0.16 + wide(dose.unit, unit_type(size)));
+      out.unit = std::max(out.unit, size * kUnitGap + wide(dose.unit, unit_type(size)));
     }
     return out;
   }
@@ -180,7 +181,7 @@ class ChartLayout {
     for (const RowContent& row : content_.rows) {
       out = std::max({out, wide(row.water.unit, unit_type(head_size())), wide(row.name, small())});
     }
-    return out + head_size() * 0.2;
+    return out + head_size() * kUnitGap;
   }
 
   [[nodiscard]] double gap() const { return std::max(3.0, 7 * small_paper_); }
@@ -416,7 +417,7 @@ class ChartLayout {
       return;
     }
     const double edge = left_ + head_figure_width();
-    const double unit_x = edge + head_size() * 0.2;
+    const double unit_x = edge + head_size() * kUnitGap;
     pen.text_right({edge, base}, large, row.water.figure);
     pen.text({unit_x, base}, unit_type(head_size()), row.water.unit);
     pen.text({unit_x, base + below}, small(), row.name);
@@ -452,7 +453,7 @@ class ChartLayout {
     }
     const double whole = wide(whole_part(cell.dose.figure), figure_type);
     pen.text({at.x + figures.whole - whole, at.y}, figure_type, cell.dose.figure);
-    pen.text({at.x + figures.whole + figures.decimals + dose_size_ * 0.16, at.y},
+    pen.text({at.x + figures.whole + figures.decimals + dose_size_ * kUnitGap, at.y},
              unit_type(dose_size_), cell.dose.unit);
   }
 

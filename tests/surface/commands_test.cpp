@@ -15,7 +15,8 @@ std::string quoted(const std::string& text) { return '\'' + text + '\''; }
 std::vector<std::string> files_in(const std::string& folder) {
   std::vector<std::string> out;
   if (!testing::fs::exists(folder)) return out;
-  for (const auto& entry : testing::fs::directory_iterator(folder)) out.push_back(entry.path().filename().string());
+  for (const auto& entry : testing::fs::directory_iterator(folder))
+    out.push_back(entry.path().filename().string());
   std::sort(out.begin(), out.end());
   return out;
 }
@@ -25,7 +26,8 @@ std::vector<std::string> files_in(const std::string& folder) {
 TEST_CASE("help teaches and version tells") {
   const auto help = testing::program("--help");
   CHECK(help.status == 0);
-  for (const char* word : {"check", "print", "dose", "Exit status", "room.yaml"}) CHECK(help.out.find(word) != std::string::npos);
+  for (const char* word : {"check", "print", "dose", "Exit status", "room.yaml"})
+    CHECK(help.out.find(word) != std::string::npos);
   for (const char* command : {"check", "print", "dose"}) {
     const auto own = testing::program(std::string(command) + " --help");
     CHECK(own.status == 0);
@@ -37,7 +39,8 @@ TEST_CASE("help teaches and version tells") {
 }
 
 TEST_CASE("a wrong command line is bad input") {
-  for (const char* line : {"", "mix", "check", "print room.yaml", "check room.yaml --colour", "dose room.yaml --stock a --volume 1 --format xml"}) {
+  for (const char* line : {"", "mix", "check", "print room.yaml", "check room.yaml --colour",
+                           "dose room.yaml --stock a --volume 1 --format xml"}) {
     const auto run = testing::program(line);
     INFO(line);
     CHECK(run.status == 2);
@@ -51,7 +54,8 @@ TEST_CASE("check answers in words and in JSON") {
   CHECK(words.status == 0);
   CHECK(words.err.empty());
   CHECK(words.out.find("5 stocks, 32 vessels, 10 documents, 0 findings") != std::string::npos);
-  CHECK(words.out.find("to fill 1.5 L bottle: 120 g sodium thiosulfate pentahydrate and water to 1.2 L; costs 1.07 EUR") != std::string::npos);
+  CHECK(words.out.find("to fill 1.5 L bottle: 120 g sodium thiosulfate pentahydrate and water to "
+                       "1.2 L; costs 1.07 EUR") != std::string::npos);
 
   const testing::TemporaryFolder folder;
   std::string room = testing::base_room();
@@ -73,20 +77,30 @@ TEST_CASE("check answers in words and in JSON") {
 }
 
 TEST_CASE("dose answers at the sink") {
-  const auto run = testing::program("dose " + quoted(testing::sample()) + " --stock dechlorinator --volume '40 gal'");
+  const auto run = testing::program("dose " + quoted(testing::sample()) +
+                                    " --stock dechlorinator --volume '40 gal'");
   CHECK(run.status == 0);
-  CHECK(run.out.find("40 US gal of new water\ngive   11 mL\nhow    50 mL cylinder to 11 mL\nexact  10.6 mL, off by at most 2 mL\n") != std::string::npos);
-  CHECK(testing::program("dose " + quoted(testing::sample()) + " --stock 'Salt bath' --volume 10L").status == 0);
+  CHECK(run.out.find("40 US gal of new water\ngive   11 mL\nhow    50 mL cylinder to 11 mL\nexact  "
+                     "10.6 mL, off by at most 2 mL\n") != std::string::npos);
+  CHECK(testing::program("dose " + quoted(testing::sample()) + " --stock 'Salt bath' --volume 10L")
+            .status == 0);
 
-  const auto unknown = testing::program("dose " + quoted(testing::sample()) + " --stock dechlorinater --volume '40 gal'");
+  const auto unknown = testing::program("dose " + quoted(testing::sample()) +
+                                        " --stock dechlorinater --volume '40 gal'");
   CHECK(unknown.status == 2);
-  CHECK(unknown.err == "dosewright: no stock is called \"dechlorinater\"\n    did you mean \"dechlorinator\"?\n");
-  const auto bad = testing::program("dose " + quoted(testing::sample()) + " --stock dechlorinator --volume '40 gl'");
+  CHECK(unknown.err ==
+        "dosewright: no stock is called \"dechlorinater\"\n    did you mean \"dechlorinator\"?\n");
+  const auto bad = testing::program("dose " + quoted(testing::sample()) +
+                                    " --stock dechlorinator --volume '40 gl'");
   CHECK(bad.status == 2);
-  CHECK(bad.err == "dosewright: --volume: \"gl\" is not a unit of a volume\n    did you mean \"mL\"?\n");
-  CHECK(testing::program("dose " + quoted(testing::sample()) + " --stock dechlorinator --volume '0 L'").status == 2);
+  CHECK(bad.err ==
+        "dosewright: --volume: \"gl\" is not a unit of a volume\n    did you mean \"mL\"?\n");
+  CHECK(testing::program("dose " + quoted(testing::sample()) +
+                         " --stock dechlorinator --volume '0 L'")
+            .status == 2);
 
-  const auto tiny = testing::program("dose " + quoted(testing::sample()) + " --stock dechlorinator --volume '1 mL' --format json");
+  const auto tiny = testing::program("dose " + quoted(testing::sample()) +
+                                     " --stock dechlorinator --volume '1 mL' --format json");
   CHECK(tiny.status == 1);
   const json answer = json::parse(tiny.out);
   CHECK(answer["measured_mL"].is_null());
@@ -96,28 +110,34 @@ TEST_CASE("dose answers at the sink") {
 
 TEST_CASE("one document can be printed alone") {
   const testing::TemporaryFolder folder;
-  const auto run = testing::program("print " + quoted(testing::sample()) + " --only sink-chart --to " + quoted(folder / "out"));
+  const auto run = testing::program("print " + quoted(testing::sample()) +
+                                    " --only sink-chart --to " + quoted(folder / "out"));
   CHECK(run.status == 0);
   CHECK(files_in(folder / "out") == std::vector<std::string>{"sink-chart.pdf"});
-  const auto none = testing::program("print " + quoted(testing::sample()) + " --only sink-chrat --to " + quoted(folder / "none"));
+  const auto none = testing::program("print " + quoted(testing::sample()) +
+                                     " --only sink-chrat --to " + quoted(folder / "none"));
   CHECK(none.status == 2);
-  CHECK(none.err == "dosewright: no document is called \"sink-chrat\"\n    did you mean \"sink-chart\"?\n");
+  CHECK(none.err ==
+        "dosewright: no document is called \"sink-chrat\"\n    did you mean \"sink-chart\"?\n");
   CHECK(files_in(folder / "none").empty());
 }
 
 TEST_CASE("bad input leaves what was printed before as it was") {
   const testing::TemporaryFolder folder;
   testing::write_file(folder / "room.yaml", testing::base_room());
-  const std::string line = "print " + quoted(folder / "room.yaml") + " --to " + quoted(folder / "out");
+  const std::string line =
+      "print " + quoted(folder / "room.yaml") + " --to " + quoted(folder / "out");
   REQUIRE(testing::program(line).status == 0);
   const std::string before = testing::read_file(folder / "out/label.pdf");
-  for (const auto& change : {std::pair<std::string, std::string>{"soda: 60 g", "soda: 60"}, {"120 x 90 mm", "60 x 40 mm"}}) {
+  for (const auto& change : {std::pair<std::string, std::string>{"soda: 60 g", "soda: 60"},
+                             {"120 x 90 mm", "60 x 40 mm"}}) {
     std::string room = testing::base_room();
     room.replace(room.find(change.first), change.first.size(), change.second);
     testing::write_file(folder / "room.yaml", room);
     CHECK(testing::program(line).status == 2);
     CHECK(testing::read_file(folder / "out/label.pdf") == before);
-    CHECK(files_in(folder / "out") == std::vector<std::string>{"label.pdf", "rack.pdf", "sink.pdf"});
+    CHECK(files_in(folder / "out") ==
+          std::vector<std::string>{"label.pdf", "rack.pdf", "sink.pdf"});
   }
 }
 
@@ -151,7 +171,9 @@ TEST_CASE("files that are no descriptions are refused in a sentence") {
 
 TEST_CASE("a byte order mark and Windows line ends are no trouble") {
   const testing::TemporaryFolder folder;
-  testing::write_file(folder / "room.yaml", "\xEF\xBB\xBF" + std::regex_replace(testing::base_room(), std::regex("\n"), "\r\n"));
+  testing::write_file(
+      folder / "room.yaml",
+      "\xEF\xBB\xBF" + std::regex_replace(testing::base_room(), std::regex("\n"), "\r\n"));
   const auto run = testing::program("check " + quoted(folder / "room.yaml"));
   CHECK(run.status == 0);
   CHECK(run.err.empty());
@@ -162,33 +184,40 @@ TEST_CASE("what cannot be written is said, and no part of it stays") {
   testing::write_file(folder / "room.yaml", testing::base_room());
   const std::string room = quoted(folder / "room.yaml");
 
-  const auto blocked = testing::program("print " + room + " --to " + quoted(folder / "room.yaml/out"));
+  const auto blocked =
+      testing::program("print " + room + " --to " + quoted(folder / "room.yaml/out"));
   CHECK(blocked.status == 3);
   CHECK(blocked.err.find("cannot make the folder") != std::string::npos);
 
   // A file size limit of a few kilobytes fails in the middle of a write, as a full disk does.
-  const auto full = testing::shell("trap '' XFSZ; ulimit -f 4; '" PROGRAM "' print " + room + " --to " + quoted(folder / "full"));
+  const auto full = testing::shell("trap '' XFSZ; ulimit -f 4; '" PROGRAM "' print " + room +
+                                   " --to " + quoted(folder / "full"));
   CHECK(full.status == 3);
   CHECK(full.err.find("cannot write") != std::string::npos);
   CHECK(files_in(folder / "full").empty());
 
-  const auto font = testing::program("print " + room + " --fonts /nonexistent --to " + quoted(folder / "out"));
+  const auto font =
+      testing::program("print " + room + " --fonts /nonexistent --to " + quoted(folder / "out"));
   CHECK(font.status == 3);
-  CHECK(font.err.find("the printing font is missing: /nonexistent/Go-Regular.ttf") != std::string::npos);
+  CHECK(font.err.find("the printing font is missing: /nonexistent/Go-Regular.ttf") !=
+        std::string::npos);
   CHECK(files_in(folder / "out").empty());
 
-  const auto templates = testing::program("print " + room + " --templates /nonexistent --to " + quoted(folder / "out"));
+  const auto templates = testing::program("print " + room + " --templates /nonexistent --to " +
+                                          quoted(folder / "out"));
   CHECK(templates.status == 3);
   CHECK(files_in(folder / "out").empty());
 }
 
 TEST_CASE("a template with a slip is refused with its line") {
   const testing::TemporaryFolder folder;
-  testing::fs::copy(testing::source_folder() / "templates", folder / "looks", testing::fs::copy_options::recursive);
+  testing::fs::copy(testing::source_folder() / "templates", folder / "looks",
+                    testing::fs::copy_options::recursive);
   std::string label = testing::read_file(folder / "looks/label.yaml");
   label.replace(label.find("margin: 3.5 mm"), 14, "margin: 3.5");
   testing::write_file(folder / "looks/label.yaml", label);
-  const auto run = testing::program("check " + quoted(testing::sample()) + " --templates " + quoted(folder / "looks"));
+  const auto run = testing::program("check " + quoted(testing::sample()) + " --templates " +
+                                    quoted(folder / "looks"));
   CHECK(run.status == 3);
   CHECK(run.err.find("label.yaml:2:") != std::string::npos);
   CHECK(run.err.find("error: margin: the unit is missing") != std::string::npos);
@@ -234,12 +263,15 @@ TEST_CASE("the commands of the manual work as written") {
     }
     if (!in_block || !line.starts_with("dosewright ")) continue;
     ++commands;
-    const auto run = testing::shell("cd " + quoted(folder.path().string()) + " && ln -sfn " + quoted((testing::source_folder() / "samples").string()) +
-                                    " samples && PATH=$(dirname " + quoted(PROGRAM) + "):$PATH && " + line);
+    const auto run =
+        testing::shell("cd " + quoted(folder.path().string()) + " && ln -sfn " +
+                       quoted((testing::source_folder() / "samples").string()) +
+                       " samples && PATH=$(dirname " + quoted(PROGRAM) + "):$PATH && " + line);
     INFO(line << "\n" << run.err);
     CHECK(run.status == 0);
   }
   CHECK(commands >= 4);
   const std::string text = testing::read_file(testing::source_folder() / "README.md");
-  for (const char* script : {"bash samples/demo.sh", "bash tests/run.sh"}) CHECK(text.find(script) != std::string::npos);
+  for (const char* script : {"bash samples/demo.sh", "bash tests/run.sh"})
+    CHECK(text.find(script) != std::string::npos);
 }

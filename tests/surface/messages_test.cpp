@@ -31,8 +31,8 @@ std::vector<Case> read_cases(const std::string& text) {
     REQUIRE(becomes != std::string::npos);
     REQUIRE(says != std::string::npos);
     const std::size_t to = becomes + std::string(kBecomes).size();
-    cases.push_back({part.substr(4, line - 5), part.substr(line, becomes - line), part.substr(to, says - to),
-                     part.substr(says + std::string(kSays).size())});
+    cases.push_back({part.substr(4, line - 5), part.substr(line, becomes - line),
+                     part.substr(to, says - to), part.substr(says + std::string(kSays).size())});
     at = next == std::string::npos ? next : next + 1;
   }
   return cases;
@@ -40,15 +40,18 @@ std::vector<Case> read_cases(const std::string& text) {
 
 std::string as_text(const std::vector<Case>& cases) {
   std::string out;
-  for (const Case& one : cases) out += kCase + one.name + '\n' + one.from + kBecomes + one.to + kSays + one.says;
+  for (const Case& one : cases)
+    out += kCase + one.name + '\n' + one.from + kBecomes + one.to + kSays + one.says;
   return out;
 }
 
 // The escapes \0, \t and \xFF let the file itself stay plain text.
 std::string unescaped(std::string text) {
-  const std::pair<std::string, std::string> escapes[] = {{"\\0", std::string(1, '\0')}, {"\\t", "\t"}, {"\\xFF", "\xFF"}};
+  const std::pair<std::string, std::string> escapes[] = {
+      {"\\0", std::string(1, '\0')}, {"\\t", "\t"}, {"\\xFF", "\xFF"}};
   for (const auto& [written, meant] : escapes) {
-    for (std::size_t at = text.find(written); at != std::string::npos; at = text.find(written, at + meant.size())) {
+    for (std::size_t at = text.find(written); at != std::string::npos;
+         at = text.find(written, at + meant.size())) {
       text.replace(at, written.size(), meant);
     }
   }
@@ -74,7 +77,8 @@ TEST_CASE("every message says where, what and what to write instead") {
   const testing::TemporaryFolder folder;
   for (Case& one : cases) {
     testing::write_file(folder / "room.yaml", changed_room(one));
-    const auto run = testing::shell("cd '" + folder.path().string() + "' && '" PROGRAM "' check room.yaml");
+    const auto run =
+        testing::shell("cd '" + folder.path().string() + "' && '" PROGRAM "' check room.yaml");
     INFO(one.name);
     const bool finding_only = run.err.find(": error: ") == std::string::npos;
     CHECK(run.status == (finding_only ? 1 : 2));
@@ -88,7 +92,8 @@ TEST_CASE("every message says where, what and what to write instead") {
 }
 
 TEST_CASE("the unchanged description has nothing to mend") {
-  const auto run = testing::program("check '" + (testing::source_folder() / "tests/messages/base.yaml").string() + "'");
+  const auto run = testing::program(
+      "check '" + (testing::source_folder() / "tests/messages/base.yaml").string() + "'");
   CHECK(run.status == 0);
   CHECK(run.err.empty());
 }

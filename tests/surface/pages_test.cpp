@@ -23,7 +23,8 @@ struct Printed {
   std::vector<path> pdfs;
 
   Printed() {
-    run = testing::program("print '" + testing::sample() + "' --to '" + folder.path().string() + "' --proof png --dpi 100");
+    run = testing::program("print '" + testing::sample() + "' --to '" + folder.path().string() +
+                           "' --proof png --dpi 100");
     for (const auto& entry : testing::fs::directory_iterator(folder.path())) {
       if (entry.path().extension() == ".pdf") pdfs.push_back(entry.path());
     }
@@ -36,9 +37,13 @@ const Printed& printed() {
   return pages;
 }
 
-std::string text_of(const path& pdf) { return testing::shell("pdftotext -layout '" + pdf.string() + "' -").out; }
+std::string text_of(const path& pdf) {
+  return testing::shell("pdftotext -layout '" + pdf.string() + "' -").out;
+}
 
-std::string one_line(const std::string& text) { return std::regex_replace(text, std::regex("\\s+"), " "); }
+std::string one_line(const std::string& text) {
+  return std::regex_replace(text, std::regex("\\s+"), " ");
+}
 
 dosewright::Room sample_room() {
   const auto read = testing::read_room(testing::read_file(testing::sample()));
@@ -48,12 +53,15 @@ dosewright::Room sample_room() {
 
 std::size_t count_of(const std::string& text, const std::string& word) {
   std::size_t count = 0;
-  for (std::size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + word.size())) ++count;
+  for (std::size_t at = text.find(word); at != std::string::npos;
+       at = text.find(word, at + word.size()))
+    ++count;
   return count;
 }
 
 json dose(const std::string& stock, const std::string& volume) {
-  const auto run = testing::program("dose '" + testing::sample() + "' --stock '" + stock + "' --volume '" + volume + "' --format json");
+  const auto run = testing::program("dose '" + testing::sample() + "' --stock '" + stock +
+                                    "' --volume '" + volume + "' --format json");
   REQUIRE(run.status == 0);
   return json::parse(run.out);
 }
@@ -64,7 +72,8 @@ TEST_CASE("the sample prints without a word of complaint") {
   CHECK(printed().run.status == 0);
   CHECK(printed().run.err.empty());
   CHECK(printed().pdfs.size() == 10);
-  for (const path& pdf : printed().pdfs) CHECK(printed().run.out.find(pdf.filename().string()) != std::string::npos);
+  for (const path& pdf : printed().pdfs)
+    CHECK(printed().run.out.find(pdf.filename().string()) != std::string::npos);
 }
 
 TEST_CASE("every PDF is sound, with its fonts inside and subset") {
@@ -80,34 +89,41 @@ TEST_CASE("every PDF is sound, with its fonts inside and subset") {
     for (std::size_t i = 2; i < lines.size(); ++i) {
       if (lines[i].empty()) continue;
       ++seen;
-      CHECK(std::regex_search(lines[i], std::regex(R"(\+Go\S*\s.*TrueType.*\s+yes\s+yes\s+yes\s)")));
+      CHECK(
+          std::regex_search(lines[i], std::regex(R"(\+Go\S*\s.*TrueType.*\s+yes\s+yes\s+yes\s)")));
     }
     CHECK(seen == 2);
   }
 }
 
 TEST_CASE("pages have the size, the title and the print scaling that were asked for") {
-  const std::map<std::string, std::string> sizes = {
-      {"sink-chart", "595.276 x 841.89"}, {"bench-chart", "841.89 x 595.276"}, {"buffer-chart", "792 x 612"}, {"label-permanganate", "340.157 x 255.118"},
-      {"label-buffer", "612 x 792"}};
+  const std::map<std::string, std::string> sizes = {{"sink-chart", "595.276 x 841.89"},
+                                                    {"bench-chart", "841.89 x 595.276"},
+                                                    {"buffer-chart", "792 x 612"},
+                                                    {"label-permanganate", "340.157 x 255.118"},
+                                                    {"label-buffer", "612 x 792"}};
   for (const auto& [name, size] : sizes) {
     const std::string pdf = printed().folder / (name + ".pdf");
     const auto info = testing::shell("pdfinfo '" + pdf + "'").out;
     INFO(info);
     CHECK(one_line(info).find("Page size: " + size) != std::string::npos);
     CHECK(info.find("Millrace Street fish room: ") != std::string::npos);
-    CHECK(testing::shell("qpdf --qdf --object-streams=disable '" + pdf + "' -").out.find("/PrintScaling /None") != std::string::npos);
+    CHECK(testing::shell("qpdf --qdf --object-streams=disable '" + pdf + "' -")
+              .out.find("/PrintScaling /None") != std::string::npos);
   }
 }
 
 TEST_CASE("a chart of several pages has an outline and repeats its heading") {
   const std::string pdf = printed().folder / "rack-chart.pdf";
-  CHECK(one_line(testing::shell("pdfinfo '" + pdf + "'").out).find("Pages: 2") != std::string::npos);
+  CHECK(one_line(testing::shell("pdfinfo '" + pdf + "'").out).find("Pages: 2") !=
+        std::string::npos);
   const std::string raw = testing::shell("qpdf --qdf --object-streams=disable '" + pdf + "' -").out;
   CHECK(raw.find("/Type /Outlines") != std::string::npos);
   CHECK(count_of(raw, "/Dest ") >= 2);
   for (const char* page : {"1", "2"}) {
-    const std::string text = testing::shell(std::string("pdftotext -layout -f ") + page + " -l " + page + " '" + pdf + "' -").out;
+    const std::string text = testing::shell(std::string("pdftotext -layout -f ") + page + " -l " +
+                                            page + " '" + pdf + "' -")
+                                 .out;
     CHECK(text.find("change 25 %") != std::string::npos);
     CHECK(text.find("match the bottle") != std::string::npos);
     CHECK(text.find(std::string(page) + " of 2") != std::string::npos);
@@ -154,12 +170,14 @@ TEST_CASE("the doses are the ones worked out by hand") {
   CHECK(tank["pours"][0]["count"] == 1);
   CHECK(tank["stock"] == "dechlorinator");
   CHECK(std::regex_match(tank["code"].get<std::string>(), std::regex("[A-Z0-9]{2} [A-Z0-9]{3}")));
-  // Sodium hydrogencarbonate raises alkalinity by 1 dKH at 29.96 mg/L (84.006 / 2.804): 30 mg/L from 60 g/L.
+  // Sodium hydrogencarbonate raises alkalinity by 1 dKH at 29.96 mg/L (84.006 / 2.804): 30 mg/L
+  // from 60 g/L.
   CHECK(dose("buffer", "100 L")["exact_mL"] == Approx(50).epsilon(1e-9));
   // 3 g/L of salt from 250 g/L.
   CHECK(dose("salt bath", "60 L")["exact_mL"] == Approx(720).epsilon(1e-9));
   // "1 tsp per 10 US gal" and the like are covered by the unit tests; here imperial gallons differ.
-  CHECK(dose("dechlorinator", "1 imperial gal")["exact_mL"] == Approx(0.07 * 4.54609).epsilon(1e-9));
+  CHECK(dose("dechlorinator", "1 imperial gal")["exact_mL"] ==
+        Approx(0.07 * 4.54609).epsilon(1e-9));
 }
 
 TEST_CASE("bottle and chart carry the same code and strip") {
@@ -178,62 +196,81 @@ TEST_CASE("no page breaks the rules of medication-safe figures") {
       {"a trailing zero", std::regex(R"([0-9]\.[0-9]*0( |$)(mL|L|g|mg|kg|US))")},
       {"a unit in the wrong letters", std::regex(R"([0-9] ?(ml|ML|Ml|cc|mls|gms|lt|gm)\b)")},
       {"no space before the unit", std::regex(R"([0-9](mL|L|g|mg|kg|%)\b)")},
-      {"a large figure without its comma", std::regex(R"((^| )[0-9]{4,}(\.[0-9]+)? (mL|L|g|mg)\b)")},
+      {"a large figure without its comma",
+       std::regex(R"((^| )[0-9]{4,}(\.[0-9]+)? (mL|L|g|mg)\b)")},
       {"a raw blank or choice", std::regex(R"(…|\[|\]|\w/\w)")},
   };
   for (const path& pdf : printed().pdfs) {
-    // In reading order as written: poppler's other modes run two lone letters such as "9 L" together.
-    const std::string text = one_line(testing::shell("pdftotext -raw '" + pdf.string() + "' -").out);
+    // In reading order as written: poppler's other modes run two lone letters such as "9 L"
+    // together.
+    const std::string text =
+        one_line(testing::shell("pdftotext -raw '" + pdf.string() + "' -").out);
     for (const auto& [fault, pattern] : faults) {
       std::smatch found;
       const bool faulty = std::regex_search(text, found, pattern);
-      INFO(pdf << ": " << fault << " in: " << (faulty ? text.substr(static_cast<std::size_t>(found.position()), 40) : ""));
+      INFO(pdf << ": " << fault << " in: "
+               << (faulty ? text.substr(static_cast<std::size_t>(found.position()), 40) : ""));
       CHECK_FALSE(faulty);
     }
   }
 }
 
 TEST_CASE("every label carries the hazard block and the safety lines") {
-  const auto words = [](const char* name) { return one_line(text_of(printed().folder / (std::string(name) + ".pdf"))); };
+  const auto words = [](const char* name) {
+    return one_line(text_of(printed().folder / (std::string(name) + ".pdf")));
+  };
   for (const path& pdf : printed().pdfs) {
     if (pdf.filename().string().find("label") != 0) continue;
     const std::string text = one_line(text_of(pdf));
     INFO(pdf);
-    for (const char* line : {"Not for drinking.", "Keep out of reach of children.", "Poison help 555 0142", "safety data sheet", "local rules nor a vet", "match the chart"}) {
+    for (const char* line :
+         {"Not for drinking.", "Keep out of reach of children.", "Poison help 555 0142",
+          "safety data sheet", "local rules nor a vet", "match the chart"}) {
       CHECK(text.find(line) != std::string::npos);
     }
   }
   const std::string permanganate = words("label-permanganate");
-  for (const char* line : {"Danger", "Suspected of damaging the unborn child.", "Causes skin irritation.", "Causes serious eye damage.",
-                           "Toxic to aquatic life with long lasting effects.", "Wear protective gloves and eye protection.", "Store locked up.",
-                           "Immediately call a POISON CENTER or doctor.", "Never mix with formalin, peroxide, acids or anything that burns.", "use by",
-                           "2027-05-23", "potassium permanganate 40 g per L in water"}) {
+  for (const char* line :
+       {"Danger", "Suspected of damaging the unborn child.", "Causes skin irritation.",
+        "Causes serious eye damage.", "Toxic to aquatic life with long lasting effects.",
+        "Wear protective gloves and eye protection.", "Store locked up.",
+        "Immediately call a POISON CENTER or doctor.",
+        "Never mix with formalin, peroxide, acids or anything that burns.", "use by", "2027-05-23",
+        "potassium permanganate 40 g per L in water"}) {
     INFO(permanganate);
     CHECK(permanganate.find(line) != std::string::npos);
   }
-  CHECK(words("label-buffer").find("No hazard statement is called for, by the supplier's safety data sheet of 2025-11.") != std::string::npos);
+  CHECK(words("label-buffer")
+            .find("No hazard statement is called for, by the supplier's safety data sheet of "
+                  "2025-11.") != std::string::npos);
 }
 
 TEST_CASE("a stock that nobody assessed says so, and a food bottle too") {
   const testing::TemporaryFolder folder;
   std::string room = testing::base_room();
-  const std::string hazards = "    hazards:\n      statements: [H319]\n      precautions: [P264, P337+P313]\n";
+  const std::string hazards =
+      "    hazards:\n      statements: [H319]\n      precautions: [P264, P337+P313]\n";
   room.replace(room.find(hazards), hazards.size(), "");
   room.replace(room.find("    holds: 1 L\n"), 15, "    holds: 1 L\n    held food: true\n");
   testing::write_file(folder / "room.yaml", room);
-  const auto run = testing::program("print '" + (folder / "room.yaml") + "' --to '" + (folder / "out") + "'");
+  const auto run =
+      testing::program("print '" + (folder / "room.yaml") + "' --to '" + (folder / "out") + "'");
   CHECK(run.status == 1);
   CHECK(run.err.find("have not been assessed") != std::string::npos);
   const std::string text = one_line(text_of(folder / "out/label.pdf"));
   CHECK(text.find("Hazards not assessed") != std::string::npos);
-  CHECK(text.find("This bottle once held food or drink. Do not drink from it.") != std::string::npos);
+  CHECK(text.find("This bottle once held food or drink. Do not drink from it.") !=
+        std::string::npos);
 }
 
 TEST_CASE("labels fill the sheet from the position asked for") {
-  const std::string text = testing::shell("pdftotext -bbox '" + (printed().folder / "label-dechlorinator.pdf") + "' -").out;
+  const std::string text =
+      testing::shell("pdftotext -bbox '" + (printed().folder / "label-dechlorinator.pdf") + "' -")
+          .out;
   const std::regex word(R"re(xMin="([0-9.]+)" yMin="([0-9.]+)"[^>]*>Dechlorinator<)re");
   std::vector<std::pair<double, double>> at;
-  for (std::sregex_iterator it(text.begin(), text.end(), word), end; it != end; ++it) at.emplace_back(std::stod((*it)[1]), std::stod((*it)[2]));
+  for (std::sregex_iterator it(text.begin(), text.end(), word), end; it != end; ++it)
+    at.emplace_back(std::stod((*it)[1]), std::stod((*it)[2]));
   REQUIRE(at.size() == 2);
   // Two columns, start at 3: the second row, 101.6 mm apart, below 13.1 + 67.7 mm.
   CHECK(at[1].first - at[0].first == Approx(101.6 * 72 / 25.4).epsilon(1e-3));
@@ -242,9 +279,9 @@ TEST_CASE("labels fill the sheet from the position asked for") {
   CHECK(at[0].second < (13.1 + 2 * 67.7) * 72 / 25.4);
 }
 
-// poppler's cairo output and our cairo proof share a rasteriser (its other output differs by 8 % even
-// from itself). What may differ is libharu's rounding of coordinates to five figures: measured below
-// 0.1 % of pixels at 100 dpi; the bound is five times that.
+// poppler's cairo output and our cairo proof share a rasteriser (its other output differs by 8 %
+// even from itself). What may differ is libharu's rounding of coordinates to five figures: measured
+// below 0.1 % of pixels at 100 dpi; the bound is five times that.
 TEST_CASE("the proof shows what the printer prints") {
   int compared = 0;
   for (const path& pdf : printed().pdfs) {
@@ -252,18 +289,39 @@ TEST_CASE("the proof shows what the printer prints") {
     const bool single = testing::fs::exists(printed().folder / (name + ".png"));
     const std::string proof = printed().folder / (name + (single ? ".png" : "-1.png"));
     const testing::TemporaryFolder scratch;
-    const auto drawn = testing::shell("pdftocairo -png -singlefile -f 1 -l 1 -r 100 '" + pdf.string() + "' '" + (scratch / "page") + "'");
+    const auto drawn = testing::shell("pdftocairo -png -singlefile -f 1 -l 1 -r 100 '" +
+                                      pdf.string() + "' '" + (scratch / "page") + "'");
     REQUIRE(drawn.status == 0);
     INFO(name);
-    CHECK(testing::difference(testing::read_png(scratch / "page.png"), testing::read_png(proof)) < 0.005);
+    CHECK(testing::difference(testing::read_png(scratch / "page.png"), testing::read_png(proof)) <
+          0.005);
     ++compared;
   }
   CHECK(compared == 10);
 }
 
+TEST_CASE("the manual's pictures show what is printed now") {
+  const testing::TemporaryFolder folder;
+  REQUIRE(testing::program("print '" + testing::sample() + "' --proof png --dpi 72 --to '" +
+                           folder.path().string() + "'")
+              .status == 0);
+  int pictures = 0;
+  for (const auto& entry :
+       testing::fs::directory_iterator(testing::source_folder() / "samples/millrace/pictures")) {
+    ++pictures;
+    INFO(entry.path());
+    CHECK(testing::difference(testing::read_png(entry.path()),
+                              testing::read_png(folder / entry.path().filename().string())) <
+          0.005);
+  }
+  CHECK(pictures == 4);
+}
+
 TEST_CASE("the 100 mm bar is 100 mm") {
   const testing::Picture page = testing::read_png(printed().folder / "sink-chart.png");
-  const auto dark = [&](int x, int y) { return page.pixels[static_cast<std::size_t>((y * page.width + x) * 3)] < 128; };
+  const auto dark = [&](int x, int y) {
+    return page.pixels[static_cast<std::size_t>((y * page.width + x) * 3)] < 128;
+  };
   double longest = 0;
   for (int y = page.height - page.height / 8; y < page.height; ++y) {
     int run = 0;
@@ -278,19 +336,25 @@ TEST_CASE("the 100 mm bar is 100 mm") {
 TEST_CASE("the same input gives the same bytes, and only SOURCE_DATE_EPOCH dates them") {
   const testing::TemporaryFolder folder;
   for (const char* to : {"a", "b"}) {
-    REQUIRE(testing::program("print '" + testing::sample() + "' --proof png --dpi 60 --to '" + (folder / to) + "'").status == 0);
+    REQUIRE(testing::program("print '" + testing::sample() + "' --proof png --dpi 60 --to '" +
+                             (folder / to) + "'")
+                .status == 0);
   }
   CHECK(testing::shell("diff -r '" + (folder / "a") + "' '" + (folder / "b") + "'").status == 0);
-  CHECK(testing::shell("pdfinfo '" + (folder / "a/sink-chart.pdf") + "'").out.find("CreationDate") == std::string::npos);
-  const auto dated = testing::shell("SOURCE_DATE_EPOCH=1764028800 '" PROGRAM "' print '" + testing::sample() + "' --to '" + (folder / "c") +
-                                    "' && TZ=UTC pdfinfo -isodates '" + (folder / "c/sink-chart.pdf") + "'");
+  CHECK(
+      testing::shell("pdfinfo '" + (folder / "a/sink-chart.pdf") + "'").out.find("CreationDate") ==
+      std::string::npos);
+  const auto dated = testing::shell(
+      "SOURCE_DATE_EPOCH=1764028800 '" PROGRAM "' print '" + testing::sample() + "' --to '" +
+      (folder / "c") + "' && TZ=UTC pdfinfo -isodates '" + (folder / "c/sink-chart.pdf") + "'");
   CHECK(dated.out.find("2025-11-25T00:00:00") != std::string::npos);
 }
 
 TEST_CASE("red is the only colour, and only in the pictograms") {
   const testing::Picture chart = testing::read_png(printed().folder / "rack-chart-1.png");
   for (std::size_t i = 0; i < chart.pixels.size(); i += 3) {
-    const bool grey = chart.pixels[i] == chart.pixels[i + 1] && chart.pixels[i] == chart.pixels[i + 2];
+    const bool grey =
+        chart.pixels[i] == chart.pixels[i + 1] && chart.pixels[i] == chart.pixels[i + 2];
     if (!grey) FAIL("a coloured pixel on a chart");
   }
   const testing::Picture label = testing::read_png(printed().folder / "label-permanganate-1.png");
@@ -302,15 +366,18 @@ TEST_CASE("red is the only colour, and only in the pictograms") {
 }
 
 TEST_CASE("nothing is printed closer to the edge than printers reach") {
-  for (const char* name : {"sink-chart.png", "bench-chart.png", "rack-chart-1.png", "rack-chart-2.png", "buffer-chart.png", "permanganate-chart.png"}) {
+  for (const char* name : {"sink-chart.png", "bench-chart.png", "rack-chart-1.png",
+                           "rack-chart-2.png", "buffer-chart.png", "permanganate-chart.png"}) {
     const testing::Picture page = testing::read_png(printed().folder / name);
     const int edge = static_cast<int>(6.35 / 25.4 * 100);
     INFO(name);
     bool clean = true;
     for (int y = 0; y < page.height; ++y) {
       for (int x = 0; x < page.width; ++x) {
-        const bool margin = x < edge || y < edge || x >= page.width - edge || y >= page.height - edge;
-        if (margin && page.pixels[static_cast<std::size_t>((y * page.width + x) * 3)] < 250) clean = false;
+        const bool margin =
+            x < edge || y < edge || x >= page.width - edge || y >= page.height - edge;
+        if (margin && page.pixels[static_cast<std::size_t>((y * page.width + x) * 3)] < 250)
+          clean = false;
       }
     }
     CHECK(clean);

@@ -44,8 +44,9 @@ double stock_for(double target, double water_litres, double strength) {
 }  // namespace
 
 // OpenStax Chemistry 2e, section 3.4 "Other Units for Solution Concentrations" and 3.3 "Molarity":
-// worked examples and exercises on dilution. Concentrations in mol/L stand in for g/L: the law is the
-// same. "V2" is the finished volume, so the dose rule's "litres of treated water" is that volume.
+// worked examples and exercises on dilution. Concentrations in mol/L stand in for g/L: the law is
+// the same. "V2" is the finished volume, so the dose rule's "litres of treated water" is that
+// volume.
 TEST_CASE("dilutions agree with a chemistry textbook") {
   CHECK(stock_for(2.3611, 1.80, 5.00) == Approx(0.850).epsilon(5e-4));
   CHECK(stock_for(0.102, 0.500, 2.04) * 1000 == Approx(25.0).epsilon(2e-3));
@@ -67,8 +68,8 @@ TEST_CASE("dilutions agree with worked answers on bleach") {
   CHECK(stock_for(0.5, 4000, 100) == Approx(20).epsilon(1e-9));
 }
 
-// Chlorine Monitoring and Dechlorinating Techniques Handbook, p. 46: a stock of 20.3 g/L in a tank of
-// 3,000 imperial gallons (13,650 L as printed) takes 277.1 kg.
+// Chlorine Monitoring and Dechlorinating Techniques Handbook, p. 46: a stock of 20.3 g/L in a tank
+// of 3,000 imperial gallons (13,650 L as printed) takes 277.1 kg.
 TEST_CASE("a stock tank holds what the handbook prints") {
   const Mass mass = grams_per_litre(20.3) * litres(13650);
   CHECK(in_grams(mass) / 1000 == Approx(277.1).epsilon(5e-4));
@@ -82,8 +83,10 @@ TEST_CASE("a dechlorinating dose agrees with the handbook") {
 
 // Merck Veterinary Manual, formulae to calculate tank volumes.
 TEST_CASE("boxes and cylinders agree with a veterinary handbook") {
-  CHECK(litres_of_vessel("    inside: 30 x 12 x 25 cm\n    filled to: 20 cm\n") == Approx(7.2).epsilon(1e-9));
-  CHECK(litres_of_vessel("    across: 20 cm\n    filled to: 20 cm\n") == Approx(6.28).epsilon(1e-3));
+  CHECK(litres_of_vessel("    inside: 30 x 12 x 25 cm\n    filled to: 20 cm\n") ==
+        Approx(7.2).epsilon(1e-9));
+  CHECK(litres_of_vessel("    across: 20 cm\n    filled to: 20 cm\n") ==
+        Approx(6.28).epsilon(1e-3));
   CHECK(litres_of_vessel("    volume: 1 gal\n") == Approx(3.785).epsilon(2e-4));
   CHECK(litres_of_vessel("    volume: 231 in3\n") == Approx(3.785).epsilon(2e-4));
 }
@@ -91,9 +94,11 @@ TEST_CASE("boxes and cylinders agree with a veterinary handbook") {
 // "Use and Application of Salt in Aquaculture", examples 1 and 2 (cubic feet).
 TEST_CASE("tanks in feet agree with an aquaculture fact sheet") {
   const double cubic_foot = 28.316846592;
-  CHECK(litres_of_vessel("    inside: 12 x 3 x 4 ft\n    filled to: 3 ft\n") / cubic_foot == Approx(108).epsilon(1e-9));
+  CHECK(litres_of_vessel("    inside: 12 x 3 x 4 ft\n    filled to: 3 ft\n") / cubic_foot ==
+        Approx(108).epsilon(1e-9));
   // The sheet takes pi as 3.14.
-  CHECK(litres_of_vessel("    across: 12 ft\n    filled to: 4.5 ft\n") / cubic_foot == Approx(508.7).epsilon(1e-3));
+  CHECK(litres_of_vessel("    across: 12 ft\n    filled to: 4.5 ft\n") / cubic_foot ==
+        Approx(508.7).epsilon(1e-3));
 }
 
 // wastewater101.net, worked volumes, at 7.48 gal per cubic foot.
@@ -101,23 +106,30 @@ TEST_CASE("tanks in gallons agree with a water operator's course") {
   const double basin = litres_of_vessel("    inside: 40 x 25 x 13 ft\n    filled to: 12 ft\n");
   CHECK(us_gallons(basin) == Approx(89760).epsilon(1e-3));
   const double cubic_foot = 28.316846592;
-  CHECK(litres_of_vessel("    across: 10 ft\n    filled to: 12 ft\n") / cubic_foot == Approx(942).epsilon(1e-3));
+  CHECK(litres_of_vessel("    across: 10 ft\n    filled to: 12 ft\n") / cubic_foot ==
+        Approx(942).epsilon(1e-3));
   // Spellman and Whiting, Mathematics and Statistics for the Environment, example 23.17, at 7.48.
   const double pond = litres_of_vessel("    inside: 250 x 110 x 16 ft\n    filled to: 15 ft\n");
   CHECK(us_gallons(pond) == Approx(3085500).epsilon(1e-3));
 }
 
-// Commercial Gardening (chestofbooks.com), table of tanks in imperial gallons at 6.2288 per cubic foot.
+// Commercial Gardening (chestofbooks.com), table of tanks in imperial gallons at 6.2288 per cubic
+// foot.
 TEST_CASE("tanks in imperial gallons agree with a gardening handbook") {
   const auto imperial = [](double litres) { return litres / 4.54609; };
-  CHECK(imperial(litres_of_vessel("    inside: 6 x 3 x 5 ft\n    filled to: 3 ft\n")) == Approx(336).epsilon(2e-3));
-  CHECK(imperial(litres_of_vessel("    inside: 6 x 3 x 5 ft\n    filled to: 4 ft\n")) == Approx(448).epsilon(2e-3));
-  CHECK(imperial(litres_of_vessel("    inside: 10 x 10 x 6 ft\n    filled to: 5 ft\n")) == Approx(3116).epsilon(1e-3));
-  CHECK(imperial(litres_of_vessel("    across: 4 ft\n    filled to: 3 ft\n")) == Approx(234.946).epsilon(1e-3));
+  CHECK(imperial(litres_of_vessel("    inside: 6 x 3 x 5 ft\n    filled to: 3 ft\n")) ==
+        Approx(336).epsilon(2e-3));
+  CHECK(imperial(litres_of_vessel("    inside: 6 x 3 x 5 ft\n    filled to: 4 ft\n")) ==
+        Approx(448).epsilon(2e-3));
+  CHECK(imperial(litres_of_vessel("    inside: 10 x 10 x 6 ft\n    filled to: 5 ft\n")) ==
+        Approx(3116).epsilon(1e-3));
+  CHECK(imperial(litres_of_vessel("    across: 4 ft\n    filled to: 3 ft\n")) ==
+        Approx(234.946).epsilon(1e-3));
 }
 
 TEST_CASE("what stands in a vessel is taken off its water") {
-  CHECK(litres_of_vessel("    volume: 100 L\n    displaced: 12.5 L\n") == Approx(87.5).epsilon(1e-12));
+  CHECK(litres_of_vessel("    volume: 100 L\n    displaced: 12.5 L\n") ==
+        Approx(87.5).epsilon(1e-12));
 }
 
 TEST_CASE("water to and water added make different strengths") {
@@ -130,17 +142,21 @@ TEST_CASE("water to and water added make different strengths") {
   // Sodium thiosulfate pentahydrate, 250 g in 1 L of finished solution, displaces 0.516 mL/g
   // (Laliberté 2009 density model, fit range 25-80 °C, taken at 20 °C): 250 g and 1 L of water make
   // about 1.13 L, not 1 L.
-  const std::string known = with(with(with(base_room(), "soda: 60 g", "soda: 250 g"), "water to", "water added"),
-                                 "    bulk density: 0.9 g/mL\n", "    displacement: 0.516 mL/g\n");
+  const std::string known =
+      with(with(with(base_room(), "soda: 60 g", "soda: 250 g"), "water to", "water added"),
+           "    bulk density: 0.9 g/mL\n", "    displacement: 0.516 mL/g\n");
   const Room added_room = room_of(known);
   const Mixture added = mix(added_room.stocks.front(), added_room.products);
   CHECK(in_litres(added.makes) == Approx(1.129).epsilon(1e-3));
-  CHECK(in_grams_per_litre(std::get<Concentration>(added.components.front().strength)) == Approx(250 / 1.129).epsilon(1e-3));
+  CHECK(in_grams_per_litre(std::get<Concentration>(added.components.front().strength)) ==
+        Approx(250 / 1.129).epsilon(1e-3));
 
-  const Room unknown = room_of(with(with(base_room(), "soda: 60 g", "soda: 250 g"), "water to", "water added"));
+  const Room unknown =
+      room_of(with(with(base_room(), "soda: 60 g", "soda: 250 g"), "water to", "water added"));
   const Mixture bounded = mix(unknown.stocks.front(), unknown.products);
   // The bound must take in every salt that the model was evaluated for: 0.171 to 0.543 mL/g.
-  const double strength = in_grams_per_litre(std::get<Concentration>(bounded.components.front().strength));
+  const double strength =
+      in_grams_per_litre(std::get<Concentration>(bounded.components.front().strength));
   for (const double d : {0.171, 0.278, 0.322, 0.405, 0.516, 0.543}) {
     const double real = 250 / (1 + 0.250 * d);
     CHECK(std::fabs(real / strength - 1) <= as_ratio(bounded.strength_bound));
@@ -148,13 +164,16 @@ TEST_CASE("water to and water added make different strengths") {
 }
 
 TEST_CASE("a scooped recipe goes by bulk density and says how far off it can be") {
-  // Handbook of Pharmaceutical Excipients, sodium hydrogencarbonate: bulk density 0.869 g/mL; a level
-  // US teaspoon then holds 4.28 g.
-  const Room room = room_of(with(with(base_room(), "0.9 g/mL", "0.869 g/mL"), "soda: 60 g", "soda: 10 tsp"));
+  // Handbook of Pharmaceutical Excipients, sodium hydrogencarbonate: bulk density 0.869 g/mL; a
+  // level US teaspoon then holds 4.28 g.
+  const Room room =
+      room_of(with(with(base_room(), "0.9 g/mL", "0.869 g/mL"), "soda: 60 g", "soda: 10 tsp"));
   const Mixture mixture = mix(room.stocks.front(), room.products);
-  CHECK(in_grams_per_litre(std::get<Concentration>(mixture.components.front().strength)) == Approx(42.8).epsilon(2e-3));
+  CHECK(in_grams_per_litre(std::get<Concentration>(mixture.components.front().strength)) ==
+        Approx(42.8).epsilon(2e-3));
   CHECK(as_ratio(mixture.strength_bound) == Approx(0.25));
-  CHECK(contents_text(room, mixture) == "sodium hydrogencarbonate 42.8 g per L in water, give or take 25 %");
+  CHECK(contents_text(room, mixture) ==
+        "sodium hydrogencarbonate 42.8 g per L in water, give or take 25 %");
 }
 
 TEST_CASE("a recipe is scaled to its container and leaves room for shaking") {
@@ -168,7 +187,8 @@ TEST_CASE("a recipe is scaled to its container and leaves room for shaking") {
 }
 
 TEST_CASE("a bottle costs its share of the pack") {
-  const std::string priced = with(base_room(), "    bulk density: 0.9 g/mL\n", "    price: 7.50 EUR\n    pack: 500 g\n");
+  const std::string priced =
+      with(base_room(), "    bulk density: 0.9 g/mL\n", "    price: 7.50 EUR\n    pack: 500 g\n");
   const Room room = room_of(priced);
   const Mixture filled = scaled(mix(room.stocks.front(), room.products), litres(0.8));
   const auto cost = cost_of(filled, room.products);
@@ -215,7 +235,8 @@ TEST_CASE("the strength code follows strength and dose and nothing else") {
   SECTION("cosmetic edits keep it") {
     CHECK(code(with(base, "name: Buffer", "name: Alkalinity")).letters == plain.letters);
     CHECK(code(with(base, "soda: 60 g", "soda: 0.06 kg")).letters == plain.letters);
-    CHECK(code(with(with(base, "soda: 60 g", "soda: 120 g"), "water to: 1 L", "water to: 2000 mL")).letters == plain.letters);
+    CHECK(code(with(with(base, "soda: 60 g", "soda: 120 g"), "water to: 1 L", "water to: 2000 mL"))
+              .letters == plain.letters);
     CHECK(code(with(base, "10 mL per 20 L", "0.5 mL/L")).letters == plain.letters);
     CHECK(code(with(base, "keeps: 90 days", "keeps: 30 days")).letters == plain.letters);
   }
@@ -227,7 +248,8 @@ TEST_CASE("the strength code follows strength and dose and nothing else") {
     CHECK(code(with(base, "for: new water", "at most: 12 mL per 20 L")).letters != plain.letters);
   }
   SECTION("its characters cannot be confused") {
-    for (const char c : std::string("0OQD1IL5S2Z8B6GU")) CHECK(kCodeCharacters.find(c) == std::string_view::npos);
+    for (const char c : std::string("0OQD1IL5S2Z8B6GU"))
+      CHECK(kCodeCharacters.find(c) == std::string_view::npos);
     CHECK(plain.letters.size() == 6);
   }
 }

@@ -39,14 +39,16 @@ TEST_CASE("statements are worded as the law words them") {
   CHECK(text_of("EUH031") == "Contact with acids liberates toxic gas.");
   CHECK(text_of("P102") == "Keep out of reach of children.");
   CHECK(text_of("P305+P351+P338") ==
-        "IF IN EYES: Rinse cautiously with water for several minutes. Remove contact lenses, if present and easy "
+        "IF IN EYES: Rinse cautiously with water for several minutes. Remove contact lenses, if "
+        "present and easy "
         "to do. Continue rinsing.");
   CHECK(text_of("P405") == "Store locked up.");
 }
 
 TEST_CASE("choices and blanks are resolved, never printed raw") {
   CHECK(text_of("P264") == "Wash hands thoroughly after handling.");
-  CHECK(text_of("P280", "protective gloves and eye protection") == "Wear protective gloves and eye protection.");
+  CHECK(text_of("P280", "protective gloves and eye protection") ==
+        "Wear protective gloves and eye protection.");
   CHECK(text_of("P280").empty());
   CHECK(text_of("P310") == "Immediately call a POISON CENTER or doctor.");
   CHECK(text_of("P337+P313") == "If eye irritation persists: Get medical advice.");
@@ -57,7 +59,8 @@ TEST_CASE("choices and blanks are resolved, never printed raw") {
     const auto printed = sentence(statement, "water");
     INFO(statement.code);
     REQUIRE(printed);
-    for (const char* raw : {"…", "<", ">", "[", "]", "{"}) CHECK(printed->find(raw) == std::string::npos);
+    for (const char* raw : {"…", "<", ">", "[", "]", "{"})
+      CHECK(printed->find(raw) == std::string::npos);
     // A colon marks the first half of a combined statement; the checker refuses it alone.
     CHECK((printed->back() == '.' || printed->back() == ':'));
   }

@@ -33,7 +33,8 @@ const std::map<std::string, Names>& allowed() {
       {"render", {"base", "layout"}},
       {"write", {"base"}},
       {"app",
-       {"base", "units", "model", "read", "check", "mix", "dose", "measure", "hazard", "answer", "wording", "layout", "render", "write"}},
+       {"base", "units", "model", "read", "check", "mix", "dose", "measure", "hazard", "answer",
+        "wording", "layout", "render", "write"}},
   };
   return table;
 }
@@ -41,10 +42,9 @@ const std::map<std::string, Names>& allowed() {
 // The library a header belongs to -> the only folder that may include it.
 const std::map<std::string, std::string>& owners() {
   static const std::map<std::string, std::string> table = {
-      {"yaml-cpp/", "read"}, {"hpdf", "render"}, {"cairo", "render"}, {"ft2build.h", "render"}, {"CLI/", "app"},
-      {"nlohmann/", "app"},  {"unistr", "base"},
-      {"uninorm", "base"},
-      {"unilbrk", "base"},
+      {"yaml-cpp/", "read"},    {"hpdf", "render"},  {"cairo", "render"},
+      {"ft2build.h", "render"}, {"CLI/", "app"},     {"nlohmann/", "app"},
+      {"unistr", "base"},       {"uninorm", "base"}, {"unilbrk", "base"},
   };
   return table;
 }
@@ -103,7 +103,8 @@ TEST_CASE("no layer includes what it must not") {
 
 TEST_CASE("the layer check sees a forbidden include") {
   CHECK(objection("layout", "yaml-cpp/yaml.h") == "layout must not know yaml-cpp/yaml.h");
-  CHECK(objection("measure", "dosewright/layout/documents.hpp") == "measure must not include layout");
+  CHECK(objection("measure", "dosewright/layout/documents.hpp") ==
+        "measure must not include layout");
   CHECK(objection("read", "dosewright/units/parse.hpp") == "read must not include units");
   CHECK(objection("app", "dosewright/layout/documents.hpp").empty());
 }
@@ -121,8 +122,9 @@ TEST_CASE("the guide names every folder and the manual every key") {
   }
   const std::string manual = testing::read_file(testing::source_folder() / "README.md");
   namespace keys = dosewright::keys;
-  for (const auto* list : {&keys::kTop, &keys::kRoom, &keys::kProduct, &keys::kStock, &keys::kDose, &keys::kHazards, &keys::kContainer, &keys::kTool,
-                           &keys::kVessel, &keys::kLabel, &keys::kSheet, &keys::kBucketChart, &keys::kTankChart}) {
+  for (const auto* list : {&keys::kTop, &keys::kRoom, &keys::kProduct, &keys::kStock, &keys::kDose,
+                           &keys::kHazards, &keys::kContainer, &keys::kTool, &keys::kVessel,
+                           &keys::kLabel, &keys::kSheet, &keys::kBucketChart, &keys::kTankChart}) {
     for (const std::string& key : *list) {
       INFO(key);
       CHECK(manual.find('`' + key + '`') != std::string::npos);

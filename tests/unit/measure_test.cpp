@@ -10,7 +10,8 @@ using namespace dosewright;
 
 namespace {
 
-Tool tool(const char* name, Tool::Kind kind, double holds, double step, double first = 0, int pours = 4) {
+Tool tool(const char* name, Tool::Kind kind, double holds, double step, double first = 0,
+          int pours = 4) {
   Tool made;
   made.id = name;
   made.name = name;
@@ -73,7 +74,8 @@ TEST_CASE("the user's own accuracy replaces the table") {
 TEST_CASE("repeated fills add their worst cases") {
   Tool cylinder = tool("10 mL cylinder", Tool::Kind::cylinder, 10, 0.2);
   const std::vector<const Tool*> tools = {&cylinder};
-  const auto answer = measure({millilitres(30), Rounding::nearest, share(0.1), std::nullopt}, tools);
+  const auto answer =
+      measure({millilitres(30), Rounding::nearest, share(0.1), std::nullopt}, tools);
   REQUIRE(answer.measured);
   CHECK(answer.measured->pours.front().count == 3);
   CHECK(in_millilitres(answer.measured->tool_bound) == Approx(0.9));
@@ -105,7 +107,8 @@ TEST_CASE("what cannot be measured is said, not rounded away") {
   CHECK(ask(90).problem == MeasureProblem::too_large);
   CHECK(ask(90).largest_dose == millilitres(40));
   CHECK(ask(0.075, Rounding::nearest, 0.1).problem == MeasureProblem::outside_tolerance);
-  CHECK(measure({millilitres(1), Rounding::nearest, share(0.1), std::nullopt}, {}).problem == MeasureProblem::no_tool);
+  CHECK(measure({millilitres(1), Rounding::nearest, share(0.1), std::nullopt}, {}).problem ==
+        MeasureProblem::no_tool);
 }
 
 TEST_CASE("a ceiling is never passed by rounding up") {
@@ -115,8 +118,8 @@ TEST_CASE("a ceiling is never passed by rounding up") {
   CHECK(in_millilitres(answer.measured->total) <= 1.45);
 }
 
-// Property: over random doses and rules, the answer keeps its promises, and no single fill that does
-// as well with fewer pours was overlooked.
+// Property: over random doses and rules, the answer keeps its promises, and no single fill that
+// does as well with fewer pours was overlooked.
 TEST_CASE("every answer keeps tolerance, rule and marks") {
   std::mt19937 random(7);
   std::uniform_real_distribution<double> logarithm(std::log(0.03), std::log(45.0));
@@ -130,7 +133,9 @@ TEST_CASE("every answer keeps tolerance, rule and marks") {
         for (const Volume mark : t->marks) {
           const double off = in_millilitres(mark) / exact - 1;
           const bool near = std::fabs(off) <= 0.1;
-          if (near && (rule != Rounding::never_under || off >= 0) && (rule != Rounding::never_over || off <= 0)) return true;
+          if (near && (rule != Rounding::never_under || off >= 0) &&
+              (rule != Rounding::never_over || off <= 0))
+            return true;
         }
       }
       return false;
@@ -146,7 +151,8 @@ TEST_CASE("every answer keeps tolerance, rule and marks") {
       sum += in_millilitres(pour.to) * pour.count;
       pours += pour.count;
       bool on_mark = false;
-      for (const Volume mark : pour.tool->marks) on_mark = on_mark || std::fabs(in_millilitres(mark - pour.to)) < 1e-9;
+      for (const Volume mark : pour.tool->marks)
+        on_mark = on_mark || std::fabs(in_millilitres(mark - pour.to)) < 1e-9;
       CHECK(on_mark);
     }
     const double total = in_millilitres(answer.measured->total);

@@ -70,20 +70,24 @@ std::vector<char32_t> range(char32_t first, char32_t last) {
 testing::Picture drawn_by_reader(const std::string& pdf, int dpi) {
   const testing::TemporaryFolder folder;
   testing::write_file(folder / "a.pdf", pdf);
-  const auto run = testing::shell("pdftocairo -png -singlefile -r " + std::to_string(dpi) + " '" + (folder / "a.pdf") + "' '" + (folder / "a") + "'");
+  const auto run = testing::shell("pdftocairo -png -singlefile -r " + std::to_string(dpi) + " '" +
+                                  (folder / "a.pdf") + "' '" + (folder / "a") + "'");
   REQUIRE(run.status == 0);
   return testing::read_png(folder / "a.png");
 }
 
 testing::Picture drawn_by_proof(const Pages& pages, int dpi) {
   const testing::TemporaryFolder folder;
-  testing::write_file(folder / "a.png", std::get<0>(render_png(pages, dpi, testing::fonts())).front());
+  testing::write_file(folder / "a.png",
+                      std::get<0>(render_png(pages, dpi, testing::fonts())).front());
   return testing::read_png(folder / "a.png");
 }
 
 double contrast(Ink a, Ink b) {
   const auto luminance = [](Ink ink) {
-    const auto linear = [](double c) { return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4); };
+    const auto linear = [](double c) {
+      return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
+    };
     const Rgb c = colour_of(ink);
     return 0.2126 * linear(c.red) + 0.7152 * linear(c.green) + 0.0722 * linear(c.blue);
   };
@@ -95,21 +99,22 @@ double contrast(Ink a, Ink b) {
 }  // namespace
 
 // Text extraction shows the right letters even where the wrong ones are drawn (a composite letter
-// inside a composite letter loses its base in libharu 2.3.0). So the drawn pictures are compared: the
-// PDF through poppler's cairo output against our own cairo proof. The two share a rasteriser; what
-// remains is libharu's rounding of coordinates, well below 0.2 % of pixels. A lost base letter on a
-// page of 180 letters differs by far more than that.
+// inside a composite letter loses its base in libharu 2.3.0). So the drawn pictures are compared:
+// the PDF through poppler's cairo output against our own cairo proof. The two share a rasteriser;
+// what remains is libharu's rounding of coordinates, well below 0.2 % of pixels. A lost base letter
+// on a page of 180 letters differs by far more than that.
 TEST_CASE("every alphabet is drawn with its own letters") {
   const std::vector<std::vector<char32_t>> alphabets = {
-      range(0x20, 0x7E), range(0xA0, 0xFF), range(0x100, 0x17F), range(0x218, 0x21B), range(0x386, 0x3CE), range(0x400, 0x45F),
-      range(0x2010, 0x2044)};
+      range(0x20, 0x7E),   range(0xA0, 0xFF),   range(0x100, 0x17F),  range(0x218, 0x21B),
+      range(0x386, 0x3CE), range(0x400, 0x45F), range(0x2010, 0x2044)};
   for (const auto& alphabet : alphabets) {
     REQUIRE(!alphabet.empty());
     for (const Face face : {Face::regular, Face::bold}) {
       const Pages pages = specimen(alphabet, face);
       const auto pdf = render_pdf(pages, {"Letters", "test", std::nullopt}, testing::fonts());
       REQUIRE(std::holds_alternative<std::string>(pdf));
-      CHECK(testing::difference(drawn_by_reader(std::get<std::string>(pdf), 100), drawn_by_proof(pages, 100)) < 0.002);
+      CHECK(testing::difference(drawn_by_reader(std::get<std::string>(pdf), 100),
+                                drawn_by_proof(pages, 100)) < 0.002);
     }
   }
 }
@@ -117,7 +122,8 @@ TEST_CASE("every alphabet is drawn with its own letters") {
 TEST_CASE("the comparison of pictures sees one wrong letter") {
   const auto right = specimen({U'a', U'b', U'š'}, Face::bold);
   const auto wrong = specimen({U'a', U'b', U's'}, Face::bold);
-  const double difference = testing::difference(drawn_by_proof(right, 100), drawn_by_proof(wrong, 100));
+  const double difference =
+      testing::difference(drawn_by_proof(right, 100), drawn_by_proof(wrong, 100));
   CHECK(difference > 0);
   CHECK(testing::difference(drawn_by_proof(right, 100), drawn_by_proof(right, 100)) == 0);
 }
@@ -141,7 +147,8 @@ TEST_CASE("fonts that would print wrong are refused at load") {
   CHECK(std::get<std::string>(loaded).find("nests composite letters") != std::string::npos);
 
   testing::write_file(folder / "Go-Regular.ttf", "not a font");
-  CHECK(std::get<std::string>(Fonts::load(folder.path().string())).find("not a usable font") != std::string::npos);
+  CHECK(std::get<std::string>(Fonts::load(folder.path().string())).find("not a usable font") !=
+        std::string::npos);
   CHECK(std::get<std::string>(Fonts::load("/nonexistent")).find("missing") != std::string::npos);
 }
 
@@ -152,7 +159,8 @@ TEST_CASE("marks that are no numbers or leave the page are stopped") {
   CHECK_THROWS_AS(pen.rectangle({nan, 0, 10, 10}, Ink::black), LayoutFault);
   CHECK_THROWS_AS(pen.rectangle({95, 0, 10, 10}, Ink::black), LayoutFault);
   CHECK_THROWS_AS(pen.text({90, 50}, {10, Face::regular}, "too long for the page"), LayoutFault);
-  CHECK_THROWS_AS(pen.text({10, std::numeric_limits<double>::infinity()}, {10, Face::regular}, "x"), LayoutFault);
+  CHECK_THROWS_AS(pen.text({10, std::numeric_limits<double>::infinity()}, {10, Face::regular}, "x"),
+                  LayoutFault);
   CHECK(page.marks.empty());
 }
 
@@ -173,8 +181,8 @@ TEST_CASE("lines break between words, never between a number and its unit") {
   CHECK(wrapped(testing::fonts(), "unbreakable", type, 5).empty());
 }
 
-// CLP Annex I, Table 1.3 and Regulation (EU) 2024/2865: x-height 1.2 mm up to 0.5 L, 1.4 to 3 L, 1.8
-// to 50 L; pictograms 10 mm up to 3 L, 23 mm to 50 L.
+// CLP Annex I, Table 1.3 and Regulation (EU) 2024/2865: x-height 1.2 mm up to 0.5 L, 1.4 to 3
+// L, 1.8 to 50 L; pictograms 10 mm up to 3 L, 23 mm to 50 L.
 TEST_CASE("hazard text keeps the lawful size whatever the label") {
   const double x_height = testing::fonts().metrics(Face::regular).x_height;
   const struct {
@@ -186,11 +194,13 @@ TEST_CASE("hazard text keeps the lawful size whatever the label") {
     text.replace(text.find("holds: 1 L"), 10, "holds: " + std::string(holds));
     const LabelContent content = label_of(text);
     for (const double width : {110.0, 150.0, 210.0}) {
-      const auto pages = lay_out_label(content, roll(width, width * 0.75), label_style(), testing::fonts());
+      const auto pages =
+          lay_out_label(content, roll(width, width * 0.75), label_style(), testing::fonts());
       if (std::holds_alternative<LayoutProblem>(pages)) continue;
       double smallest = 1000;
       for (const Mark& mark : std::get<Pages>(pages).pages.front().marks) {
-        if (const auto* run = std::get_if<TextRun>(&mark)) smallest = std::min(smallest, run->size * x_height);
+        if (const auto* run = std::get_if<TextRun>(&mark))
+          smallest = std::min(smallest, run->size * x_height);
       }
       INFO(holds << " on " << width);
       CHECK(smallest >= floor - 1e-6);
@@ -205,9 +215,13 @@ TEST_CASE("the smallest label that is named does hold everything, and a smaller 
   const std::string hint = std::get<LayoutProblem>(refused).hint;
   double width = 0;
   double height = 0;
-  REQUIRE(std::sscanf(hint.c_str(), "the smallest label of this shape that would do is %lf x %lf mm", &width, &height) == 2);
-  CHECK(std::holds_alternative<Pages>(lay_out_label(content, roll(width, height), label_style(), testing::fonts())));
-  CHECK(std::holds_alternative<LayoutProblem>(lay_out_label(content, roll(width * 0.96, height * 0.96), label_style(), testing::fonts())));
+  REQUIRE(std::sscanf(hint.c_str(),
+                      "the smallest label of this shape that would do is %lf x %lf mm", &width,
+                      &height) == 2);
+  CHECK(std::holds_alternative<Pages>(
+      lay_out_label(content, roll(width, height), label_style(), testing::fonts())));
+  CHECK(std::holds_alternative<LayoutProblem>(
+      lay_out_label(content, roll(width * 0.96, height * 0.96), label_style(), testing::fonts())));
 }
 
 TEST_CASE("no hazard word is dropped from a label of any size that is accepted") {
@@ -215,15 +229,17 @@ TEST_CASE("no hazard word is dropped from a label of any size that is accepted")
   int accepted = 0;
   for (double width = 70; width <= 200; width += 13) {
     for (double height = 50; height <= 150; height += 13) {
-      const auto pages = lay_out_label(content, roll(width, height), label_style(), testing::fonts());
+      const auto pages =
+          lay_out_label(content, roll(width, height), label_style(), testing::fonts());
       if (std::holds_alternative<LayoutProblem>(pages)) continue;
       ++accepted;
       std::string said;
       for (const Mark& mark : std::get<Pages>(pages).pages.front().marks) {
         if (const auto* run = std::get_if<TextRun>(&mark)) said += run->text + ' ';
       }
-      for (const char* word : {"Warning", "Causes", "serious", "irritation.", "Wash", "hands", "thoroughly", "medical", "advice.", "drinking.",
-                                      "children.", "0100.", "vet."}) {
+      for (const char* word :
+           {"Warning", "Causes", "serious", "irritation.", "Wash", "hands", "thoroughly", "medical",
+            "advice.", "drinking.", "children.", "0100.", "vet."}) {
         INFO(width << " x " << height << ": " << said);
         CHECK(said.find(word) != std::string::npos);
       }
@@ -249,7 +265,8 @@ TEST_CASE("each pictogram is drawn inside its square and differs from the others
     Pen pen(pages.pages.back(), testing::fonts());
     draw_pictogram(pen, "GHS0" + std::to_string(i), {20, 20}, 20);
     pictures.push_back(drawn_by_proof(pages, 150));
-    const auto pdf = std::get<std::string>(render_pdf(pages, {"Sign", "test", std::nullopt}, testing::fonts()));
+    const auto pdf =
+        std::get<std::string>(render_pdf(pages, {"Sign", "test", std::nullopt}, testing::fonts()));
     CHECK(testing::difference(drawn_by_reader(pdf, 150), pictures.back()) < 0.01);
   }
   for (std::size_t i = 0; i < pictures.size(); ++i) {
@@ -262,7 +279,8 @@ TEST_CASE("each pictogram is drawn inside its square and differs from the others
 
 TEST_CASE("no two patterns of the strip look alike") {
   std::vector<testing::Picture> pictures;
-  for (const CellPattern pattern : {CellPattern::blank, CellPattern::striped, CellPattern::dotted, CellPattern::solid}) {
+  for (const CellPattern pattern :
+       {CellPattern::blank, CellPattern::striped, CellPattern::dotted, CellPattern::solid}) {
     Pages pages;
     pages.pages.push_back({20, 60, "", {}});
     Pen pen(pages.pages.back(), testing::fonts());
@@ -280,14 +298,17 @@ TEST_CASE("files are written whole or not at all") {
   const testing::TemporaryFolder folder;
   testing::write_file(folder / "a.pdf", "old");
   std::filesystem::create_directory(folder / "b.pdf");
-  const auto trouble = write_files(folder.path().string(), {{folder / "a.pdf", "new"}, {folder / "b.pdf", "new"}});
+  const auto trouble =
+      write_files(folder.path().string(), {{folder / "a.pdf", "new"}, {folder / "b.pdf", "new"}});
   REQUIRE(trouble);
   CHECK(trouble->find("in the way") != std::string::npos);
   CHECK(testing::read_file(folder / "a.pdf") == "old");
-  CHECK_FALSE(write_files(folder.path().string(), {{folder / "a.pdf", "new"}, {folder / "c.pdf", "more"}}));
+  CHECK_FALSE(
+      write_files(folder.path().string(), {{folder / "a.pdf", "new"}, {folder / "c.pdf", "more"}}));
   CHECK(testing::read_file(folder / "a.pdf") == "new");
   CHECK(testing::read_file(folder / "c.pdf") == "more");
   int files = 0;
-  for (const auto& entry : std::filesystem::directory_iterator(folder.path())) files += entry.is_regular_file() ? 1 : 0;
+  for (const auto& entry : std::filesystem::directory_iterator(folder.path()))
+    files += entry.is_regular_file() ? 1 : 0;
   CHECK(files == 2);
 }

@@ -124,7 +124,8 @@ TEST_CASE("rates combine two units") {
 TEST_CASE("a bare household measure is refused until the file declares its system") {
   for (const char* text : {"1 gal", "2 cups", "1 tbsp", "8 fl oz", "1 tsp", "3 quarts", "1 pint"}) {
     INFO(text);
-    CHECK(trouble(parse_volume(text, MeasureSystem::undeclared)).find("any of several sizes") != std::string::npos);
+    CHECK(trouble(parse_volume(text, MeasureSystem::undeclared)).find("any of several sizes") !=
+          std::string::npos);
     CHECK(trouble(parse_volume(text, MeasureSystem::us)).empty());
   }
   CHECK(trouble(parse_volume("1 gal", MeasureSystem::australian)) ==
@@ -139,9 +140,11 @@ TEST_CASE("what could be read two ways is refused") {
   CHECK(trouble(parse_volume("-5 mL", MeasureSystem::us)).find("negative") != std::string::npos);
   CHECK(trouble(parse_volume("5", MeasureSystem::us)).find("unit is missing") != std::string::npos);
   CHECK(trouble(parse_volume("1e3 mL", MeasureSystem::us)).find("not a unit") != std::string::npos);
-  CHECK(trouble(parse_volume("nan mL", MeasureSystem::us)).find("expected a volume") != std::string::npos);
+  CHECK(trouble(parse_volume("nan mL", MeasureSystem::us)).find("expected a volume") !=
+        std::string::npos);
   CHECK(trouble(parse_volume("1/0 mL", MeasureSystem::us)).find("zero") != std::string::npos);
-  CHECK(trouble(parse_volume("1 2 mL", MeasureSystem::us)).find("two numbers") != std::string::npos);
+  CHECK(trouble(parse_volume("1 2 mL", MeasureSystem::us)).find("two numbers") !=
+        std::string::npos);
   CHECK(std::holds_alternative<QuantityProblem>(parse_concentration("2 %", MeasureSystem::us)));
   CHECK(std::holds_alternative<QuantityProblem>(parse_duration("2 months")));
   CHECK(std::holds_alternative<QuantityProblem>(parse_count("010")));

@@ -47,8 +47,9 @@ inline constexpr VolumePerMass kUnknownDisplacementBound = millilitres_per_gram(
 /// The same recipe for a bottle: everything times `wanted` over what the recipe makes.
 [[nodiscard]] Mixture scaled(const Mixture& mixture, Volume wanted);
 
-/// What the products in these amounts cost, by the price of their packs. Nothing when a price is not
-/// known, an amount is not weighed, or two currencies meet: a part of a cost misleads.
-[[nodiscard]] std::optional<Money> cost_of(const Mixture& mixture, const std::vector<Product>& products);
+/// What the products in these amounts cost, by the price of their packs. Nothing when a price is
+/// not known, an amount is not weighed, or two currencies meet: a part of a cost misleads.
+[[nodiscard]] std::optional<Money> cost_of(const Mixture& mixture,
+                                           const std::vector<Product>& products);
 
 }  // namespace dosewright

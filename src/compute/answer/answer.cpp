@@ -132,9 +132,11 @@ class Findings {
     }
     if (missing == 0) return;
     add(Severity::finding, document.origin,
-        missing == 1 ? "the dose of " + volume_text(first->exact) + " on this chart cannot be measured"
-                     : std::to_string(missing) + " doses of this chart cannot be measured, the first of them " +
-                           volume_text(first->exact),
+        missing == 1
+            ? "the dose of " + volume_text(first->exact) + " on this chart cannot be measured"
+            : std::to_string(missing) +
+                  " doses of this chart cannot be measured, the first of them " +
+                  volume_text(first->exact),
         reason(first->measured));
   }
 

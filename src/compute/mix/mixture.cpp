@@ -86,7 +86,8 @@ std::optional<Money> cost_of(const Mixture& mixture, const std::vector<Product>&
   for (const Component& component : mixture.components) {
     const Product& product = *find(products, component.product);
     const auto* strength = std::get_if<Concentration>(&component.strength);
-    const bool other = !total.currency.empty() && product.price && product.price->currency != total.currency;
+    const bool other =
+        !total.currency.empty() && product.price && product.price->currency != total.currency;
     if (!product.price || !product.pack || strength == nullptr || other) return std::nullopt;
     total.amount += product.price->amount * (*strength * mixture.makes / *product.pack);
     total.currency = product.price->currency;
