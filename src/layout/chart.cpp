@@ -26,8 +26,8 @@ std::string decimal_part(const std::string& figure) {
 struct FigureColumn {
   double whole = 0;
   double decimals = 0;
-  double unit = 0;
-  [[nodiscard]] double width() const { return whole + decimals + unit; }
+  double unit = 0;  // of the widest decimals with the unit that follows them
+  [[nodiscard]] double width() const { return whole + unit; }
 };
 
 // How a cell stands: words beside the dose, or below it.
@@ -145,8 +145,9 @@ class ChartLayout {
       const Amount& dose = row.cells[column].dose;
       if (dose.figure.empty()) continue;
       out.whole = std::max(out.whole, wide(whole_part(dose.figure), dose_type(size)));
-      out.decimals = std::max(out.decimals, wide(decimal_part(dose.figure), dose_type(size)));
-      out.unit = std::max(out.unit, size * kUnitGap + wide(dose.unit, unit_type(size)));
+      const double decimals = wide(decimal_part(dose.figure), dose_type(size));
+      out.decimals = std::max(out.decimals, decimals);
+      out.unit = std::max(out.unit, decimals + size * kUnitGap + wide(dose.unit, unit_type(size)));
     }
     return out;
   }
@@ -186,16 +187,39 @@ class ChartLayout {
 
   [[nodiscard]] double gap() const { return std::max(3.0, 7 * small_paper_); }
 
-  [[nodiscard]] double column_width() const {
-    const auto columns = static_cast<double>(content_.columns.size());
-    return (right_ - left_ - head_column_width() - gap() * columns) / columns;
+  [[nodiscard]] double columns_room() const {
+    return right_ - left_ - head_column_width() -
+           gap() * static_cast<double>(content_.columns.size());
+  }
+
+  // What a column would take with its words on one line.
+  [[nodiscard]] double natural_width(std::size_t column, CellShape shape) const {
+    const double dose = dose_column(column, dose_size_).width();
+    double words = 0;
+    for (const RowContent& row : content_.rows)
+      words = std::max(words, wide(row.cells[column].how, how_type()));
+    return shape == CellShape::beside ? dose + gap() * 0.7 + words : std::max(dose, words);
+  }
+
+  // Columns take what they need when all can, with the rest shared out; else they are equal.
+  void share_out_columns(CellShape shape) {
+    const std::size_t count = content_.columns.size();
+    const double room = columns_room();
+    column_widths_.assign(count, room / static_cast<double>(count));
+    if (content_.columns.front().code) return;  // strips and codes want equal columns
+    double natural = 0;
+    for (std::size_t i = 0; i < count; ++i) natural += natural_width(i, shape);
+    if (natural > room) return;
+    for (std::size_t i = 0; i < count; ++i) {
+      column_widths_[i] = natural_width(i, shape) + (room - natural) / static_cast<double>(count);
+    }
   }
 
   // Whether every cell's words fit at this size and shape.
   [[nodiscard]] bool cells_fit(CellShape shape) const {
-    const double width = column_width();
-    if (width < 12) return false;
     for (std::size_t column = 0; column < content_.columns.size(); ++column) {
+      const double width = column_widths_[column];
+      if (width < 12) return false;
       const FigureColumn figures = dose_column(column, dose_size_);
       const double words =
           shape == CellShape::beside ? width - figures.width() - gap() * 0.7 : width;
@@ -222,7 +246,7 @@ class ChartLayout {
 
   [[nodiscard]] bool cell_fits(const CellContent& cell, CellShape shape, double words_width) const {
     const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
-    if (lines.empty()) return false;
+    if (lines.empty() || (one_line_ && lines.size() > 1)) return false;
     const double words = words_height(lines.size(), shows_off_by());
     const double figure = cap(dose_type(dose_size_));
     const double height = shape == CellShape::beside ? std::max(figure, words)
@@ -237,47 +261,44 @@ class ChartLayout {
     return cap({head_size(), Face::bold}) + below <= row_height_ * 0.86;
   }
 
+  // One way to set a chart's cells.
+  struct Setting {
+    CellShape shape = CellShape::beside;
+    bool large_words = false;
+    bool one_line = false;  // no cell's words may wrap
+  };
+
+  void apply(const Setting& setting) {
+    shape_ = setting.shape;
+    large_words_ = setting.large_words;
+    one_line_ = setting.one_line;
+  }
+
   // The largest dose that fits, over all ways to set the words. Words that can be read from where
-  // the dose is read are worth a dose a fifth smaller.
+  // the dose is read are worth a dose a fifth smaller, words on one line a dose a sixth smaller.
   bool choose_sizes() {
     double best = 0;
     double best_size = 0;
-    CellShape best_shape = CellShape::beside;
-    bool best_words = false;
+    Setting best_setting;
     for (const bool large_words : {true, false}) {
-      for (const CellShape shape : {CellShape::beside, CellShape::below}) {
-        if (is_single_column() && (shape == CellShape::below || !large_words)) continue;
-        large_words_ = large_words;
-        const double dose = largest_dose(shape);
-        const double score =
-            dose * (large_words ? 1.25 : 1.0) * (dose > 0 && words_wrap(shape) ? 0.85 : 1.0);
-        if (score <= best) continue;
-        best = score;
-        best_size = dose_size_;
-        best_shape = shape;
-        best_words = large_words;
+      for (const bool one_line : {true, false}) {
+        for (const CellShape shape : {CellShape::beside, CellShape::below}) {
+          if (is_single_column() && (shape == CellShape::below || !large_words)) continue;
+          const Setting setting{shape, large_words, one_line};
+          apply(setting);
+          const double score =
+              largest_dose(shape) * (large_words ? 1.25 : 1.0) * (one_line ? 1.2 : 1.0);
+          if (score <= best) continue;
+          best = score;
+          best_size = dose_size_;
+          best_setting = setting;
+        }
       }
     }
     dose_size_ = best_size;
-    shape_ = best_shape;
-    large_words_ = best_words;
+    apply(best_setting);
+    if (best > 0) share_out_columns(shape_);
     return best > 0;
-  }
-
-  // Whether many cells need more than one line for their words.
-  [[nodiscard]] bool words_wrap(CellShape shape) const {
-    std::size_t cells = 0;
-    std::size_t several = 0;
-    for (std::size_t column = 0; column < content_.columns.size(); ++column) {
-      const double dose = dose_column(column, dose_size_).width();
-      const double width =
-          shape == CellShape::beside ? column_width() - dose - gap() * 0.7 : column_width();
-      for (const RowContent& row : content_.rows) {
-        ++cells;
-        if (wide(row.cells[column].how, how_type()) > width) ++several;
-      }
-    }
-    return several * 4 > cells;
   }
 
   // Leaves dose_size_ at the largest size that fits; 0 when none does.
@@ -287,6 +308,7 @@ class ChartLayout {
     const double largest =
         std::min(in_millimetres(style_.dose.largest), std::max(by_row, smallest));
     for (dose_size_ = largest; dose_size_ >= smallest - 1e-6; dose_size_ -= kTick / 2) {
+      share_out_columns(shape);
       if (head_fits() && cells_fit(shape)) return dose_size_;
     }
     return 0;
@@ -347,8 +369,9 @@ class ChartLayout {
   }
 
   [[nodiscard]] double column_x(std::size_t column) const {
-    return left_ + head_column_width() + gap() +
-           static_cast<double>(column) * (column_width() + gap());
+    double x = left_ + head_column_width() + gap();
+    for (std::size_t i = 0; i < column; ++i) x += column_widths_[i] + gap();
+    return x;
   }
 
   void draw_column_heads(Pen& pen) const {
@@ -373,7 +396,7 @@ class ChartLayout {
     Type heading = text(Face::bold);
     heading.size =
         std::min(heading.size * 1.1,
-                 heading.size * 1.1 * column_width() /
+                 heading.size * 1.1 * column_widths_[column] /
                      std::max(1.0, wide(head.heading, {heading.size * 1.1, Face::bold})));
     if (!head.code) {
       pen.text({x, base}, heading, head.heading);
@@ -383,18 +406,19 @@ class ChartLayout {
     const double top = rule_y_ + text().size * 0.7;
     pen.text({x, top + cap(heading)}, heading, head.heading);
     pen.text({x, top + cap(heading) + small().size * 1.35}, small(), head.below);
-    const Type code{std::min(type(style_.subtitle).size * 1.35, column_width() / 4.2), Face::bold};
+    const Type code{std::min(type(style_.subtitle).size * 1.35, column_widths_[column] / 4.2),
+                    Face::bold};
     const double code_y = base - cell - 2.2;
     pen.text({x, code_y}, code, head.code->letters);
-    const int cells = fitting_cells();
+    const int cells = fitting_cells(column);
     draw_strip(pen, head.code->strip, cells,
                {x + 0.2, base - cell + 0.6, cell, in_millimetres(style_.strip.cell_height)}, true);
   }
 
   // A narrow column shows the strip's first half, as small labels do.
-  [[nodiscard]] int fitting_cells() const {
+  [[nodiscard]] int fitting_cells(std::size_t column) const {
     const double full = in_millimetres(style_.strip.cell_height) * style_.strip.cells;
-    return full <= column_width() ? style_.strip.cells : style_.strip.short_cells;
+    return full <= column_widths_[column] ? style_.strip.cells : style_.strip.short_cells;
   }
 
   void draw_row(Pen& pen, const RowContent& row, double y, bool tinted) const {
@@ -430,7 +454,7 @@ class ChartLayout {
     const double figure_cap = cap(dose_type(dose_size_));
     const bool beside = shape_ == CellShape::beside;
     const double words_width =
-        beside ? column_width() - figures.width() - gap() * 0.7 : column_width();
+        beside ? column_widths_[column] - figures.width() - gap() * 0.7 : column_widths_[column];
     const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
     const double words = words_height(lines.size(), shows_off_by() && !cell.off_by.empty());
     double base = y + (row_height_ + figure_cap) / 2;
@@ -453,8 +477,10 @@ class ChartLayout {
     }
     const double whole = wide(whole_part(cell.dose.figure), figure_type);
     pen.text({at.x + figures.whole - whole, at.y}, figure_type, cell.dose.figure);
-    pen.text({at.x + figures.whole + figures.decimals + dose_size_ * kUnitGap, at.y},
-             unit_type(dose_size_), cell.dose.unit);
+    pen.text(
+        {at.x + figures.whole - whole + wide(cell.dose.figure, figure_type) + dose_size_ * kUnitGap,
+         at.y},
+        unit_type(dose_size_), cell.dose.unit);
   }
 
   void draw_words(Pen& pen, const CellContent& cell, const std::vector<std::string>& lines,
@@ -539,6 +565,8 @@ class ChartLayout {
   std::size_t rows_per_page_ = 1;
   CellShape shape_ = CellShape::beside;
   bool large_words_ = false;
+  bool one_line_ = false;
+  std::vector<double> column_widths_;
   std::vector<std::string> match_;
   std::vector<std::string> words_;
 };

@@ -243,7 +243,8 @@ TEST_CASE("the strength code follows strength and dose and nothing else") {
   SECTION("a change of strength or dose changes it") {
     CHECK(code(with(base, "soda: 60 g", "soda: 61 g")).letters != plain.letters);
     CHECK(code(with(base, "10 mL per 20 L", "11 mL per 20 L")).letters != plain.letters);
-    CHECK(code(with(base, "for: new water", "for: whole vessel")).letters != plain.letters);
+    CHECK(code(with(with(base, "for: new water", "for: whole vessel"), "    changes: [25 %]\n", ""))
+              .letters != plain.letters);
     CHECK(code(with(base, "for: new water", "round: never over")).letters != plain.letters);
     CHECK(code(with(base, "for: new water", "at most: 12 mL per 20 L")).letters != plain.letters);
   }

@@ -87,7 +87,10 @@ TEST_CASE("a dose is put into words as it is done") {
   CHECK(how(3) == "3 mL syringe full");
   CHECK(how(14) == "10 mL syringe full, then to 4 mL");
   CHECK(how(20) == "10 mL syringe full 2 times");
-  CHECK(how(23.1) == "10 mL syringe full 2 times, then 3 mL syringe full");
+  CHECK(how(23.1) == "10 mL syringe full 2 times, then to 3 mL");
+  // A second tool only where one alone cannot come near enough.
+  CHECK(how_to_measure(*ask(10.3, Rounding::nearest, 0.01).measured) ==
+        "10 mL syringe full, then 1 mL syringe to 0.3 mL");
 }
 
 TEST_CASE("rounding rules hold") {
