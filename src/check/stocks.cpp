@@ -19,7 +19,7 @@ std::optional<Volume> recipe_volume(const MapReader& recipe, const Entry& entry,
                                     const Product& product) {
   const std::string path = recipe.path_of(entry.key);
   const MeasureSystem system = recipe.checking().measures;
-  const auto volume = parse_volume(entry.value.text, system);
+  auto volume = parse_volume(entry.value.text, system);
   if (const auto* found = std::get_if<Volume>(&volume)) return *found;
   const bool household =
       std::get<QuantityProblem>(volume).hint.find("declare") != std::string::npos;
