@@ -70,6 +70,20 @@ struct CommandLine {
   }
 };
 
+ExitStatus carry_out(const CommandLine& line, const Streams& streams) {
+  if (line.check->parsed()) return check_command(line.options, streams);
+  if (line.print->parsed()) return print_command(line.options, streams);
+  return dose_command(line.options, streams);
+}
+
+// An answer that did not get out is no answer.
+ExitStatus finished(ExitStatus status, std::ostream& out, std::ostream& err) {
+  out.flush();
+  if (out) return status;
+  err << "dosewright: the answer could not be written to the standard output\n";
+  return ExitStatus::could_not_write;
+}
+
 }  // namespace
 
 ExitStatus run(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err) {
@@ -78,13 +92,15 @@ ExitStatus run(const std::vector<std::string>& arguments, std::ostream& out, std
     std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
     line.app.parse(reversed);
   } catch (const CLI::ParseError& stop) {
-    const int code = line.app.exit(stop, out, err);
-    return code == 0 ? ExitStatus::done : ExitStatus::bad_input;
+    if (stop.get_exit_code() != 0) {
+      err << "dosewright: " << stop.what()
+          << "\n    dosewright --help shows the commands and options\n";
+      return ExitStatus::bad_input;
+    }
+    (void)line.app.exit(stop, out, err);
+    return finished(ExitStatus::done, out, err);
   }
-  const Streams streams{out, err};
-  if (line.check->parsed()) return check_command(line.options, streams);
-  if (line.print->parsed()) return print_command(line.options, streams);
-  return dose_command(line.options, streams);
+  return finished(carry_out(line, {out, err}), out, err);
 }
 
 }  // namespace dosewright

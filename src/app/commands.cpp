@@ -65,7 +65,7 @@ class Printer {
   /// Lays out everything before anything is drawn; false when a document does not fit.
   bool lay_out(const std::vector<const Document*>& documents, Diagnostics& problems) {
     for (const Document* document : documents) {
-      auto pages = laid_out(*document);
+      auto pages = safely_laid_out(*document);
       if (const auto* problem = std::get_if<LayoutProblem>(&pages)) {
         const Origin& origin = document->type == Document::Type::label
                                    ? document->label.sheet.origin
@@ -98,6 +98,17 @@ class Printer {
   }
 
  private:
+  // A fault of ours still names the document, and what else is wrong is still said.
+  [[nodiscard]] std::variant<Pages, LayoutProblem> safely_laid_out(const Document& document) const {
+    try {
+      return laid_out(document);
+    } catch (const LayoutFault& fault) {
+      return LayoutProblem{
+          std::string("a fault of the program while laying out this document: ") + fault.what(),
+          "please report it; another paper or shorter texts may help until it is mended"};
+    }
+  }
+
   [[nodiscard]] std::variant<Pages, LayoutProblem> laid_out(const Document& document) const {
     if (document.type == Document::Type::label) {
       const LabelContent content = label_content(loaded_.answers, document.label);
@@ -110,7 +121,8 @@ class Printer {
   void add_proofs(const std::string& name, std::vector<std::string> proofs,
                   std::vector<OutputFile>& files) const {
     for (std::size_t page = 0; page < proofs.size(); ++page) {
-      const std::string number = proofs.size() == 1 ? "" : '-' + std::to_string(page + 1);
+      // A full stop keeps it apart from every document's own name.
+      const std::string number = proofs.size() == 1 ? "" : ".page" + std::to_string(page + 1);
       files.push_back({options_.to + '/' + name + number + ".png", std::move(proofs[page])});
     }
   }
@@ -136,12 +148,16 @@ std::string did_you_mean(const std::string& word, const std::vector<Item>& items
   return ids.empty() ? "the description has none" : "the description has " + all_of(ids);
 }
 
+// By id, or by name where just one stock has it.
 const StockAnswer* stock_called(const Loaded& loaded, const std::string& word) {
   if (const StockAnswer* by_id = find_stock(loaded.answers, word)) return by_id;
+  const StockAnswer* found = nullptr;
   for (const StockAnswer& stock : loaded.answers.stocks) {
-    if (lowered(stock.stock->name) == lowered(word)) return &stock;
+    if (lowered(stock.stock->name) != lowered(word)) continue;
+    if (found != nullptr) return nullptr;
+    found = &stock;
   }
-  return nullptr;
+  return found;
 }
 
 void show_dose(const Loaded& loaded, const StockAnswer& stock, const DoseAnswer& dose,
@@ -198,6 +214,11 @@ ExitStatus print_command(const Options& options, const Streams& streams) {
   if (!outcome.loaded) return stopped(outcome, streams);
   const Loaded& loaded = *outcome.loaded;
   const auto documents = wanted_documents(loaded.room, options.only);
+  if (loaded.room.documents.empty()) {
+    streams.err << "dosewright: the description asks for no documents\n    add documents: with a "
+                   "label or a chart\n";
+    return ExitStatus::bad_input;
+  }
   if (documents.empty()) {
     streams.err << "dosewright: no document is called \"" << options.only << "\"\n    "
                 << did_you_mean(options.only, loaded.room.documents) << '\n';

@@ -47,6 +47,10 @@ class SheetReader {
     if (!label) return sheet_;
     sheet_.label_width = (*label)[0];
     sheet_.label_height = (*label)[1];
+    if (in_millimetres(sheet_.label_width) > 1000 || in_millimetres(sheet_.label_height) > 1000) {
+      map_.error(map_.find("label")->place, map_.path_of("label"), "larger than any label",
+                 "write width x height, at most 1000 x 1000 mm");
+    }
     if (in_millimetres(sheet_.label_width) < 20 || in_millimetres(sheet_.label_height) < 15) {
       map_.error(map_.find("label")->place, map_.path_of("label"), "too small for any label",
                  "write width x height, at least 20 x 15 mm");
@@ -213,7 +217,12 @@ ChartRequest read_bucket_chart(const MapReader& map, const std::string& paper, c
     return chart;
   }
   for (const Node& item : rows->items) {
-    if (auto row = read_bucket(map, item, room)) chart.buckets.push_back(std::move(*row));
+    auto row = read_bucket(map, item, room);
+    if (!row) continue;
+    if (in_millilitres(row->water) <= 0)
+      map.error(item.place, map.path_of("buckets"), "a bucket without water",
+                "write its volume, such as 10 L");
+    chart.buckets.push_back(std::move(*row));
   }
   if (rows->items.empty() || (chart.stocks.empty() && map.find("stocks") != nullptr)) {
     map.error(map.node().place, map.path(), "a chart without rows or columns",
@@ -236,7 +245,9 @@ std::vector<std::string> read_vessels(const MapReader& map, const Room& room) {
   for (const std::string& rack : racks) {
     refer(map, *map.find("racks"), map.path_of("racks"), "place with vessels", rack, places);
     for (const Vessel& vessel : room.vessels) {
-      if (vessel.place == rack && vessel.kind == Vessel::Kind::tank) out.push_back(vessel.id);
+      const bool named = std::find(out.begin(), out.end(), vessel.id) != out.end();
+      if (vessel.place == rack && vessel.kind == Vessel::Kind::tank && !named)
+        out.push_back(vessel.id);
     }
   }
   if (map.find("tanks") == nullptr && map.find("racks") == nullptr) {
@@ -269,13 +280,17 @@ ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, con
                           : std::vector<Share>{share(0.1), share(0.25), share(0.5)};
     return chart;
   }
-  for (const std::string& text : map.texts("changes")) {
-    Node item = *changes;
-    item.kind = Node::Kind::scalar;
-    item.text = text;
-    if (const auto part = map.parsed<Share>(item, map.path_of("changes"), parse_share)) {
-      chart.changes.push_back(*part);
+  if (changes->kind != Node::Kind::list) (void)map.texts("changes");
+  for (const Node& item : changes->items) {
+    const auto part = map.parsed<Share>(item, map.path_of("changes"), parse_share);
+    if (!part) continue;
+    const bool again = std::any_of(chart.changes.begin(), chart.changes.end(),
+                                   [&](Share s) { return s == *part; });
+    if (again || as_ratio(*part) <= 0) {
+      map.error(item.place, map.path_of("changes"),
+                again ? "a change that is there already" : "a change of nothing", "take it out");
     }
+    chart.changes.push_back(*part);
   }
   if (whole) {
     map.error(changes->place, map.path_of("changes"),

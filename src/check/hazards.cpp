@@ -31,7 +31,14 @@ class StatementReader {
       return out;
     }
     for (const Node& item : list->items) {
-      if (auto code = read_item(item, kind)) out.push_back(std::move(*code));
+      auto code = read_item(item, kind);
+      if (!code) continue;
+      const bool again = std::any_of(out.begin(), out.end(),
+                                     [&](const StatementCode& c) { return c.code == code->code; });
+      if (again)
+        map_.error(code->origin.place, path_, code->code + " is given twice",
+                   "take one of them out");
+      out.push_back(std::move(*code));
     }
     return out;
   }
@@ -42,7 +49,11 @@ class StatementReader {
     std::string written;
     std::string fill;
     Place place = item.place;
-    if (item.kind == Node::Kind::map && item.entries.size() == 1) {
+    const std::size_t colon = item.text.find(": ");
+    if (item.kind == Node::Kind::scalar && item.quoted && colon != std::string::npos) {
+      written = trimmed(item.text.substr(0, colon));
+      fill = trimmed(item.text.substr(colon + 2));
+    } else if (item.kind == Node::Kind::map && item.entries.size() == 1) {
       const Entry& entry = item.entries.front();
       written = entry.key;
       place = entry.key_place;
@@ -89,6 +100,10 @@ class StatementReader {
                  "join it to what is to be done, as in P305+P351+P338");
       return false;
     }
+    if (fill.find('\n') != std::string::npos) {
+      map_.error(place, path_, "a text of more than one line", "write it on one line");
+      return false;
+    }
     if (sentence(statement, fill)) return true;
     map_.error(place, path_, statement.code + " leaves a choice open: " + statement.law_text,
                "write what fits, as in " + statement.code + ": " + example(statement.code));
@@ -98,6 +113,7 @@ class StatementReader {
   static std::string example(const std::string& code) {
     if (code == "P280") return "protective gloves and eye protection";
     if (code == "P260" || code == "P261") return "mist or spray";
+    if (code == "P413") return "50 kg / 30 °C";
     return "the words that belong in its blank";
   }
 
@@ -109,13 +125,20 @@ class StatementReader {
 // A statement whose signal word depends on the category needs the word said.
 void check_signal_is_known(const MapReader& map, const StatementBook& book,
                            const Hazards& hazards) {
-  if (!hazards.signal.empty()) return;
   for (const StatementCode& code : hazards.statements) {
     const Statement* statement = book.find(code.code);
-    if (statement == nullptr || statement->signal != "varies") continue;
-    map.error(code.origin.place, code.origin.path,
-              code.code + " goes with Danger or Warning, depending on the category",
-              "add signal: with the word of the safety data sheet, and pictograms:");
+    if (statement == nullptr) continue;
+    if (statement->signal == "varies" && hazards.signal.empty()) {
+      map.error(code.origin.place, code.origin.path,
+                code.code + " goes with Danger or Warning, depending on the category",
+                "add signal: with the word of the safety data sheet");
+    }
+    const bool varies = !statement->pictograms.empty() && statement->pictograms.front() == "varies";
+    if (varies && map.find("pictograms") == nullptr) {
+      map.error(code.origin.place, code.origin.path,
+                code.code + " goes with a pictogram or without, depending on the category",
+                "add pictograms: as the safety data sheet has them, or pictograms: [none]");
+    }
   }
 }
 
@@ -130,8 +153,15 @@ Hazards check_hazards(const MapReader& stock, const StatementBook& statements) {
   StatementReader reader(map, statements);
   hazards.statements = reader.read("statements", Statement::Kind::hazard);
   hazards.precautions = reader.read("precautions", Statement::Kind::precautionary);
+  hazards.pictograms_given = map.find("pictograms") != nullptr;
   hazards.signal = map.word("signal", {"Danger", "Warning", "none"}, "");
   for (const std::string& code : map.texts("pictograms")) {
+    if (code == "none") continue;
+    if (std::find(hazards.pictograms.begin(), hazards.pictograms.end(), code) !=
+        hazards.pictograms.end()) {
+      map.error(map.find("pictograms")->place, map.path_of("pictograms"),
+                quoted(code) + " is named twice", "take one of them out");
+    }
     if (refer(map, *map.find("pictograms"), map.path_of("pictograms"), "pictogram", code,
               pictogram_codes())) {
       hazards.pictograms.push_back(code);
@@ -143,6 +173,11 @@ Hazards check_hazards(const MapReader& stock, const StatementBook& statements) {
   if (none && !hazards.statements.empty()) {
     map.error(map.find("not classified")->place, map.path_of("not classified"),
               "not classified, and yet hazard statements are given", "keep one of the two");
+  }
+  if (none && (!hazards.signal.empty() || !hazards.pictograms.empty())) {
+    map.error(map.find("not classified")->place, map.path_of("not classified"),
+              "not classified, and yet a signal word or pictograms are given",
+              "keep one of the two");
   }
   if (none && hazards.basis.empty()) {
     map.error(map.find("not classified")->place, map.path_of("not classified"), "who says so?",

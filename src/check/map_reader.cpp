@@ -135,7 +135,12 @@ std::vector<std::string> MapReader::texts(std::string_view key) const {
     return out;
   }
   for (const Node& item : node->items) {
-    if (is_scalar(item, path_of(key))) out.push_back(trimmed(item.text));
+    if (!is_scalar(item, path_of(key))) continue;
+    if (item.text.find('\n') != std::string::npos) {
+      error(item.place, path_of(key), "a text of more than one line", "write it on one line");
+      continue;
+    }
+    out.push_back(trimmed(item.text));
   }
   return out;
 }

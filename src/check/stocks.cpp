@@ -13,6 +13,15 @@ bool starts_a_mass(const std::string& text) {
   return std::holds_alternative<Mass>(parse_mass(text));
 }
 
+// False for a well-formed amount of zero; what is not well formed is reported elsewhere.
+bool is_some(const std::string& text, MeasureSystem system) {
+  const auto mass = parse_mass(text);
+  if (const auto* m = std::get_if<Mass>(&mass)) return in_grams(*m) > 0;
+  const auto volume = parse_volume(text, system);
+  const auto* v = std::get_if<Volume>(&volume);
+  return v == nullptr || in_millilitres(*v) > 0;
+}
+
 // The volume of an ingredient. What is neither a weight nor a volume is reported as what its
 // product wants first: a weight for a powder, a volume for a liquid.
 std::optional<Volume> recipe_volume(const MapReader& recipe, const Entry& entry,
@@ -43,11 +52,22 @@ std::optional<Ingredient> read_ingredient(const MapReader& recipe, const Entry& 
   ingredient.product = entry.key;
   ingredient.origin = {entry.value.place, path};
   if (!recipe.is_scalar(entry.value, path)) return std::nullopt;
+  const Product& product = *find(room.products, entry.key);
+  const std::string unit = lowered(entry.value.text);
+  if (product.form == Product::Form::liquid && (unit.ends_with("oz") && !unit.ends_with("fl oz"))) {
+    recipe.error(entry.value.place, path, "\"oz\" of a liquid can be weight or volume",
+                 "write grams, mL, or US fl oz");
+    return std::nullopt;
+  }
+  if (!is_some(entry.value.text, recipe.checking().measures)) {
+    recipe.error(entry.value.place, path, "an amount of nothing",
+                 "write how much goes in, such as 100 g");
+    return std::nullopt;
+  }
   if (starts_a_mass(entry.value.text)) {
     ingredient.amount = std::get<Mass>(parse_mass(entry.value.text));
     return ingredient;
   }
-  const Product& product = *find(room.products, entry.key);
   const auto volume = recipe_volume(recipe, entry, product);
   if (!volume) return std::nullopt;
   if (product.form == Product::Form::powder && !product.bulk_density) {
@@ -67,6 +87,8 @@ void read_recipe(const MapReader& map, const Room& room, Stock& stock) {
   for (const Entry& entry : node->entries) written.push_back(entry.key);
   const MapReader recipe(map.checking(), *node, map.path_of("recipe"), written);
   if (!recipe.is_map()) return;
+  if (node->entries.empty())
+    map.error(node->place, recipe.path(), "an empty recipe", "write a product and its amount");
   for (const Entry& entry : node->entries) {
     if (auto ingredient = read_ingredient(recipe, entry, room)) stock.recipe.push_back(*ingredient);
   }
@@ -197,15 +219,31 @@ void read_dose(const MapReader& stock_map, const Room& room, Stock& stock) {
     dose.tolerance = *tolerance;
   dose.ceiling = map.value<VolumePerVolume>(
       "at most", [system](std::string_view text) { return parse_volume_per_volume(text, system); });
+  dose.ceiling_text = map.text("at most");
   dose.note = map.text("note");
   const auto* rate = std::get_if<VolumePerVolume>(&dose.amount);
   if (dose.ceiling && rate != nullptr && *dose.ceiling < *rate) {
     map.error(map.find("at most")->place, map.path_of("at most"), "the ceiling is below the dose",
               "check give: and at most:; one of them is a slip");
   }
-  const bool clean = map.checking().out.size() == before;
+  const bool clean = map.checking().out.size() == before && !stock.recipe.empty();
   if (clean && map.is_map() && is_zero_dose(dose)) {
     map.error(node->place, map.path(), "a dose of nothing", "write more than 0");
+  }
+}
+
+// What a liquid adds to the volume cannot be guessed from its weight.
+void check_displacement(const MapReader& map, const Room& room, const Stock& stock) {
+  if (stock.water.kind != RecipeWater::Kind::added) return;
+  for (const Ingredient& ingredient : stock.recipe) {
+    const Product* product = find(room.products, ingredient.product);
+    const bool weighed = std::holds_alternative<Mass>(ingredient.amount);
+    if (product == nullptr || product->form != Product::Form::liquid || !weighed ||
+        product->displacement)
+      continue;
+    map.error(ingredient.origin.place, ingredient.origin.path,
+              "a liquid by weight into water added: its volume is not known",
+              "write mL, use water to:, or add displacement: to products." + ingredient.product);
   }
 }
 
@@ -221,6 +259,12 @@ Stock read_stock(const Checking& checking, const std::string& id, const Node& no
   read_water(map, stock);
   read_dose(map, room, stock);
   stock.keeps = map.value<Duration>("keeps", parse_duration);
+  constexpr double kLongest = 7300;  // days: twenty years
+  if (stock.keeps && (in_days(*stock.keeps) <= 0 || in_days(*stock.keeps) > kLongest)) {
+    map.error(map.find("keeps")->place, map.path_of("keeps"),
+              "not a shelf life: " + quoted(map.text("keeps")), "write a time of up to 7300 days");
+  }
+  check_displacement(map, room, stock);
   stock.container = map.text("container");
   if (!stock.container.empty()) {
     refer(map, *map.find("container"), map.path_of("container"), "container", stock.container,

@@ -12,6 +12,7 @@ namespace dosewright {
 namespace {
 
 constexpr std::size_t kMostMarks = 2000;
+constexpr double kFinestStep = 0.001;  // mL; finer marks could not be printed
 
 MapReader::Parse<Volume> volume_in(const Checking& checking) {
   return [system = checking.measures](std::string_view text) { return parse_volume(text, system); };
@@ -29,6 +30,22 @@ std::optional<Volume> real_volume(const MapReader& map, std::string_view key,
   return found;
 }
 
+// Registry numbers end in a check digit: the other digits, weighted 1, 2, 3 … from the right,
+// summed, modulo 10 (Chemical Abstracts Service, "Check Digit Verification of CAS Registry
+// Numbers").
+bool is_cas_number(const std::string& text) {
+  const std::vector<std::string> parts = split(text, '-');
+  if (parts.size() != 3 || parts[0].size() < 2 || parts[1].size() != 2 || parts[2].size() != 1)
+    return false;
+  const std::string digits = parts[0] + parts[1];
+  if ((digits + parts[2]).find_first_not_of("0123456789") != std::string::npos) return false;
+  int sum = 0;
+  for (std::size_t i = 0; i < digits.size(); ++i) {
+    sum += static_cast<int>(i + 1) * (digits[digits.size() - 1 - i] - '0');
+  }
+  return sum % 10 == parts[2][0] - '0';
+}
+
 Product read_product(const Checking& checking, const std::string& id, const Node& node,
                      const std::string& path, const Place& place) {
   const MapReader map(checking, node, path, keys::kProduct);
@@ -40,6 +57,11 @@ Product read_product(const Checking& checking, const std::string& id, const Node
                      ? Product::Form::liquid
                      : Product::Form::powder;
   product.cas = map.text("cas");
+  if (!product.cas.empty() && !is_cas_number(product.cas)) {
+    map.error(map.find("cas")->place, map.path_of("cas"),
+              quoted(product.cas) + " is not a CAS number: its check digit is wrong",
+              "copy it from the safety data sheet, such as 7647-14-5");
+  }
   const MeasureSystem system = checking.measures;
   product.bulk_density = map.value<Concentration>(
       "bulk density", [system](std::string_view t) { return parse_concentration(t, system); });
@@ -47,6 +69,10 @@ Product read_product(const Checking& checking, const std::string& id, const Node
       "displacement", [system](std::string_view t) { return parse_volume_per_mass(t, system); });
   product.price = map.value<Money>("price", parse_money);
   product.pack = map.value<Mass>("pack", parse_mass);
+  if (product.pack && in_grams(*product.pack) <= 0) {
+    map.error(map.find("pack")->place, map.path_of("pack"), "a pack of nothing",
+              "write its weight, such as 1 kg");
+  }
   if (product.price && !product.pack) {
     map.error(map.find("price")->place, map.path_of("price"),
               "a price without the size of its pack",
@@ -61,8 +87,15 @@ class MarksReader {
   MarksReader(const MapReader& map, Tool& tool) : map_(map), tool_(tool) {}
 
   void read() {
+    const bool scoop = tool_.kind == Tool::Kind::spoon || tool_.kind == Tool::Kind::cup;
+    if (scoop && map_.find("marks") == nullptr && in_millilitres(tool_.holds) > 0) {
+      tool_.marks = {tool_.holds};
+      tool_.step = tool_.holds;
+      return;
+    }
     const Node* node = map_.need("marks", "every 0.1 mL");
     if (node == nullptr) return;
+    before_ = map_.checking().out.size();
     if (node->kind == Node::Kind::list) {
       read_list(*node);
     } else if (map_.is_scalar(*node, path())) {
@@ -107,6 +140,11 @@ class MarksReader {
     std::optional<Volume> first = step;
     if (from != std::string::npos) first = part(node, from + 6, std::string::npos);
     if (!step || !first) return;
+    if (in_millilitres(*step) < kFinestStep) {
+      refuse(node, "marks closer than 0.001 mL",
+             "write the distance between two marks of the real tool");
+      return;
+    }
     const double count = in_millilitres(tool_.holds) / in_millilitres(*step);
     if (!(count <= static_cast<double>(kMostMarks))) {
       refuse(node, "more than 2000 marks", "write the distance between two marks of the real tool");
@@ -124,7 +162,17 @@ class MarksReader {
   }
 
   void finish(const Node& node) {
-    if (tool_.marks.empty() || in_millilitres(tool_.holds) <= 0) return;
+    if (in_millilitres(tool_.holds) <= 0 || map_.checking().out.size() > before_) return;
+    if (tool_.marks.empty()) {
+      refuse(node, "no mark lies within what the tool holds",
+             "write every 0.1 mL, or a list such as [1 mL, 2 mL]");
+      return;
+    }
+    for (std::size_t i = 1; i < tool_.marks.size(); ++i) {
+      if (in_millilitres(tool_.marks[i] - tool_.marks[i - 1]) >= kFinestStep * (1 - 1e-9)) continue;
+      refuse(node, "two marks at the same place", "write each mark once");
+      return;
+    }
     if (in_millilitres(tool_.marks.front()) <= 0) {
       refuse(node, "a mark at nothing", "leave the zero out");
       return;
@@ -141,6 +189,7 @@ class MarksReader {
 
   const MapReader& map_;
   Tool& tool_;
+  std::size_t before_ = 0;  // problems that were there already
 };
 
 Tool::Kind tool_kind(const std::string& word) {
@@ -239,6 +288,8 @@ Vessel read_vessel(const Checking& checking, const std::string& id, const Node& 
   vessel.place = map.text("place");
   if (const auto water = ShapeReader(map).read()) {
     vessel.water = *water;
+    if (in_millilitres(*water) <= 0)
+      map.error(node.place, path, "a vessel without water", "check its measures");
     if (map.find("volume") != nullptr) vessel.as_given = map.text("volume");
   }
   const auto displaced = map.value<Volume>("displaced", volume_in(checking));
@@ -264,9 +315,10 @@ Container read_container(const Checking& checking, const std::string& id, const 
   if (const auto holds = real_volume(map, "holds", "1 L")) container.holds = *holds;
   if (const auto fill = map.value<Share>("fill", parse_share)) {
     container.fill = *fill;
-    if (as_ratio(*fill) <= 0 || as_ratio(*fill) > 0.95) {
-      map.error(map.find("fill")->place, map.path_of("fill"), "a bottle wants room for shaking",
-                "write at most 95 %; 80 % is usual");
+    if (as_ratio(*fill) < 0.1 || as_ratio(*fill) > 0.95) {
+      map.error(map.find("fill")->place, map.path_of("fill"),
+                "a bottle wants to be filled, and room for shaking",
+                "write 10 to 95 %; 80 % is usual");
     }
   }
   container.held_food = map.truth("held food", false);

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "chart_frame.hpp"
 #include "dosewright/layout/documents.hpp"
 #include "dosewright/units/print.hpp"
 #include "pen.hpp"
@@ -13,7 +14,6 @@ namespace dosewright {
 namespace {
 
 constexpr double kTick = 25.4 / 72;  // a printer's point in mm
-constexpr double kUnitGap = 0.24;    // between a figure and its unit, over the figure's size
 
 // The part of a figure before its decimal point, and from the point on.
 std::string whole_part(const std::string& figure) { return figure.substr(0, figure.find('.')); }
@@ -33,27 +33,16 @@ struct FigureColumn {
 // How a cell stands: words beside the dose, or below it.
 enum class CellShape { beside, below };
 
-class ChartLayout {
+class ChartLayout : private ChartFrame {
  public:
   ChartLayout(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
               const TextMeasurer& measurer)
-      : content_(content),
-        style_(style),
-        measurer_(measurer),
-        width_(in_millimetres(paper.width)),
-        height_(in_millimetres(paper.height)),
-        margin_(in_millimetres(style.margin)) {
-    small_paper_ = std::min(1.0, std::min(width_, height_) / 205);
-    left_ = margin_ + in_millimetres(style.strip.cell_width) + 5;
-    // Columns with codes of their own need no strip beside the page.
-    if (!content.code) left_ = margin_;
-    right_ = width_ - margin_;
-  }
+      : ChartFrame(content, paper, style, measurer) {}
 
   std::variant<Pages, LayoutProblem> lay_out() {
-    measure_frame();
     if (!choose_rows_per_page()) return no_room("its rows");
     if (!choose_sizes()) return no_room("its columns");
+    if (!frame_fits() || !names_fit()) return no_room("its title, subtitle or foot");
     Pages out;
     out.title = content_.title;
     const std::size_t pages = (content_.rows.size() + rows_per_page_ - 1) / rows_per_page_;
@@ -69,49 +58,14 @@ class ChartLayout {
   }
 
  private:
-  // ---- what stands above and below the rows
-
-  [[nodiscard]] Type type(Length size, Face face = Face::regular) const {
-    return {in_millimetres(size) * small_paper_, face};
-  }
-  [[nodiscard]] Type small() const { return type(style_.small); }
-  [[nodiscard]] Type text(Face face = Face::regular) const { return type(style_.text, face); }
-  [[nodiscard]] double cap(const Type& t) const {
-    return measurer_.metrics(t.face).cap_height * t.size;
-  }
-  [[nodiscard]] double wide(const std::string& words, const Type& t) const {
-    return width_of(measurer_, words, t);
+  // Names above the columns, where these have codes.
+  [[nodiscard]] bool names_fit() const {
+    return std::none_of(
+        content_.columns.begin(), content_.columns.end(), [&](const ColumnContent& c) {
+          return c.code && shrinks_too_far(text(Face::bold), c.heading, column_widths_.front());
+        });
   }
 
-  [[nodiscard]] bool lying_strips() const { return !content_.code; }
-
-  void measure_frame() {
-    const Type title = type(style_.title, Face::bold);
-    head_ = margin_ + cap(title);
-    if (!content_.subtitle.empty()) head_ += type(style_.subtitle).size * 1.25;
-    head_ += type(style_.subtitle).size * 0.55;
-    rule_y_ = head_;
-    head_ += heading_height();
-    const double inner = right_ - left_;
-    match_ = wrapped(measurer_, content_.match, text(Face::bold), inner);
-    words_ = wrapped(measurer_, content_.small, small(), inner);
-    foot_ = text().size * 1.7 + text().size * 1.2 * static_cast<double>(match_.size()) +
-            small().size * 0.6 + small().size * 1.25 * static_cast<double>(words_.size()) + 7 +
-            small().size * 2.6 + margin_;
-  }
-
-  [[nodiscard]] double heading_height() const {
-    const double captions = text().size * 1.9;
-    if (!lying_strips()) {
-      const bool two = std::any_of(content_.columns.begin(), content_.columns.end(),
-                                   [](const ColumnContent& c) { return !c.below.empty(); });
-      return captions + (two && !is_single_column() ? text().size * 1.1 : 0);
-    }
-    return text().size * 1.6 + text().size * 1.35 + type(style_.subtitle).size * 1.5 +
-           in_millimetres(style_.strip.cell_width) + 3;
-  }
-
-  [[nodiscard]] bool is_single_column() const { return content_.columns.size() == 1; }
   // Barrels are drawn under the words where rows are high, right of them where rows are low.
   [[nodiscard]] bool draws_tools() const {
     return is_single_column() && right_ - left_ > 130 && row_height_ >= 15;
@@ -185,8 +139,6 @@ class ChartLayout {
     return out + head_size() * kUnitGap;
   }
 
-  [[nodiscard]] double gap() const { return std::max(3.0, 7 * small_paper_); }
-
   [[nodiscard]] double columns_room() const {
     return right_ - left_ - head_column_width() -
            gap() * static_cast<double>(content_.columns.size());
@@ -219,7 +171,7 @@ class ChartLayout {
   [[nodiscard]] bool cells_fit(CellShape shape) const {
     for (std::size_t column = 0; column < content_.columns.size(); ++column) {
       const double width = column_widths_[column];
-      if (width < 12) return false;
+      if (width < 12 || (content_.columns[column].code && width < strip_length())) return false;
       const FigureColumn figures = dose_column(column, dose_size_);
       const double words =
           shape == CellShape::beside ? width - figures.width() - gap() * 0.7 : width;
@@ -236,17 +188,20 @@ class ChartLayout {
     return large_words_ ? text() : small();
   }
 
+  [[nodiscard]] Type off_by_type() const { return text(); }
+
   [[nodiscard]] double words_height(std::size_t lines, bool with_off_by) const {
     double out = cap(how_type()) + how_type().size * 1.2 * static_cast<double>(lines - 1) +
                  how_type().size * 0.25;
     if (draws_tools()) out += barrel_height() + small().size * 1.1;
-    if (with_off_by) out += small().size * 1.25;
+    if (with_off_by) out += off_by_type().size * 1.25;
     return out;
   }
 
   [[nodiscard]] bool cell_fits(const CellContent& cell, CellShape shape, double words_width) const {
     const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
     if (lines.empty() || (one_line_ && lines.size() > 1)) return false;
+    if (shows_off_by() && wide(cell.off_by, off_by_type()) > words_width) return false;
     const double words = words_height(lines.size(), shows_off_by());
     const double figure = cap(dose_type(dose_size_));
     const double height = shape == CellShape::beside ? std::max(figure, words)
@@ -315,9 +270,10 @@ class ChartLayout {
   }
 
   [[nodiscard]] LayoutProblem no_room(const std::string& what) const {
-    return {"the page of " + figure(width_, 1) + " x " + figure(height_, 1) +
-                " mm is too small for " + what,
-            "turn it to landscape, choose a larger paper, or print fewer columns"};
+    return {
+        "the page of " + figure(width_, 1) + " x " + figure(height_, 1) + " mm is too small for " +
+            what,
+        "turn it to landscape, choose a larger paper, print fewer columns, or shorten the names"};
   }
 
   // ---- drawing
@@ -337,35 +293,6 @@ class ChartLayout {
     }
     draw_foot(pen, y, number, pages);
     return page;
-  }
-
-  void draw_head(Pen& pen) const {
-    const Type title = fitted_title();
-    pen.text({left_, margin_ + cap(type(style_.title, Face::bold))}, title, content_.title);
-    const double subtitle_y = rule_y_ - type(style_.subtitle).size * 0.55;
-    if (!content_.subtitle.empty())
-      pen.text({left_, subtitle_y}, type(style_.subtitle), content_.subtitle);
-    if (content_.code) {
-      const Type code = type(style_.title, Face::bold);
-      const Type caption = text();
-      pen.text_right({right_, margin_ + cap(caption)}, caption, "match the bottle");
-      pen.text_right({right_, margin_ + cap(caption) + caption.size * 0.7 + cap(code) * 0.82},
-                     {code.size * 0.82, Face::bold}, content_.code->letters);
-      draw_strip(pen, content_.code->strip, style_.strip.cells,
-                 {margin_, margin_ + 0.4, in_millimetres(style_.strip.cell_width),
-                  in_millimetres(style_.strip.cell_height)},
-                 false);
-    }
-    pen.rule(left_, rule_y_, right_ - left_, in_millimetres(style_.rules.heavy));
-  }
-
-  [[nodiscard]] Type fitted_title() const {
-    Type title = type(style_.title, Face::bold);
-    const double code = content_.code ? wide(content_.code->letters, title) + 6 : 0;
-    const double room = right_ - left_ - code;
-    const double natural = wide(content_.title, title);
-    if (natural > room) title.size *= room / natural;
-    return title;
   }
 
   [[nodiscard]] double column_x(std::size_t column) const {
@@ -405,27 +332,31 @@ class ChartLayout {
     const double cell = in_millimetres(style_.strip.cell_width);
     const double top = rule_y_ + text().size * 0.7;
     pen.text({x, top + cap(heading)}, heading, head.heading);
-    pen.text({x, top + cap(heading) + small().size * 1.35}, small(), head.below);
+    double below_y = top + cap(heading) + small().size * 1.35;
+    for (const std::string& line : below_of(head)) {
+      pen.text({x, below_y}, small(), line);
+      below_y += small().size * 1.25;
+    }
     const Type code{std::min(type(style_.subtitle).size * 1.35, column_widths_[column] / 4.2),
                     Face::bold};
     const double code_y = base - cell - 2.2;
     pen.text({x, code_y}, code, head.code->letters);
-    const int cells = fitting_cells(column);
-    draw_strip(pen, head.code->strip, cells,
+    draw_strip(pen, head.code->strip, style_.strip.cells,
                {x + 0.2, base - cell + 0.6, cell, in_millimetres(style_.strip.cell_height)}, true);
-  }
-
-  // A narrow column shows the strip's first half, as small labels do.
-  [[nodiscard]] int fitting_cells(std::size_t column) const {
-    const double full = in_millimetres(style_.strip.cell_height) * style_.strip.cells;
-    return full <= column_widths_[column] ? style_.strip.cells : style_.strip.short_cells;
   }
 
   void draw_row(Pen& pen, const RowContent& row, double y, bool tinted) const {
     if (tinted) pen.rectangle({left_ - 2, y, right_ - left_ + 4, row_height_}, Ink::tint);
     draw_row_head(pen, row, y);
+    // Doses of one row stand on one baseline, however many lines their words take.
+    std::size_t most_lines = 1;
     for (std::size_t column = 0; column < row.cells.size(); ++column) {
-      draw_cell(pen, row.cells[column], column, y);
+      most_lines = std::max(
+          most_lines,
+          wrapped(measurer_, row.cells[column].how, how_type(), column_widths_[column]).size());
+    }
+    for (std::size_t column = 0; column < row.cells.size(); ++column) {
+      draw_cell(pen, row.cells[column], column, y, most_lines);
     }
     pen.rule(left_ - 2, y + row_height_, right_ - left_ + 4, in_millimetres(style_.rules.light));
   }
@@ -447,7 +378,8 @@ class ChartLayout {
     pen.text({unit_x, base + below}, small(), row.name);
   }
 
-  void draw_cell(Pen& pen, const CellContent& cell, std::size_t column, double y) const {
+  void draw_cell(Pen& pen, const CellContent& cell, std::size_t column, double y,
+                 std::size_t most_lines) const {
     const double x = column_x(column);
     const FigureColumn figures = dose_column(column, dose_size_);
     const Type figure_type = cell.strong ? dose_type(dose_size_) : Type{dose_size_, Face::regular};
@@ -456,7 +388,8 @@ class ChartLayout {
     const double words_width =
         beside ? column_widths_[column] - figures.width() - gap() * 0.7 : column_widths_[column];
     const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
-    const double words = words_height(lines.size(), shows_off_by() && !cell.off_by.empty());
+    const double words = words_height(shape_ == CellShape::below ? most_lines : lines.size(),
+                                      shows_off_by() && !cell.off_by.empty());
     double base = y + (row_height_ + figure_cap) / 2;
     double top = y + (row_height_ - words) / 2;
     if (!beside) {
@@ -497,7 +430,7 @@ class ChartLayout {
       y += barrel_height();
     }
     if (shows_off_by() && !cell.off_by.empty())
-      pen.text({x, y + small().size * 1.35}, small(), cell.off_by);
+      pen.text({x, y + off_by_type().size * 1.2}, off_by_type(), cell.off_by);
     if (!draws_tools_beside() || !cell.picture) return;
     double words = 0;
     for (const RowContent& row : content_.rows)
@@ -514,52 +447,6 @@ class ChartLayout {
     return std::min(5.5, row_height_ * (draws_tools() ? 0.22 : 0.38));
   }
 
-  void draw_foot(Pen& pen, double rows_end, std::size_t number, std::size_t pages) const {
-    double y = rows_end + text().size * 1.7;
-    for (const std::string& line : match_) {
-      pen.text({left_foot(), y}, text(Face::bold), line);
-      y += text().size * 1.2;
-    }
-    y += small().size * 0.4;
-    for (const std::string& line : words_) {
-      pen.text({left_foot(), y}, small(), line);
-      y += small().size * 1.25;
-    }
-    const double foot_y = height_ - margin_;
-    pen.text({left_foot(), foot_y}, small(), content_.foot);
-    pen.text_right({right_, foot_y}, small(),
-                   std::to_string(number) + " of " + std::to_string(pages));
-    draw_proof_bar(pen, foot_y - small().size * 2.1);
-  }
-
-  [[nodiscard]] double left_foot() const { return left_; }
-
-  void draw_proof_bar(Pen& pen, double y) const {
-    constexpr double kLength = 100;
-    pen.rule(left_foot(), y, kLength, 0.3);
-    for (int i = 0; i <= 10; ++i) {
-      pen.rectangle({left_foot() + i * 10.0 -
-                         (i == 0    ? 0
-                          : i == 10 ? 0.2
-                                    : 0.1),
-                     y - 2, 0.2, 2},
-                    Ink::black);
-    }
-    pen.text({left_foot() + kLength + 3, y}, small(), "100 mm when printed true");
-  }
-
-  const ChartContent& content_;
-  const ChartStyle& style_;
-  const TextMeasurer& measurer_;
-  double width_;
-  double height_;
-  double margin_;
-  double small_paper_ = 1;  // type shrinks with paper below A4
-  double left_ = 0;
-  double right_ = 0;
-  double head_ = 0;  // where the rows begin
-  double rule_y_ = 0;
-  double foot_ = 0;  // height of the foot
   double row_height_ = 0;
   double dose_size_ = 0;
   std::size_t rows_per_page_ = 1;
@@ -567,8 +454,6 @@ class ChartLayout {
   bool large_words_ = false;
   bool one_line_ = false;
   std::vector<double> column_widths_;
-  std::vector<std::string> match_;
-  std::vector<std::string> words_;
 };
 
 }  // namespace

@@ -281,7 +281,10 @@ class Attempt {
     }
     out.precautions = wrapped(measurer_, content_.precautions, plain, width);
     if (out.precautions.empty() && !content_.precautions.empty()) return out;
-    if (with_signal && !content_.signal.empty()) out.height += signal_height();
+    if (with_signal && !content_.signal.empty()) {
+      if (wide(content_.signal, bold(style_.signal)) > width) return out;
+      out.height += signal_height();
+    }
     out.height += block(out.hazards.size(), strong);
     if (!out.precautions.empty())
       out.height += sizes_.text * 0.3 + block(out.precautions.size(), plain);

@@ -239,6 +239,15 @@ Diagnostic explained(const std::shared_ptr<const SourceText>& source, const YAML
     return refusal(place_at(source, fault.mark), "too many levels, one inside the other",
                    "a description needs no more than six");
   }
+  if (said.find("illegal map value") != std::string::npos) {
+    return refusal(place_at(source, fault.mark),
+                   "a second colon in one line, or a line that is indented too far",
+                   "put a text with a colon in quotes; indent keys of one map alike");
+  }
+  if (said.find("end of map not found") != std::string::npos) {
+    return refusal(place_at(source, fault.mark), "this line fits into no map above it",
+                   "indent the keys of one map alike, two spaces for each level");
+  }
   return refusal(place_at(source, fault.mark), "this is not well-formed YAML (" + said + ")",
                  "check the indentation, the colon behind the key and the brackets around here");
 }

@@ -1,5 +1,7 @@
 // The words of labels and charts.
 #include <algorithm>
+#include <cctype>
+#include <cmath>
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/units/print.hpp"
@@ -14,7 +16,7 @@ std::string basis_words(const DoseRule& rule) {
 }
 
 std::string column_words(const DoseRule& rule) {
-  return rule.basis == WaterBasis::new_water ? "for new water" : "for all the water in it";
+  return rule.basis == WaterBasis::new_water ? "for new water" : "for all the water in the vessel";
 }
 
 CodeContent code_of(const StockAnswer& stock) { return {stock.code.letters, stock.code.strip}; }
@@ -30,7 +32,7 @@ void add_hazards(const HazardBlock& block, LabelContent& out) {
           "Wear gloves and eye protection. Read the suppliers' safety data sheets before use.";
       return;
     case Hazards::Assessment::not_classified:
-      out.hazard_lines = {"No hazard statement is called for, by " + block.basis + "."};
+      out.hazard_lines = {"No hazard statement is called for, according to " + block.basis + "."};
       break;
     case Hazards::Assessment::classified:
       out.hazard_lines = block.hazards;
@@ -46,20 +48,30 @@ std::string safety_words(const Room& room, const HazardBlock& block) {
   std::string out = "Not for drinking. Keep out of reach of children. ";
   if (!room.emergency.empty()) out += "In an emergency: " + room.emergency + ". ";
   const bool stated = block.assessment == Hazards::Assessment::classified && !block.basis.empty();
-  out += stated ? "Hazards by " + block.basis + ", which governs. "
-                : "The supplier's safety data sheet governs. ";
-  return out + "Replaces neither data sheet, local rules nor a vet.";
+  if (stated) out += "Hazards according to " + block.basis + ". ";
+  return out + "Does not replace the supplier's safety data sheet, local rules or a vet.";
 }
 
-std::string sentence_end(const std::string& text) {
-  return text.empty() || text.back() == '.' ? text : text + '.';
+std::string capitalised(std::string text, bool really = true) {
+  if (really && !text.empty())
+    text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+  return text;
+}
+
+// The rule's own note, and its ceiling in the user's words.
+std::string dose_remarks(const StockAnswer& stock) {
+  const DoseRule& rule = stock.stock->dose;
+  std::string out = rule.note;
+  if (!rule.ceiling) return out;
+  if (!out.empty()) out += "; ";
+  return out + "never more than " + rule.ceiling_text;
 }
 
 void add_dose(const LabelAnswer& label, const MeasureSystem system, LabelContent& out) {
   const DoseRule& rule = label.stock->stock->dose;
   const Amount water = water_as_written(label.water_text, label.dose.water, system);
   if (!label.dose.measured.measured) {
-    out.treats = "no dose can be measured: see the finding";
+    out.treats = "No dose for " + water.figure + ' ' + water.unit + " can be measured";
     out.note = why_not(label.dose.measured);
     return;
   }
@@ -67,14 +79,9 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, LabelContent
   const Amount dose = dose_amount(measured);
   out.dose = dose.figure + ' ' + dose.unit;
   out.treats = "treats " + water.figure + ' ' + water.unit + ' ' + basis_words(rule);
-  out.note = rule.note.empty() ? how_to_measure(measured) : rule.note;
-}
-
-std::string ceiling_words(const StockAnswer& stock) {
-  const auto& ceiling = stock.stock->dose.ceiling;
-  if (!ceiling) return "";
-  return "never more than " + significant_figure(in_millilitres_per_litre(*ceiling) * 10, 3) +
-         " mL for each 10 L";
+  const std::string how = how_to_measure(measured) + ", " + off_by_text(measured.off_by);
+  out.note = dose_remarks(*label.stock);
+  out.note += (out.note.empty() ? "" : ". ") + capitalised(how, !out.note.empty());
 }
 
 CellContent cell_content(const DoseAnswer& dose) {
@@ -105,36 +112,53 @@ std::string foot_words(const Room& room, const ChartRequest& chart) {
   return out;
 }
 
-std::string rounding_words(Rounding rounding) {
-  if (rounding == Rounding::never_under) return "Rounded up to a mark, never under. ";
-  if (rounding == Rounding::never_over) return "Rounded down to a mark, never over. ";
-  return "Rounded to the nearest mark. ";
+std::string rounding_words(const DoseRule& rule) {
+  if (rule.rounding == Rounding::never_under) return "Rounded up to a mark. ";
+  if (rule.rounding == Rounding::never_over) return "Rounded down to a mark. ";
+  return "Rounded to a mark, at most " + percent_text(rule.tolerance) + " away. ";
 }
 
-std::string small_words(const std::vector<const StockAnswer*>& stocks) {
-  std::string out;
-  for (const StockAnswer* stock : stocks) {
-    std::string said = stocks.size() > 1 ? stock->stock->name + ": " : "";
-    said += stock->stock->dose.note;
-    const std::string ceiling = ceiling_words(*stock);
-    if (!stock->stock->dose.note.empty() && !ceiling.empty()) said += "; ";
-    said += ceiling;
-    if (ceiling.empty() && stock->stock->dose.note.empty()) continue;
-    said[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(said[0])));
-    out += sentence_end(said) + ' ';
+// A share as a whole percentage, rounded up: a bound must not shrink in print.
+std::string percent_up(Share part) {
+  return figure(std::ceil(as_ratio(part) * 100 - 1e-9), 0) + " %";
+}
+
+// What the tools can be off by in the worst row, for one stock.
+Share worst_tool_share(const ChartAnswer& answer, const StockAnswer* stock) {
+  Share worst;
+  for (const auto& row : answer.rows) {
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      const bool counts = answer.stocks.size() == 1 || answer.stocks[i] == stock;
+      if (counts && row[i].measured.measured) worst = std::max(worst, tool_share(row[i]));
+    }
   }
-  const bool alike = std::all_of(stocks.begin(), stocks.end(), [&](const StockAnswer* s) {
-    return s->stock->dose.rounding == stocks.front()->stock->dose.rounding;
-  });
-  if (alike) out += rounding_words(stocks.front()->stock->dose.rounding);
+  return worst;
+}
+
+std::string stock_words(const ChartAnswer& answer, const StockAnswer& stock) {
+  std::string said = answer.stocks.size() > 1 ? stock.stock->name + ": " : "";
+  const std::string remarks = dose_remarks(stock);
+  if (!remarks.empty()) said += (said.empty() ? capitalised(remarks) : remarks) + ". ";
+  said += rounding_words(stock.stock->dose);
+  said += "Tools and marks can be off by " + percent_up(worst_tool_share(answer, &stock)) +
+          " of a dose. ";
+  const Share strength = stock.mixture.strength_bound;
+  if (as_ratio(strength) > 0.005)
+    said += "The strength can be off by " + percent_up(strength) + " as well. ";
+  return said;
+}
+
+std::string small_words(const ChartAnswer& answer) {
+  std::string out;
+  for (const StockAnswer* stock : answer.stocks) out += stock_words(answer, *stock);
   return out + "Does not replace the safety data sheet, local rules or a vet.";
 }
 
 std::string match_words(const std::vector<const StockAnswer*>& stocks) {
   if (stocks.size() > 1) {
-    return "Only when the bottle shows the code above its column. Turn the bottle a quarter and "
-           "hold "
-           "its strip against the column's: cell for cell the same.";
+    return "Only when the bottle shows the code above its column. Lay the bottle down, its strip's "
+           "top to the "
+           "left, and hold it against the column's: cell for cell the same.";
   }
   return "Only when the bottle shows " + stocks.front()->code.letters +
          ". Hold the bottle's strip against this one: cell for cell the same.";
@@ -143,6 +167,8 @@ std::string match_words(const std::vector<const StockAnswer*>& stocks) {
 void add_bucket_columns(const ChartAnswer& answer, ChartContent& out) {
   for (const StockAnswer* stock : answer.stocks) {
     ColumnContent column{stock->stock->name, column_words(stock->stock->dose), std::nullopt};
+    if (answer.stocks.size() > 1 && !stock->stock->dose.note.empty())
+      column.below += "; " + stock->stock->dose.note;
     if (answer.stocks.size() > 1) column.code = code_of(*stock);
     out.columns.push_back(std::move(column));
   }
@@ -198,7 +224,7 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
                 {"use by", label.use_by ? date_text(*label.use_by) : ""},
                 {"batch", request.batch},
                 {"by", request.by},
-                {"holds", volume_text(label.filled.makes)}};
+                {"contents", volume_text(label.filled.makes)}};
   add_hazards(label.stock->hazards, out);
   if (!stock.never_mix_with.empty()) {
     out.warning_lines.push_back("Never mix with " + either(stock.never_mix_with) + '.');
@@ -235,7 +261,7 @@ ChartContent chart_content(const RoomAnswer& answers, const Document& document) 
     add_tank_rows(room, chart, answer, out);
   }
   out.match = match_words(answer.stocks);
-  out.small = small_words(answer.stocks);
+  out.small = small_words(answer);
   const bool mixed_weights =
       std::any_of(out.rows.begin(), out.rows.end(), [](const RowContent& row) {
         return std::any_of(row.cells.begin(), row.cells.end(),

@@ -13,7 +13,7 @@ namespace {
 std::string mark_text(const Tool& tool, Volume to) {
   const int decimals =
       std::max(decimals_of(in_millilitres(tool.step)), decimals_of(in_millilitres(to)));
-  return in_words_mL(to, std::min(decimals, 3));
+  return in_words_mL(to, std::min(decimals, 4));
 }
 
 bool is_full(const Pour& pour) { return std::fabs(pour.to / pour.tool->holds - 1) < 1e-6; }
@@ -56,7 +56,7 @@ Amount dose_amount(const Measured& measured) {
   int decimals = 0;
   for (const Pour& pour : measured.pours) {
     decimals = std::max(decimals, decimals_of(in_millilitres(pour.tool->step)));
-    decimals = std::max(decimals, std::min(decimals_of(in_millilitres(pour.to)), 3));
+    decimals = std::max(decimals, std::min(decimals_of(in_millilitres(pour.to)), 4));
   }
   return {figure(in_millilitres(measured.total), decimals), "mL"};
 }
@@ -77,11 +77,8 @@ std::string why_not(const MeasureAnswer& answer) {
 
 std::string off_by_text(Volume off_by) {
   const double value = in_millilitres(off_by);
-  if (value <= 0) return "off by nothing";
   const int exponent = static_cast<int>(std::floor(std::log10(value)));
-  // One figure, or two where one alone would round up by more than half.
-  const double leading = value / std::pow(10.0, exponent);
-  const double unit = std::pow(10.0, leading < 2 ? exponent - 1 : exponent);
+  const double unit = std::pow(10.0, exponent - 1);
   const double up = std::ceil(value / unit - 1e-9) * unit;
   return "off by at most " + significant_figure(up, 2) + " mL";
 }
@@ -119,21 +116,9 @@ std::string date_text(const Date& date) {
 }
 
 Amount water_as_written(const std::string& text, Volume water, MeasureSystem system) {
-  const std::size_t space = text.find(' ');
-  if (text.empty() || space == std::string::npos) {
-    const FigureAndUnit own = water_text(water, system);
-    return {own.figure, own.unit};
-  }
-  std::string number = text.substr(0, space);
-  std::string unit = text.substr(space + 1);
-  const bool plain = number.find_first_not_of("0123456789.") == std::string::npos;
-  if (plain) number = figure(std::stod(number), 3);
-  if (unit == "l" || unit.starts_with("lit")) unit = "L";
-  if (unit == "ml" || unit.starts_with("mil")) unit = "mL";
-  const bool gallons = unit.starts_with("gal");
-  if (gallons && system == MeasureSystem::us) unit = "US gal";
-  if (gallons && system == MeasureSystem::imperial) unit = "imperial gal";
-  return {number, unit};
+  if (const auto written = volume_as_written(text, system)) return {written->figure, written->unit};
+  const FigureAndUnit own = water_text(water, system);
+  return {own.figure, own.unit};
 }
 
 }  // namespace dosewright

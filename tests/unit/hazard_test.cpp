@@ -52,11 +52,17 @@ TEST_CASE("choices and blanks are resolved, never printed raw") {
   CHECK(text_of("P280").empty());
   CHECK(text_of("P310") == "Immediately call a POISON CENTER or doctor.");
   CHECK(text_of("P337+P313") == "If eye irritation persists: Get medical advice.");
+  CHECK(text_of("P280", "gloves.") == "Wear gloves.");
+  CHECK(text_of("P413", "50 kg / 30 °C") ==
+        "Store bulk masses greater than 50 kg at temperatures not exceeding 30 °C.");
+  CHECK(text_of("P413", "50 kg").empty());
+  CHECK(normalised_code("p305+p351+p338") == "P305+P351+P338");
+  CHECK(normalised_code("H360Fd") == "H360Fd");
   CHECK(text_of("H350") == "May cause cancer.");
   CHECK(text_of("H350", "by inhalation") == "May cause cancer by inhalation.");
   CHECK(text_of("H373") == "May cause damage to organs through prolonged or repeated exposure.");
   for (const Statement& statement : testing::statement_book().all()) {
-    const auto printed = sentence(statement, "water");
+    const auto printed = sentence(statement, "water / cold");
     INFO(statement.code);
     REQUIRE(printed);
     for (const char* raw : {"…", "<", ">", "[", "]", "{"})
@@ -93,6 +99,35 @@ TEST_CASE("pictograms follow the rules of precedence") {
   CHECK(block_of({"H334", "H302"}).pictograms == Codes{"GHS07", "GHS08"});
   CHECK(block_of({"H361d", "H315", "H318", "H411"}).pictograms == Codes{"GHS05", "GHS08", "GHS09"});
   CHECK(block_of({"H412"}).pictograms.empty());
+}
+
+TEST_CASE("where only the signal word varies, the pictogram still comes from the code") {
+  Hazards hazards;
+  hazards.assessment = Hazards::Assessment::classified;
+  hazards.signal = "Warning";
+  for (const auto& [code, pictogram] :
+       std::vector<std::pair<std::string, std::string>>{{"H207", "GHS02"},
+                                                        {"H228", "GHS02"},
+                                                        {"H242", "GHS02"},
+                                                        {"H261", "GHS02"},
+                                                        {"H272", "GHS03"}}) {
+    hazards.statements = {{code, {}, ""}};
+    INFO(code);
+    CHECK(hazard_block(hazards, testing::statement_book()).pictograms ==
+          std::vector<std::string>{pictogram});
+  }
+}
+
+TEST_CASE("what a description overrules is kept in mind") {
+  Hazards hazards;
+  hazards.assessment = Hazards::Assessment::classified;
+  hazards.statements = {{"H314", {}, ""}};
+  hazards.signal = "Warning";
+  hazards.pictograms = {"GHS07"};
+  hazards.pictograms_given = true;
+  const HazardBlock block = hazard_block(hazards, testing::statement_book());
+  CHECK(block.signal == "Warning");
+  CHECK(block.left_out == std::vector<std::string>{"GHS05", "Danger"});
 }
 
 TEST_CASE("supplemental statements stand apart") {

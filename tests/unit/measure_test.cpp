@@ -69,8 +69,8 @@ TEST_CASE("the user's own accuracy replaces the table") {
   CHECK(in_millilitres(fill_bound(own, millilitres(8))) == Approx(0.1 + 0.25));
 }
 
-// Examination of a class B cylinder filled three times (worst case added over the fills; the same
-// arithmetic as in the EURACHEM/CITAC guide for correlated calibration): 3 x (0.2 + 0.1) = 0.9 mL.
+// A class B cylinder (0.2 mL, ASTM E1272) filled three times: worst cases add up, 3 x (0.2 + 0.1)
+// mL.
 TEST_CASE("repeated fills add their worst cases") {
   Tool cylinder = tool("10 mL cylinder", Tool::Kind::cylinder, 10, 0.2);
   const std::vector<const Tool*> tools = {&cylinder};
@@ -112,6 +112,41 @@ TEST_CASE("what cannot be measured is said, not rounded away") {
   CHECK(ask(0.075, Rounding::nearest, 0.1).problem == MeasureProblem::outside_tolerance);
   CHECK(measure({millilitres(1), Rounding::nearest, share(0.1), std::nullopt}, {}).problem ==
         MeasureProblem::no_tool);
+}
+
+TEST_CASE("a tool is filled to its marks, never to an unmarked brim") {
+  Tool jug;
+  jug.name = "jug";
+  jug.kind = Tool::Kind::cylinder;
+  jug.holds = millilitres(1000);
+  jug.marks = {millilitres(250), millilitres(500)};
+  jug.step = millilitres(250);
+  const std::vector<const Tool*> tools = {&jug};
+  const auto answer =
+      measure({millilitres(1000), Rounding::nearest, share(0.1), std::nullopt}, tools);
+  REQUIRE(answer.measured);
+  CHECK(how_to_measure(*answer.measured) == "jug to 500 mL 2 times");
+  CHECK(answer.largest_dose == millilitres(2000));
+}
+
+TEST_CASE("reading goes by the widest division beside the mark") {
+  Tool cup;
+  cup.kind = Tool::Kind::syringe;
+  cup.holds = millilitres(10);
+  cup.marks = {millilitres(1), millilitres(2), millilitres(5), millilitres(10)};
+  cup.step = millilitres(1);
+  cup.accuracy = millilitres(0);
+  CHECK(in_millilitres(fill_bound(cup, millilitres(1))) == Approx(0.5));
+  CHECK(in_millilitres(fill_bound(cup, millilitres(2))) == Approx(1.5));
+  CHECK(in_millilitres(fill_bound(cup, millilitres(10))) == Approx(2.5));
+}
+
+TEST_CASE("the reasonable number of fills counts all fills of a tool") {
+  const Tool once = tool("10 mL syringe", Tool::Kind::syringe, 10, 0.5, 0, 1);
+  const std::vector<const Tool*> tools = {&once};
+  CHECK_FALSE(
+      measure({millilitres(15), Rounding::nearest, share(0.1), std::nullopt}, tools).measured);
+  CHECK(measure({millilitres(10), Rounding::nearest, share(0.1), std::nullopt}, tools).measured);
 }
 
 TEST_CASE("a ceiling is never passed by rounding up") {

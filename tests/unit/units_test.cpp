@@ -214,3 +214,29 @@ TEST_CASE("every printed volume reads back as the same volume") {
     CHECK(mL((text + " mL").c_str()) == Approx(in_millilitres(volume)).epsilon(1e-9));
   }
 }
+
+TEST_CASE("a volume is printed as it was written, and means the same") {
+  const auto printed = [](const char* text) {
+    const auto written = volume_as_written(text, MeasureSystem::us);
+    return written ? written->figure + '|' + written->unit : std::string("not as written");
+  };
+  CHECK(printed("5 gallons") == "5|US gal");
+  CHECK(printed("5 us gal") == "5|US gal");
+  CHECK(printed("5US gal") == "5|US gal");
+  CHECK(printed("1 1/2 gal") == "1.5|US gal");
+  CHECK(printed("2 LITRES") == "2|L");
+  CHECK(printed("5 ML") == "5|mL");
+  CHECK(printed("1 qt") == "1|US qt");
+  CHECK(printed("3 imp gal") == "3|imperial gal");
+  CHECK(printed("1500 L") == "1,500|L");
+  // A third of a gallon and half a thousandth of a cubic metre do not survive the printed decimals.
+  CHECK(printed("1/3 gal") == "not as written");
+  CHECK(printed("0.00005 m3") == "not as written");
+}
+
+TEST_CASE("amounts beyond any room are refused") {
+  CHECK(trouble(parse_volume(std::string(309, '9') + " L", MeasureSystem::us))
+            .find("expected a volume") != std::string::npos);
+  CHECK(trouble(parse_volume(std::string(20, '9') + " L", MeasureSystem::us)).find("too large") !=
+        std::string::npos);
+}

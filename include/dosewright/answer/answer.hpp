@@ -30,6 +30,9 @@ struct DoseAnswer {
   MeasureAnswer measured;
 };
 
+/// The worst-case error of the tools over the exact dose. Precondition: the dose is measured.
+[[nodiscard]] Share tool_share(const DoseAnswer& dose);
+
 /// A label's figures.
 struct LabelAnswer {
   const StockAnswer* stock = nullptr;

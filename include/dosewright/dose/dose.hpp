@@ -7,8 +7,9 @@
 
 namespace dosewright {
 
-/// mL of stock per L of water. For a target concentration: target / strength of the product.
-/// Precondition: the target's product is part of `mixture`, by weight.
+/// mL of stock per L of water. For a target concentration: target / (strength - target), the mass
+/// balance with the volume of the dose itself; negative or infinite when the stock is no stronger
+/// than the target. Precondition: the target's product is part of `mixture`, by weight.
 [[nodiscard]] VolumePerVolume dose_rate(const DoseRule& rule, const Mixture& mixture);
 
 /// The water a dose is counted on: what a water change brings in, or the whole vessel.

@@ -16,6 +16,7 @@ struct HazardBlock {
   std::vector<std::string> hazards;      ///< hazard statements, ready to print
   std::vector<std::string> supplements;  ///< EUH statements
   std::vector<std::string> precautions;  ///< precautionary statements
+  std::vector<std::string> left_out;     ///< what the codes call for and the description overrules
   std::string basis;                     ///< where the assessment comes from; may be empty
 };
 

@@ -39,11 +39,13 @@ class StatementBook {
   std::vector<Statement> statements_;
 };
 
-/// "P305 + P351+P338" as "P305+P351+P338", letters in capitals.
+/// "p305 + p351+P338" as "P305+P351+P338". Letters behind the number, as in H360Fd, keep their
+/// case.
 [[nodiscard]] std::string normalised_code(std::string_view code);
 
 /// The statement ready to print. `fill` goes into the blank; empty takes the default. Nothing when
-/// the blank has neither: such a statement must never be printed.
+/// the blank has neither, or when one of two blanks ("50 kg / 30 °C") is missing: such a statement
+/// must never be printed.
 [[nodiscard]] std::optional<std::string> sentence(const Statement& statement,
                                                   std::string_view fill);
 

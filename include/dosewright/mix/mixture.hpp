@@ -33,11 +33,11 @@ struct Mixture {
 /// for sodium hydrogencarbonate and ascorbic acid).
 inline constexpr Share kScoopBound = share(0.25);
 
-/// Volume gained by dissolving one gram of a salt when the description does not say. Our own
-/// default, wide enough for the salts computed with the Laliberté (2009) density model: 0.17 to
-/// 0.54 mL/g.
-inline constexpr VolumePerMass kUnknownDisplacement = millilitres_per_gram(0.36);
-inline constexpr VolumePerMass kUnknownDisplacementBound = millilitres_per_gram(0.2);
+/// Volume gained by dissolving one gram of powder when the description does not say: between
+/// nothing and 0.8 mL. Our own default. The Laliberté (2009) density model gives 0.17 to 0.54 mL/g
+/// for eight salts; anhydrous salts can gain less, organic powders more.
+inline constexpr VolumePerMass kUnknownDisplacement = millilitres_per_gram(0.4);
+inline constexpr VolumePerMass kUnknownDisplacementBound = millilitres_per_gram(0.4);
 
 /// Strength = amount / finished volume. "Made up to V" finishes at V; "added" finishes at the water
 /// plus what the products take up: c = m / (V_water + sum(d_i m_i) + sum(V_liquid)).

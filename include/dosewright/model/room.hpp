@@ -73,6 +73,7 @@ struct DoseRule {
   Rounding rounding = Rounding::nearest;
   Share tolerance = share(0.1);            ///< how far the measured dose may be from the exact one
   std::optional<VolumePerVolume> ceiling;  ///< never more than this, on any document
+  std::string ceiling_text;                ///< the ceiling as written
   std::string note;           ///< printed under the dose: "at up to 1 mg per L chlorine"
   std::optional<Volume> per;  ///< the water the rule was stated for, when one was
   std::string per_text;       ///< the same as written, such as "20 L"
@@ -93,7 +94,8 @@ struct Hazards {
   std::vector<StatementCode> statements;
   std::vector<StatementCode> precautions;
   std::string signal;                   ///< "Danger", "Warning"; empty: follows from the statements
-  std::vector<std::string> pictograms;  ///< GHS01 … GHS09; empty: follow from the statements
+  std::vector<std::string> pictograms;  ///< GHS01 … GHS09, when the description gives them
+  bool pictograms_given = false;        ///< then they replace what follows from the statements
   std::string basis;                    ///< where the assessment comes from
 };
 
@@ -133,7 +135,7 @@ struct Tool {
   std::vector<Volume> marks;  ///< ascending, every mark that a dose can be read at
   Volume step;                ///< the smallest distance between marks
   std::variant<std::monostate, Share, Volume> accuracy;  ///< the user's own figure, or the kind's
-  int pours = 4;  ///< how many fills of it are reasonable for one dose
+  int pours = 4;  ///< how many fills of it are reasonable for one dose, all told
 };
 
 /// What gets dosed.

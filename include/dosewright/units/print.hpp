@@ -3,7 +3,9 @@
 // designations (leading zero, no trailing zero, space before the unit, comma from 1,000 up).
 #pragma once
 
+#include <optional>
 #include <string>
+#include <string_view>
 
 #include "dosewright/units/quantity.hpp"
 
@@ -35,6 +37,10 @@ struct FigureAndUnit {
   std::string figure;
   std::string unit;
 };
+/// The volume `text` says, in printing style: "5 us gallons" gives 5 and US gal, "1 1/2 gal" 1.5
+/// and US gal. Nothing when it is not a volume or when four decimals would change its meaning.
+[[nodiscard]] std::optional<FigureAndUnit> volume_as_written(std::string_view text,
+                                                             MeasureSystem system);
 [[nodiscard]] FigureAndUnit water_text(Volume volume, MeasureSystem system);
 
 }  // namespace dosewright

@@ -96,7 +96,7 @@ struct ChartContent {
 /// Why there is no measured dose.
 [[nodiscard]] std::string why_not(const MeasureAnswer& answer);
 
-/// "off by at most 0.08 mL"; the bound is rounded up, to one figure (two from 1 to 2).
+/// "off by at most 0.08 mL"; the bound is rounded up, to two figures. Precondition: more than 0.
 [[nodiscard]] std::string off_by_text(Volume off_by);
 
 /// "sodium thiosulfate pentahydrate 100 g per L in water".

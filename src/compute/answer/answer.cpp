@@ -5,6 +5,7 @@
 #include <chrono>
 #include <cmath>
 
+#include "dosewright/base/text.hpp"
 #include "dosewright/dose/dose.hpp"
 #include "dosewright/units/parse.hpp"
 #include "dosewright/units/print.hpp"
@@ -36,6 +37,9 @@ StockAnswer answer_stock(const Room& room, const Stock& stock, const StatementBo
   return answer;
 }
 
+// Our own limit: a chart whose tools can be off by more than this part of a dose is worth a word.
+constexpr double kCoarse = 0.25;
+
 class Findings {
  public:
   explicit Findings(RoomAnswer& answers) : answers_(answers) {}
@@ -62,6 +66,8 @@ class Findings {
       add(Severity::finding, stock.origin, "the hazards of this stock have not been assessed",
           "add hazards: with the statements of the supplier's safety data sheet");
     }
+    look_at_overrules(answer);
+    look_at_strength(answer);
     if (stock.dose.ceiling && answer.rate > *stock.dose.ceiling * (1 + 1e-9)) {
       add(Severity::error, stock.dose.origin,
           "the dose comes to " + rate_text(answer.rate) + ", above its ceiling of " +
@@ -76,6 +82,51 @@ class Findings {
     }
   }
 
+  void look_at_overrules(const StockAnswer& answer) {
+    const Hazards& hazards = answer.stock->hazards;
+    if (!answer.hazards.left_out.empty()) {
+      add(Severity::finding, hazards.origin,
+          "the statements call for " + all_of(answer.hazards.left_out) +
+              ", which the description overrules",
+          "take signal: and pictograms: out, unless the safety data sheet for this strength says "
+          "so");
+    }
+    if (!hazards.statements.empty() && hazards.precautions.empty()) {
+      add(Severity::finding, hazards.origin, "hazard statements without precautions",
+          "add precautions: from the safety data sheet, such as [P264, P280: eye protection]");
+    }
+  }
+
+  // What no bottle can hold, and what no dose can reach.
+  void look_at_strength(const StockAnswer& answer) {
+    const Stock& stock = *answer.stock;
+    double grams = 0;
+    Volume solids;
+    for (const Component& component : answer.mixture.components) {
+      const auto* strength = std::get_if<Concentration>(&component.strength);
+      if (strength == nullptr) continue;
+      grams += in_grams_per_litre(*strength);
+      const Product& product = *find(answers_.room->products, component.product);
+      if (product.displacement) solids = solids + *product.displacement * (*strength * litres(1));
+    }
+    if (in_litres(solids) >= 1) {
+      add(Severity::error, stock.origin, "the products alone take up more than the finished volume",
+          "check the recipe and water to:");
+    } else if (grams > 1000) {
+      add(Severity::finding, stock.origin, "more than 1 kg of product in each litre",
+          "check the recipe and the water");
+    }
+    const double rate = in_millilitres_per_litre(answer.rate);
+    if (!(rate > 0) || !std::isfinite(rate)) {
+      add(Severity::error, stock.dose.origin, "the stock is no stronger than what it is to reach",
+          "mix it stronger, or check reach:");
+    } else if (rate > 100) {
+      add(Severity::finding, stock.dose.origin,
+          "the dose is more than a tenth of the water: " + rate_text(answer.rate),
+          "check the dose, or mix the stock stronger");
+    }
+  }
+
   static std::string rate_text(VolumePerVolume rate) {
     return significant_figure(in_millilitres_per_litre(rate), 4) + " mL per L";
   }
@@ -84,6 +135,11 @@ class Findings {
     const StockAnswer& one = answers_.stocks[at];
     for (std::size_t i = 0; i < at; ++i) {
       const StockAnswer& other = answers_.stocks[i];
+      if (other.stock->name == one.stock->name) {
+        add(Severity::finding, one.stock->origin,
+            "has the same name as " + other.stock->id + ": " + one.stock->name,
+            "two bottles of one name are mixed up; give one of them another");
+      }
       if (other.code.letters != one.code.letters) continue;
       const bool same = other.code.canonical == one.code.canonical;
       add(Severity::finding, one.stock->origin,
@@ -115,7 +171,7 @@ class Findings {
     }
     if (!label.dose.measured.measured) {
       add(Severity::finding, document.origin, "no handy dose of this stock can be measured",
-          "add a tool with finer marks, or mix the stock weaker");
+          reason(label.dose.measured));
     }
   }
 
@@ -123,13 +179,24 @@ class Findings {
     const ChartAnswer chart = answer_chart(answers_, document);
     std::size_t missing = 0;
     const DoseAnswer* first = nullptr;
+    const DoseAnswer* worst = nullptr;
     for (const auto& row : chart.rows) {
       for (const DoseAnswer& dose : row) {
-        if (dose.measured.measured) continue;
-        ++missing;
-        if (first == nullptr) first = &dose;
+        if (!dose.measured.measured) {
+          ++missing;
+          if (first == nullptr) first = &dose;
+        } else if (worst == nullptr || tool_share(dose) > tool_share(*worst)) {
+          worst = &dose;
+        }
       }
     }
+    if (worst != nullptr && as_ratio(tool_share(*worst)) > kCoarse) {
+      add(Severity::finding, document.origin,
+          "the tools can be off by " + percent_text(tool_share(*worst)) + " of the dose of " +
+              volume_text(worst->exact),
+          "add a tool with finer marks, or mix the stock weaker");
+    }
+    look_at_changes(document);
     if (missing == 0) return;
     add(Severity::finding, document.origin,
         missing == 1
@@ -138,6 +205,25 @@ class Findings {
                   " doses of this chart cannot be measured, the first of them " +
                   volume_text(first->exact),
         reason(first->measured));
+  }
+
+  // The heavy figure of a tank that has no column for its usual change would be missing.
+  void look_at_changes(const Document& document) {
+    std::vector<std::string> without;
+    for (const std::string& id : document.chart.vessels) {
+      const Vessel& vessel = *find(answers_.room->vessels, id);
+      const auto& columns = document.chart.changes;
+      const bool whole = find_stock(answers_, document.chart.stocks.front())->stock->dose.basis ==
+                         WaterBasis::whole_vessel;
+      const bool there = std::any_of(columns.begin(), columns.end(), [&](Share s) {
+        return vessel.usual_change &&
+               std::fabs(as_ratio(s) - as_ratio(*vessel.usual_change)) < 1e-9;
+      });
+      if (!whole && vessel.usual_change && !there) without.push_back(vessel.name);
+    }
+    if (without.empty()) return;
+    add(Severity::finding, document.origin,
+        "the chart has no column for the usual change of " + all_of(without), "add it to changes:");
   }
 
   static std::string reason(const MeasureAnswer& answer) {
@@ -178,13 +264,20 @@ void choose_label_dose(const Room& room, const DoseRule& rule, LabelAnswer& labe
   for (const std::string& water : waters) {
     const auto volume = parse_volume(water, room.measures);
     if (!std::holds_alternative<Volume>(volume)) continue;
-    label.dose = answer_dose(room, *label.stock, std::get<Volume>(volume));
+    const DoseAnswer dose = answer_dose(room, *label.stock, std::get<Volume>(volume));
+    // The first one stands when none can be measured.
+    if (!label.water_text.empty() && !dose.measured.measured) continue;
+    label.dose = dose;
     label.water_text = water;
-    if (label.dose.measured.measured) return;
+    if (dose.measured.measured) return;
   }
 }
 
 }  // namespace
+
+Share tool_share(const DoseAnswer& dose) {
+  return share(dose.measured.measured->tool_bound / dose.exact);
+}
 
 RoomAnswer answer_room(const Room& room, const StatementBook& book) {
   RoomAnswer answers;

@@ -9,8 +9,10 @@ VolumePerVolume dose_rate(const DoseRule& rule, const Mixture& mixture) {
   for (const Component& component : mixture.components) {
     if (component.product == target.product) strength = std::get<Concentration>(component.strength);
   }
-  // c1 V1 = c2 V2, the volume of the dose itself neglected: mL/L = 1000 (g/L) / (g/L).
-  return millilitres_per_litre(1000 * (target.concentration / strength));
+  // The dose itself adds to the water: V c = (V + v) c_target, so v / V = c_target / (c -
+  // c_target).
+  const double reached = in_grams_per_litre(target.concentration);
+  return millilitres_per_litre(1000 * reached / (in_grams_per_litre(strength) - reached));
 }
 
 Volume water_to_dose(const DoseRule& rule, Volume vessel, Share change) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 
+#include "dosewright/base/text.hpp"
 #include "dosewright/dose/dose.hpp"
 #include "dosewright/units/print.hpp"
 
@@ -31,8 +32,7 @@ std::string six(double value) { return significant_figure(value, 6); }
 
 std::string component_text(const Component& component, const std::vector<Product>& products) {
   const Product* product = find(products, component.product);
-  const bool known = product != nullptr && !product->cas.empty();
-  const std::string name = known ? product->cas : component.product;
+  const std::string name = product->cas.empty() ? lowered(product->name) : product->cas;
   if (const auto* by_weight = std::get_if<Concentration>(&component.strength)) {
     return name + '=' + six(in_grams_per_litre(*by_weight));
   }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <set>
+#include <string_view>
 #include <utility>
 
 namespace dosewright {
@@ -38,6 +39,11 @@ std::vector<std::string> pictograms_for(const std::vector<Reason>& reasons) {
   return {kept.begin(), kept.end()};
 }
 
+int rank_of(std::string_view signal) {
+  if (signal == "Danger") return 2;
+  return signal == "Warning" ? 1 : 0;
+}
+
 }  // namespace
 
 HazardBlock hazard_block(const Hazards& hazards, const StatementBook& book) {
@@ -58,9 +64,18 @@ HazardBlock hazard_block(const Hazards& hazards, const StatementBook& book) {
   for (const StatementCode& code : hazards.precautions) {
     block.precautions.push_back(sentence(*book.find(code.code), code.fill).value_or(""));
   }
-  block.pictograms = hazards.pictograms.empty() ? pictograms_for(reasons) : hazards.pictograms;
+  const std::vector<std::string> due = pictograms_for(reasons);
+  block.pictograms = hazards.pictograms_given ? hazards.pictograms : due;
   std::sort(block.pictograms.begin(), block.pictograms.end());
+  for (const std::string& pictogram : due) {
+    if (std::find(block.pictograms.begin(), block.pictograms.end(), pictogram) ==
+        block.pictograms.end()) {
+      block.left_out.push_back(pictogram);
+    }
+  }
+  const std::string signal_due = block.signal;
   if (!hazards.signal.empty()) block.signal = hazards.signal == "none" ? "" : hazards.signal;
+  if (rank_of(block.signal) < rank_of(signal_due)) block.left_out.push_back(signal_due);
   return block;
 }
 

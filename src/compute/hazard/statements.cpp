@@ -11,6 +11,7 @@ namespace {
 
 constexpr std::size_t kColumns = 7;
 constexpr std::string_view kBlank = "{1}";
+constexpr std::string_view kSecondBlank = "{2}";
 constexpr std::string_view kOptional = "(empty)";
 
 Statement from_columns(const std::vector<std::string>& columns) {
@@ -25,6 +26,15 @@ Statement from_columns(const std::vector<std::string>& columns) {
   made.signal = columns[5];
   if (!columns[6].empty() && columns[6] != "none") made.pictograms = split(columns[6], ',');
   return made;
+}
+
+// "50 kg / 30 °C" for a statement with two blanks.
+std::optional<std::string> twice_filled(const Statement& statement, std::string_view fill) {
+  const std::size_t slash = fill.find(" / ");
+  if (slash == std::string_view::npos) return std::nullopt;
+  std::string out = statement.pattern;
+  out.replace(out.find(kSecondBlank), kSecondBlank.size(), trimmed(fill.substr(slash + 3)));
+  return out.replace(out.find(kBlank), kBlank.size(), trimmed(fill.substr(0, slash)));
 }
 
 }  // namespace
@@ -64,10 +74,12 @@ std::vector<std::string> StatementBook::codes() const {
 
 std::string normalised_code(std::string_view code) {
   std::string out;
+  bool leading =
+      true;  // the letters before a number; those behind it, as in H360Fd, keep their case
   for (const char c : code) {
     if (c == ' ') continue;
-    // The last letters of H350i, H360Fd and the like tell capitals from small ones apart.
-    const bool leading = out.size() < 3 && !out.starts_with("H");
+    if (std::isdigit(static_cast<unsigned char>(c)) != 0) leading = false;
+    if (c == '+') leading = true;
     out += leading ? static_cast<char>(std::toupper(static_cast<unsigned char>(c))) : c;
   }
   return out;
@@ -75,7 +87,10 @@ std::string normalised_code(std::string_view code) {
 
 std::optional<std::string> sentence(const Statement& statement, std::string_view fill) {
   if (!statement.has_blank) return statement.pattern;
+  if (statement.pattern.find(kSecondBlank) != std::string::npos)
+    return twice_filled(statement, fill);
   std::string filled(fill.empty() ? std::string_view(statement.default_fill) : fill);
+  while (!filled.empty() && (filled.back() == '.' || filled.back() == ' ')) filled.pop_back();
   if (filled.empty() && !statement.blank_may_stay_empty) return std::nullopt;
   const std::size_t at = statement.pattern.find(kBlank);
   const bool joins_a_word =

@@ -10,6 +10,21 @@ namespace {
 
 constexpr double kSame = 1e-6;  // relative: below this two amounts are one
 
+// The highest mark: a tool is never filled past it, to the brim.
+Volume full_mark(const Tool& tool) { return tool.marks.back(); }
+
+// The widest distance from a mark to its neighbours, below and above.
+Volume division_at(const Tool& tool, Volume to) {
+  Volume widest = tool.step;
+  const double near = in_millilitres(tool.step) * 1e-3;
+  for (std::size_t i = 0; i < tool.marks.size(); ++i) {
+    if (std::fabs(in_millilitres(tool.marks[i] - to)) > near) continue;
+    if (i > 0) widest = std::max(widest, tool.marks[i] - tool.marks[i - 1]);
+    if (i + 1 < tool.marks.size()) widest = std::max(widest, tool.marks[i + 1] - tool.marks[i]);
+  }
+  return widest;
+}
+
 Volume calibration_default(const Tool& tool, Volume to) {
   const Volume holds = tool.holds;
   switch (tool.kind) {
@@ -19,7 +34,7 @@ Volume calibration_default(const Tool& tool, Volume to) {
       return to * (small ? 0.05 : 0.04);
     }
     case Tool::Kind::cylinder:
-      return tool.step;
+      return division_at(tool, to);
     case Tool::Kind::pipette:
       return holds * 0.1;
     case Tool::Kind::cup:
@@ -31,7 +46,7 @@ Volume calibration_default(const Tool& tool, Volume to) {
 
 Volume reading_bound(const Tool& tool, Volume to) {
   if (tool.kind == Tool::Kind::cup || tool.kind == Tool::Kind::spoon) return to * 0.05;
-  return tool.step * 0.5;
+  return division_at(tool, to) * 0.5;
 }
 
 // One way to measure, with what it is judged by.
@@ -51,7 +66,7 @@ class Search {
       // 0 full fills of any tool but the first would only repeat the same single fills.
       const int first = big == tools_.front() ? 0 : 1;
       for (int full = first; full <= big->pours; ++full) {
-        if (big->holds * full > task_.exact * (1 + as_ratio(task_.tolerance) + kSame)) break;
+        if (full_mark(*big) * full > task_.exact * (1 + as_ratio(task_.tolerance) + kSame)) break;
         consider_rest(*big, full);
       }
     }
@@ -61,7 +76,7 @@ class Search {
 
  private:
   void consider_rest(const Tool& big, int full) {
-    const Volume rest = task_.exact - big.holds * full;
+    const Volume rest = task_.exact - full_mark(big) * full;
     if (full > 0) consider(big, full, nullptr, Volume());
     for (const Tool* small : tools_) {
       // The mark at or below the rest, and the one above it.
@@ -73,13 +88,13 @@ class Search {
 
   void consider(const Tool& big, int full, const Tool* small, Volume mark) {
     Candidate made;
-    if (full > 0) add(made, big, big.holds, full);
+    if (full > 0) add(made, big, full_mark(big), full);
     if (small != nullptr) {
       // A rest that fills the same tool is another full fill.
-      const bool same = full > 0 && small == &big && std::fabs(mark / big.holds - 1) < kSame;
+      const bool same = full > 0 && small == &big && std::fabs(mark / full_mark(big) - 1) < kSame;
       if (same) {
         made = Candidate();
-        add(made, big, big.holds, full + 1);
+        add(made, big, full_mark(big), full + 1);
       } else {
         add(made, *small, mark, 1);
       }
@@ -112,7 +127,10 @@ class Search {
     if (task_.rounding == Rounding::never_over && relative > kSame) return false;
     if (task_.ceiling && total > *task_.ceiling * (1 + kSame)) return false;
     for (const Pour& pour : made.measured.pours) {
-      if (pour.count > pour.tool->pours) return false;
+      int fills = 0;
+      for (const Pour& other : made.measured.pours)
+        fills += other.tool == pour.tool ? other.count : 0;
+      if (fills > pour.tool->pours) return false;
     }
     return true;
   }
@@ -150,7 +168,7 @@ MeasureAnswer measure(const MeasureTask& task, const std::vector<const Tool*>& t
   answer.smallest_mark = tools.front()->marks.front();
   for (const Tool* tool : tools) {
     answer.smallest_mark = std::min(answer.smallest_mark, tool->marks.front());
-    answer.largest_dose = std::max(answer.largest_dose, tool->holds * tool->pours);
+    answer.largest_dose = std::max(answer.largest_dose, full_mark(*tool) * tool->pours);
   }
   answer.measured = Search(task, tools).best();
   answer.problem = answer.measured ? MeasureProblem::none : problem_of(task, answer);

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
 #include "unit_table.hpp"
 
 namespace dosewright {
@@ -25,6 +26,8 @@ struct Measured {
   std::string unit;  // as written, trimmed, inner spaces single
   std::size_t unit_at = 0;
 };
+
+constexpr double kLargest = 1e12;  // a million cubic metres in mL: no room holds more
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
@@ -94,7 +97,8 @@ std::variant<double, QuantityProblem> leading_number(std::string_view text, std:
   if (next > at && next < text.size() && is_digit(text[next])) {
     const std::optional<double> top = plain_number(text, next);
     const std::optional<double> below = denominator(text, next);
-    if (!top || !below || *below <= 0) {
+    const bool whole = text.substr(start, at - start).find('.') == std::string_view::npos;
+    if (!top || !below || *below <= 0 || !whole) {
       return problem("two numbers in a row: " + quoted(text), example_hint(wanted), at);
     }
     at = next;
@@ -138,6 +142,25 @@ QuantityProblem bare_measure(std::string_view measure, std::size_t at) {
   }
   return problem("a bare " + quoted(measure) + " can be any of several sizes",
                  "write " + either(ways) + ", or declare room.measures", at);
+}
+
+// A volume's unit in printing style: "litres" is L, a bare "gallons" is the declared system's gal.
+std::string canonical_unit(std::string_view unit, MeasureSystem declared) {
+  std::string low = lowered(unit);
+  if (low == "l" || low.starts_with("lit")) return "L";
+  if (low == "ml" || low.starts_with("mil")) return "mL";
+  if (low == "cl") return "cL";
+  if (low == "dl") return "dL";
+  MeasureSystem system = declared;
+  const std::size_t space = low.find(' ');
+  if (space != std::string::npos &&
+      system_word(low.substr(0, space)) != MeasureSystem::undeclared) {
+    system = system_word(low.substr(0, space));
+    low = low.substr(space + 1);
+  }
+  const std::string_view measure = system_measure(low);
+  if (measure.empty()) return low;
+  return std::string(name_of(system)) + ' ' + std::string(measure);
 }
 
 // The factor of a measure whose size depends on the system, or why there is none.
@@ -206,7 +229,11 @@ Parsed<double> simple_amount(std::string_view text, Dimension dimension, Measure
   const auto& amount = std::get<Measured>(read);
   const auto factor = factor_of(amount.unit, dimension, system, wanted, amount.unit_at);
   if (const auto* bad = std::get_if<QuantityProblem>(&factor)) return *bad;
-  return amount.number * std::get<double>(factor);
+  const double value = amount.number * std::get<double>(factor);
+  if (!std::isfinite(value) || value > kLargest) {
+    return problem("too large an amount: " + quoted(text), "check the number and its unit");
+  }
+  return value;
 }
 
 // Splits "1.4 mL per 20 L" or "120 g/L" at its "per" or "/"; nothing when there is neither.
@@ -294,6 +321,24 @@ std::optional<double> parts_per_million(std::string_view text, const Wanted& wan
 Parsed<Volume> parse_volume(std::string_view text, MeasureSystem system) {
   const Wanted wanted{"a volume", "a number and a unit, such as 5 mL or 1.5 US gal"};
   return as<Volume>(simple_amount(text, Dimension::volume, system, wanted));
+}
+
+std::optional<FigureAndUnit> volume_as_written(std::string_view text, MeasureSystem system) {
+  const Wanted wanted{"a volume", ""};
+  const auto read = measured(text, wanted);
+  const auto* amount = std::get_if<Measured>(&read);
+  if (amount == nullptr) return std::nullopt;
+  FigureAndUnit out{figure(amount->number, 4), canonical_unit(amount->unit, system)};
+  // What is printed must mean what was computed.
+  std::string plain = out.figure;
+  plain.erase(std::remove(plain.begin(), plain.end(), ','), plain.end());
+  const auto again = parse_volume(plain + ' ' + out.unit, system);
+  const auto meant = parse_volume(text, system);
+  const auto* a = std::get_if<Volume>(&again);
+  const auto* b = std::get_if<Volume>(&meant);
+  const bool same = a != nullptr && b != nullptr && std::fabs(*a / *b - 1) < 1e-9;
+  if (!same) return std::nullopt;
+  return out;
 }
 
 Parsed<Mass> parse_mass(std::string_view text) {

@@ -1,0 +1,174 @@
+#include "chart_frame.hpp"
+
+#include <algorithm>
+
+#include "signs.hpp"
+
+namespace dosewright {
+
+ChartFrame::ChartFrame(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
+                       const TextMeasurer& measurer)
+    : content_(content),
+      style_(style),
+      measurer_(measurer),
+      width_(in_millimetres(paper.width)),
+      height_(in_millimetres(paper.height)),
+      margin_(in_millimetres(style.margin)) {
+  small_paper_ = std::min(1.0, std::min(width_, height_) / 205);
+  left_ = margin_ + in_millimetres(style.strip.cell_width) + 5;
+  // Columns with codes of their own need no strip beside the page.
+  if (!content.code) left_ = margin_;
+  right_ = width_ - margin_;
+  measure_frame();
+}
+
+Type ChartFrame::type(Length size, Face face) const {
+  return {in_millimetres(size) * small_paper_, face};
+}
+
+Type ChartFrame::small() const { return type(style_.small); }
+
+Type ChartFrame::text(Face face) const { return type(style_.text, face); }
+
+double ChartFrame::cap(const Type& t) const {
+  return measurer_.metrics(t.face).cap_height * t.size;
+}
+
+double ChartFrame::wide(const std::string& words, const Type& t) const {
+  return width_of(measurer_, words, t);
+}
+
+bool ChartFrame::lying_strips() const { return !content_.code; }
+
+void ChartFrame::measure_frame() {
+  const Type title = type(style_.title, Face::bold);
+  head_ = margin_ + cap(title);
+  if (!content_.subtitle.empty()) head_ += type(style_.subtitle).size * 1.25;
+  head_ += type(style_.subtitle).size * 0.55;
+  rule_y_ = head_;
+  head_ += heading_height();
+  const double inner = right_ - left_;
+  match_ = wrapped(measurer_, content_.match, text(Face::bold), inner);
+  words_ = wrapped(measurer_, content_.small, small(), inner);
+  foot_ = text().size * 1.7 + text().size * 1.2 * static_cast<double>(match_.size()) +
+          small().size * 0.6 + small().size * 1.25 * static_cast<double>(words_.size()) + 7 +
+          small().size * 2.6 + margin_;
+}
+
+double ChartFrame::heading_height() const {
+  const double captions = text().size * 1.9;
+  if (!lying_strips()) return captions;
+  return text().size * 1.6 + small().size * 1.25 * static_cast<double>(below_lines()) +
+         type(style_.subtitle).size * 1.5 + in_millimetres(style_.strip.cell_width) + 3;
+}
+
+// Lines under the columns' names, in columns of about the width they will get.
+std::vector<std::string> ChartFrame::below_of(const ColumnContent& column) const {
+  const double width =
+      (right_ - left_) * 0.8 / static_cast<double>(content_.columns.size()) - gap();
+  return wrapped(measurer_, column.below, small(), std::max(width, strip_length()));
+}
+
+std::size_t ChartFrame::below_lines() const {
+  std::size_t most = 1;
+  for (const ColumnContent& column : content_.columns)
+    most = std::max(most, below_of(column).size());
+  return most;
+}
+
+bool ChartFrame::is_single_column() const { return content_.columns.size() == 1; }
+
+double ChartFrame::gap() const { return std::max(3.0, 7 * small_paper_); }
+
+// A strip is printed whole, in the size it has on the bottle.
+double ChartFrame::strip_length() const {
+  return in_millimetres(style_.strip.cell_height) * style_.strip.cells + 1;
+}
+
+// The type, made smaller where the words would not fit; choose_sizes refuses what would get too
+// small.
+Type ChartFrame::fitted(Type wanted, const std::string& words, double room) const {
+  const double natural = wide(words, wanted);
+  if (natural > room) wanted.size *= room / natural;
+  return wanted;
+}
+
+bool ChartFrame::shrinks_too_far(const Type& wanted, const std::string& words, double room) const {
+  return wide(words, wanted) * 0.6 > room;
+}
+
+double ChartFrame::title_room() const {
+  const double code =
+      content_.code ? wide(content_.code->letters, type(style_.title, Face::bold)) + 6 : 0;
+  return right_ - left_ - code;
+}
+
+double ChartFrame::foot_room() const { return right_ - left_ - wide("00 of 00", small()) - 6; }
+
+// Lines of which there is just one: title, subtitle, foot.
+bool ChartFrame::frame_fits() const {
+  // No sentence of the foot may be lost.
+  if (match_.empty() || words_.empty()) return false;
+  return !shrinks_too_far(type(style_.title, Face::bold), content_.title, title_room()) &&
+         !shrinks_too_far(type(style_.subtitle), content_.subtitle, title_room()) &&
+         !shrinks_too_far(small(), content_.foot, foot_room());
+}
+
+void ChartFrame::draw_head(Pen& pen) const {
+  const Type title = fitted(type(style_.title, Face::bold), content_.title, title_room());
+  pen.text({left_, margin_ + cap(type(style_.title, Face::bold))}, title, content_.title);
+  const double subtitle_y = rule_y_ - type(style_.subtitle).size * 0.55;
+  if (!content_.subtitle.empty())
+    pen.text({left_, subtitle_y}, fitted(type(style_.subtitle), content_.subtitle, title_room()),
+             content_.subtitle);
+  if (content_.code) {
+    const Type code = type(style_.title, Face::bold);
+    const Type caption = text();
+    pen.text_right({right_, margin_ + cap(caption)}, caption, "match the bottle");
+    pen.text_right({right_, margin_ + cap(caption) + caption.size * 0.7 + cap(code) * 0.82},
+                   {code.size * 0.82, Face::bold}, content_.code->letters);
+    draw_strip(pen, content_.code->strip, style_.strip.cells,
+               {margin_, margin_ + 0.4, in_millimetres(style_.strip.cell_width),
+                in_millimetres(style_.strip.cell_height)},
+               false);
+  }
+  pen.rule(left_, rule_y_, right_ - left_, in_millimetres(style_.rules.heavy));
+}
+
+void ChartFrame::draw_foot(Pen& pen, double rows_end, std::size_t number, std::size_t pages) const {
+  double y = rows_end + text().size * 1.7;
+  for (const std::string& line : match_) {
+    pen.text({left_, y}, text(Face::bold), line);
+    y += text().size * 1.2;
+  }
+  y += small().size * 0.4;
+  for (const std::string& line : words_) {
+    pen.text({left_, y}, small(), line);
+    y += small().size * 1.25;
+  }
+  const double foot_y = height_ - margin_;
+  pen.text({left_, foot_y}, fitted(small(), content_.foot, foot_room()), content_.foot);
+  pen.text_right({right_, foot_y}, small(),
+                 std::to_string(number) + " of " + std::to_string(pages));
+  draw_proof_bar(pen, foot_y - small().size * 2.1);
+}
+
+void ChartFrame::draw_proof_bar(Pen& pen, double y) const {
+  constexpr double kLength = 100;
+  pen.rule(left_, y, kLength, 0.3);
+  for (int i = 0; i <= 10; ++i) {
+    pen.rectangle({left_ + i * 10.0 -
+                       (i == 0    ? 0
+                        : i == 10 ? 0.2
+                                  : 0.1),
+                   y - 2, 0.2, 2},
+                  Ink::black);
+  }
+  const std::string legend = "100 mm when printed true";
+  const double beside = left_ + kLength + 3;
+  // On narrow paper the words stand above the bar.
+  const bool fits = beside + wide(legend, small()) <= right_;
+  pen.text({fits ? beside : left_ + 12, fits ? y : y - 2.6}, small(), legend);
+}
+
+}  // namespace dosewright

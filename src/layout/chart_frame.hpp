@@ -1,0 +1,75 @@
+// What stands around a chart's rows: title, code and strip on top, sentences, proof bar and page
+// number at the foot; private to this folder.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "dosewright/model/room.hpp"
+#include "dosewright/model/style.hpp"
+#include "dosewright/wording/content.hpp"
+#include "pen.hpp"
+
+namespace dosewright {
+
+/// Between a figure and its unit, over the figure's size.
+inline constexpr double kUnitGap = 0.24;
+
+/// The frame of every page of one chart; the rows are laid out by the class that builds on it.
+class ChartFrame {
+ protected:
+  ChartFrame(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
+             const TextMeasurer& measurer);
+
+  [[nodiscard]] Type type(Length size, Face face = Face::regular) const;
+  [[nodiscard]] Type small() const;
+  [[nodiscard]] Type text(Face face = Face::regular) const;
+  [[nodiscard]] double cap(const Type& t) const;
+  [[nodiscard]] double wide(const std::string& words, const Type& t) const;
+
+  /// Whether columns carry codes and strips of their own.
+  [[nodiscard]] bool lying_strips() const;
+  [[nodiscard]] bool is_single_column() const;
+  /// Length of a whole strip in the size it has on the bottle.
+  [[nodiscard]] double strip_length() const;
+  /// Between two columns.
+  [[nodiscard]] double gap() const;
+  /// The lines under a column's name.
+  [[nodiscard]] std::vector<std::string> below_of(const ColumnContent& column) const;
+
+  /// The type, made smaller where the words would not fit.
+  [[nodiscard]] Type fitted(Type wanted, const std::string& words, double room) const;
+  [[nodiscard]] bool shrinks_too_far(const Type& wanted, const std::string& words,
+                                     double room) const;
+  /// Whether title, subtitle and foot keep a readable size.
+  [[nodiscard]] bool frame_fits() const;
+
+  void draw_head(Pen& pen) const;
+  void draw_foot(Pen& pen, double rows_end, std::size_t number, std::size_t pages) const;
+
+  const ChartContent& content_;
+  const ChartStyle& style_;
+  const TextMeasurer& measurer_;
+  double width_;
+  double height_;
+  double margin_;
+  double small_paper_ = 1;  ///< type shrinks with paper below A4
+  double left_ = 0;
+  double right_ = 0;
+  double head_ = 0;    ///< where the rows begin
+  double rule_y_ = 0;  ///< the rule under the title
+  double foot_ = 0;    ///< height of the foot
+
+ private:
+  void measure_frame();
+  [[nodiscard]] double heading_height() const;
+  [[nodiscard]] std::size_t below_lines() const;
+  [[nodiscard]] double title_room() const;
+  [[nodiscard]] double foot_room() const;
+  void draw_proof_bar(Pen& pen, double y) const;
+
+  std::vector<std::string> match_;
+  std::vector<std::string> words_;
+};
+
+}  // namespace dosewright
