@@ -192,6 +192,10 @@ std::optional<BucketRow> read_bucket(const MapReader& map, const Node& item, con
   const auto volume = map.parsed<Volume>(
       item, path, [system](std::string_view text) { return parse_volume(text, system); });
   if (!volume) return std::nullopt;
+  if (in_millilitres(*volume) <= 0) {
+    map.error(item.place, path, "a bucket without water", "write its volume, such as 10 L");
+    return std::nullopt;
+  }
   return BucketRow{*volume, word, ""};
 }
 
@@ -219,9 +223,6 @@ ChartRequest read_bucket_chart(const MapReader& map, const std::string& paper, c
   for (const Node& item : rows->items) {
     auto row = read_bucket(map, item, room);
     if (!row) continue;
-    if (in_millilitres(row->water) <= 0)
-      map.error(item.place, map.path_of("buckets"), "a bucket without water",
-                "write its volume, such as 10 L");
     chart.buckets.push_back(std::move(*row));
   }
   if (rows->items.empty() || (chart.stocks.empty() && map.find("stocks") != nullptr)) {

@@ -206,7 +206,7 @@ class ChartLayout : private ChartFrame {
     const double figure = cap(dose_type(dose_size_));
     const double height = shape == CellShape::beside ? std::max(figure, words)
                                                      : figure + words + how_type().size * 0.75;
-    return height <= row_height_ * 0.9;
+    return height <= row_height_ * (shape == CellShape::beside ? 0.9 : 0.84);
   }
 
   [[nodiscard]] bool shows_off_by() const { return is_single_column(); }
@@ -230,7 +230,7 @@ class ChartLayout : private ChartFrame {
   }
 
   // The largest dose that fits, over all ways to set the words. Words that can be read from where
-  // the dose is read are worth a dose a fifth smaller, words on one line a dose a sixth smaller.
+  // the dose is read are worth a dose a third smaller, words on one line a dose a quarter smaller.
   bool choose_sizes() {
     double best = 0;
     double best_size = 0;
@@ -242,7 +242,7 @@ class ChartLayout : private ChartFrame {
           const Setting setting{shape, large_words, one_line};
           apply(setting);
           const double score =
-              largest_dose(shape) * (large_words ? 1.25 : 1.0) * (one_line ? 1.2 : 1.0);
+              largest_dose(shape) * (large_words ? 1.5 : 1.0) * (one_line ? 1.35 : 1.0);
           if (score <= best) continue;
           best = score;
           best_size = dose_size_;
@@ -347,7 +347,6 @@ class ChartLayout : private ChartFrame {
 
   void draw_row(Pen& pen, const RowContent& row, double y, bool tinted) const {
     if (tinted) pen.rectangle({left_ - 2, y, right_ - left_ + 4, row_height_}, Ink::tint);
-    draw_row_head(pen, row, y);
     // Doses of one row stand on one baseline, however many lines their words take.
     std::size_t most_lines = 1;
     for (std::size_t column = 0; column < row.cells.size(); ++column) {
@@ -355,17 +354,27 @@ class ChartLayout : private ChartFrame {
           most_lines,
           wrapped(measurer_, row.cells[column].how, how_type(), column_widths_[column]).size());
     }
+    draw_row_head(pen, row, y, most_lines);
     for (std::size_t column = 0; column < row.cells.size(); ++column) {
       draw_cell(pen, row.cells[column], column, y, most_lines);
     }
     pen.rule(left_ - 2, y + row_height_, right_ - left_ + 4, in_millimetres(style_.rules.light));
   }
 
-  void draw_row_head(Pen& pen, const RowContent& row, double y) const {
+  // Baseline of the doses of a row whose words stand below them.
+  [[nodiscard]] double dose_base(double y, std::size_t most_lines) const {
+    const double figure_cap = cap(dose_type(dose_size_));
+    const double block =
+        figure_cap + how_type().size * 0.75 + words_height(most_lines, shows_off_by());
+    return y + (row_height_ - block) / 2 + figure_cap;
+  }
+
+  void draw_row_head(Pen& pen, const RowContent& row, double y, std::size_t most_lines) const {
     const Type large{head_size(), Face::bold};
     const double below = small().size * (named_rows() ? 1.3 : 1.55);
     const bool two = named_rows() || !row.name.empty();
-    const double base = y + (row_height_ - cap(large) - (two ? below : 0)) / 2 + cap(large);
+    const double own = y + (row_height_ - cap(large) - (two ? below : 0)) / 2 + cap(large);
+    const double base = shape_ == CellShape::below ? dose_base(y, most_lines) : own;
     if (named_rows()) {
       pen.text({left_, base}, large, row.name);
       pen.text({left_, base + below}, small(), row.water.figure + ' ' + row.water.unit);
@@ -393,8 +402,7 @@ class ChartLayout : private ChartFrame {
     double base = y + (row_height_ + figure_cap) / 2;
     double top = y + (row_height_ - words) / 2;
     if (!beside) {
-      const double block = figure_cap + how_type().size * 0.75 + words;
-      base = y + (row_height_ - block) / 2 + figure_cap;
+      base = dose_base(y, most_lines);
       top = base + how_type().size * 0.75;
     }
     draw_dose(pen, cell, {x, base}, figures, figure_type);

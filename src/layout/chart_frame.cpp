@@ -59,7 +59,7 @@ double ChartFrame::heading_height() const {
   const double captions = text().size * 1.9;
   if (!lying_strips()) return captions;
   return text().size * 1.6 + small().size * 1.25 * static_cast<double>(below_lines()) +
-         type(style_.subtitle).size * 1.5 + in_millimetres(style_.strip.cell_width) + 3;
+         type(style_.subtitle).size * 1.5 + in_millimetres(style_.strip.cell_width) + 4.5;
 }
 
 // Lines under the columns' names, in columns of about the width they will get.

@@ -402,8 +402,10 @@ class Fitter {
 
   std::optional<Sizes> best(double width, double height) const {
     if (below_lawful_size(width, height)) return std::nullopt;
-    for (const double side : {floor_.wanted_pictogram, floor_.pictogram}) {
+    // The wished-for pictograms first; then what still is lawful, in small steps.
+    for (double side = floor_.wanted_pictogram; side > floor_.pictogram - 0.01; side -= 1) {
       if (auto sizes = best_text(width, height, side)) return enlarged(width, height, *sizes);
+      if (side > floor_.pictogram && side - 1 < floor_.pictogram) side = floor_.pictogram + 1;
     }
     return std::nullopt;
   }

@@ -58,13 +58,36 @@ std::string capitalised(std::string text, bool really = true) {
   return text;
 }
 
+// The ceiling as written, in printing style: "10 mL/L" is said "10 mL per L". What was written in
+// another form is said for 10 L, rounded down: a ceiling must not rise in print.
+std::string ceiling_words(const DoseRule& rule, MeasureSystem system) {
+  const std::string& text = rule.ceiling_text;
+  const std::size_t per = text.find(" per ");
+  const std::size_t slash = text.find('/');
+  const bool in_words = per != std::string::npos;
+  if (in_words || slash != std::string::npos) {
+    const std::string above = trimmed(text.substr(0, in_words ? per : slash));
+    std::string below = trimmed(text.substr(in_words ? per + 5 : slash + 1));
+    const bool bare =
+        !below.empty() && std::isdigit(static_cast<unsigned char>(below.front())) == 0;
+    const auto dose = volume_as_written(above, system);
+    const auto water = volume_as_written(bare ? "1 " + below : below, system);
+    if (dose && water) {
+      return dose->figure + ' ' + dose->unit + " per " + (bare ? "" : water->figure + ' ') +
+             water->unit;
+    }
+  }
+  const double for_ten = in_millilitres_per_litre(*rule.ceiling) * 10;
+  return figure(std::floor(for_ten * 100 + 1e-9) / 100, 2) + " mL per 10 L";
+}
+
 // The rule's own note, and its ceiling in the user's words.
-std::string dose_remarks(const StockAnswer& stock) {
+std::string dose_remarks(const StockAnswer& stock, MeasureSystem system) {
   const DoseRule& rule = stock.stock->dose;
   std::string out = rule.note;
   if (!rule.ceiling) return out;
   if (!out.empty()) out += "; ";
-  return out + "never more than " + rule.ceiling_text;
+  return out + "never more than " + ceiling_words(rule, system);
 }
 
 void add_dose(const LabelAnswer& label, const MeasureSystem system, LabelContent& out) {
@@ -80,7 +103,7 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, LabelContent
   out.dose = dose.figure + ' ' + dose.unit;
   out.treats = "treats " + water.figure + ' ' + water.unit + ' ' + basis_words(rule);
   const std::string how = how_to_measure(measured) + ", " + off_by_text(measured.off_by);
-  out.note = dose_remarks(*label.stock);
+  out.note = dose_remarks(*label.stock, system);
   out.note += (out.note.empty() ? "" : ". ") + capitalised(how, !out.note.empty());
 }
 
@@ -135,9 +158,9 @@ Share worst_tool_share(const ChartAnswer& answer, const StockAnswer* stock) {
   return worst;
 }
 
-std::string stock_words(const ChartAnswer& answer, const StockAnswer& stock) {
+std::string stock_words(const ChartAnswer& answer, const StockAnswer& stock, MeasureSystem system) {
   std::string said = answer.stocks.size() > 1 ? stock.stock->name + ": " : "";
-  const std::string remarks = dose_remarks(stock);
+  const std::string remarks = dose_remarks(stock, system);
   if (!remarks.empty()) said += (said.empty() ? capitalised(remarks) : remarks) + ". ";
   said += rounding_words(stock.stock->dose);
   said += "Tools and marks can be off by " + percent_up(worst_tool_share(answer, &stock)) +
@@ -148,9 +171,9 @@ std::string stock_words(const ChartAnswer& answer, const StockAnswer& stock) {
   return said;
 }
 
-std::string small_words(const ChartAnswer& answer) {
+std::string small_words(const ChartAnswer& answer, MeasureSystem system) {
   std::string out;
-  for (const StockAnswer* stock : answer.stocks) out += stock_words(answer, *stock);
+  for (const StockAnswer* stock : answer.stocks) out += stock_words(answer, *stock, system);
   return out + "Does not replace the safety data sheet, local rules or a vet.";
 }
 
@@ -261,7 +284,7 @@ ChartContent chart_content(const RoomAnswer& answers, const Document& document) 
     add_tank_rows(room, chart, answer, out);
   }
   out.match = match_words(answer.stocks);
-  out.small = small_words(answer);
+  out.small = small_words(answer, room.measures);
   const bool mixed_weights =
       std::any_of(out.rows.begin(), out.rows.end(), [](const RowContent& row) {
         return std::any_of(row.cells.begin(), row.cells.end(),

@@ -250,6 +250,81 @@ TEST_CASE("damaged descriptions end in a message, never in a crash") {
   }
 }
 
+// Legitimate descriptions of awkward shapes: every one is printed or refused with its place, and
+// what is printed is sound.
+TEST_CASE("no paper, name or label shape makes the program stumble") {
+  const testing::TemporaryFolder folder;
+  const std::string long_name =
+      "Sodium thiosulfate dechlorinator for the big buckets by the window";
+  int printed = 0;
+  for (const char* paper_name : {"A5", "A4", "A3", "Letter", "Tabloid"}) {
+    for (const char* orientation_name : {"portrait", "landscape"}) {
+      for (const int shape : {0, 1, 2, 3}) {
+        const std::string paper = paper_name;
+        const std::string orientation = orientation_name;
+        std::string room = testing::read_file(testing::sample());
+        const auto replace = [&](const std::string& from, const std::string& to) {
+          for (std::size_t at = room.find(from); at != std::string::npos;
+               at = room.find(from, at + to.size()))
+            room.replace(at, from.size(), to);
+        };
+        replace("    orientation: landscape\n", "");
+        replace("    paper: Letter\n", "");
+        replace("    type: bucket chart\n", "    type: bucket chart\n    paper: " + paper +
+                                                "\n    orientation: " + orientation + "\n");
+        replace("    type: tank chart\n", "    type: tank chart\n    paper: " + paper +
+                                              "\n    orientation: " + orientation + "\n");
+        if (shape == 1) replace("name: Dechlorinator", "name: " + long_name);
+        if (shape == 2)
+          replace("place: above the sink",
+                  "place: above the sink, in the corner by the back door, room two of the hatchery "
+                  "on the quay");
+        if (shape == 3) replace("{name: Vat 1,", "{name: The long stock vat behind the door,");
+        testing::write_file(folder / "room.yaml", room);
+        const auto run = testing::program("print " + quoted(folder / "room.yaml") + " --to " +
+                                          quoted(folder / "out"));
+        INFO(paper << ' ' << orientation << ' ' << shape << '\n' << run.err);
+        CHECK(run.err.find("fault of the program") == std::string::npos);
+        CHECK((run.status == 0 ||
+               (run.status == 2 && run.err.find(": error: documents.") != std::string::npos)));
+        if (run.status == 0) ++printed;
+      }
+    }
+  }
+  CHECK(printed > 15);
+}
+
+TEST_CASE("labels of every shape are printed or refused, assessed or not") {
+  const testing::TemporaryFolder folder;
+  int printed = 0;
+  for (const bool assessed : {true, false}) {
+    for (const int width : {40, 55, 60, 74, 90, 120, 150, 300}) {
+      for (const int height : {40, 60, 105, 165, 300}) {
+        std::string room = testing::base_room();
+        const std::string hazards =
+            "    hazards:\n      statements: [H319]\n      precautions: [P264, P337+P313]\n";
+        if (!assessed) room.replace(room.find(hazards), hazards.size(), "");
+        room.replace(room.find("120 x 90 mm"), 11,
+                     std::to_string(width) + " x " + std::to_string(height) + " mm");
+        testing::write_file(folder / "room.yaml", room);
+        const auto run = testing::program("print " + quoted(folder / "room.yaml") +
+                                          " --only label --to " + quoted(folder / "out"));
+        INFO(width << " x " << height << '\n' << run.err);
+        CHECK(run.err.find("fault of the program") == std::string::npos);
+        CHECK(run.status != 3);
+        if (run.status < 2) ++printed;
+      }
+    }
+  }
+  CHECK(printed > 25);
+}
+
+TEST_CASE("an answer that does not get out is no answer") {
+  CHECK(
+      testing::shell("'" PROGRAM "' check " + quoted(testing::sample()) + " > /dev/full").status ==
+      3);
+}
+
 // Every command line the manual shows in a block of shell text is run as it stands.
 TEST_CASE("the commands of the manual work as written") {
   const testing::TemporaryFolder folder;

@@ -100,7 +100,7 @@ TEST_CASE("pages have the size, the title and the print scaling that were asked 
   const std::map<std::string, std::string> sizes = {{"sink-chart", "595.276 x 841.89"},
                                                     {"bench-chart", "841.89 x 595.276"},
                                                     {"buffer-chart", "792 x 612"},
-                                                    {"label-permanganate", "340.157 x 255.118"},
+                                                    {"label-permanganate", "368.504 x 274.961"},
                                                     {"label-buffer", "612 x 792"}};
   for (const auto& [name, size] : sizes) {
     const std::string pdf = printed().folder / (name + ".pdf");
