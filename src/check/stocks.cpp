@@ -30,8 +30,7 @@ std::optional<Volume> recipe_volume(const MapReader& recipe, const Entry& entry,
   const MeasureSystem system = recipe.checking().measures;
   auto volume = parse_volume(entry.value.text, system);
   if (const auto* found = std::get_if<Volume>(&volume)) return *found;
-  const bool household =
-      std::get<QuantityProblem>(volume).hint.find("declare") != std::string::npos;
+  const bool household = std::get<QuantityProblem>(volume).needs_system;
   if (product.form == Product::Form::powder && !household) {
     (void)recipe.parsed<Mass>(entry.value, path, parse_mass);
   } else {

@@ -15,7 +15,7 @@ Parsed<double> parse_factor(std::string_view text) {
       failed == std::errc() && end == text.data() + text.size() && value >= 0.1 && value <= 20;
   if (!good)
     return QuantityProblem{"expected a factor, found " + quoted(text), "write a number such as 1.4",
-                           0};
+                           0, false};
   return value;
 }
 

@@ -31,8 +31,8 @@ int write_all(int file, const std::string& bytes) {
 }
 
 int write_part(const OutputFile& file) {
-  const int handle =
-      ::open(part_name(file.path).c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0644);
+  const int handle = ::open(part_name(file.path).c_str(),
+                            O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW | O_CLOEXEC, 0644);
   if (handle < 0) return errno;
   const int failed = write_all(handle, file.bytes);
   const int closed = ::close(handle) == 0 ? 0 : errno;

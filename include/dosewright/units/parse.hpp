@@ -15,7 +15,8 @@ namespace dosewright {
 struct QuantityProblem {
   std::string message;
   std::string hint;
-  std::size_t at = 0;  ///< offset in bytes of the offending part
+  std::size_t at = 0;         ///< offset in bytes of the offending part
+  bool needs_system = false;  ///< a household measure whose size nobody has declared
 };
 
 template <class Value>

@@ -32,7 +32,7 @@ constexpr double kLargest = 1e12;  // a million cubic metres in mL: no room hold
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 QuantityProblem problem(std::string message, std::string hint, std::size_t at = 0) {
-  return {std::move(message), std::move(hint), at};
+  return {std::move(message), std::move(hint), at, false};
 }
 
 std::string quoted(std::string_view text) { return '"' + std::string(text) + '"'; }
@@ -140,8 +140,10 @@ QuantityProblem bare_measure(std::string_view measure, std::size_t at) {
       ways.push_back(std::string(name_of(unit.system)) + ' ' + std::string(measure));
     }
   }
-  return problem("a bare " + quoted(measure) + " can be any of several sizes",
-                 "write " + either(ways) + ", or declare room.measures", at);
+  QuantityProblem out = problem("a bare " + quoted(measure) + " can be any of several sizes",
+                                "write " + either(ways) + ", or declare room.measures", at);
+  out.needs_system = true;
+  return out;
 }
 
 // A volume's unit in printing style: "litres" is L, a bare "gallons" is the declared system's gal.

@@ -5,6 +5,8 @@
 #include <charconv>
 #include <cmath>
 
+#include "unit_table.hpp"
+
 namespace dosewright {
 
 namespace {
@@ -139,13 +141,10 @@ std::string money_text(const Money& money) {
 }
 
 FigureAndUnit water_text(Volume volume, MeasureSystem system) {
-  constexpr double kUsGallon = 3785.411784;  // 231 in3, NIST Handbook 44 Appendix C
-  constexpr double kImperialGallon = 4546.09;
-  if (system == MeasureSystem::us) {
-    return {significant_figure(in_millilitres(volume) / kUsGallon, 3), "US gal"};
-  }
-  if (system == MeasureSystem::imperial) {
-    return {significant_figure(in_millilitres(volume) / kImperialGallon, 3), "imperial gal"};
+  for (const SystemUnit& unit : system_units()) {
+    if (unit.system != system || unit.spelling != "gal") continue;
+    return {significant_figure(in_millilitres(volume) / unit.millilitres, 3),
+            std::string(name_of(system)) + " gal"};
   }
   return {significant_figure(in_litres(volume), 3), "L"};
 }
