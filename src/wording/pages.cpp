@@ -163,7 +163,7 @@ std::string stock_words(const ChartAnswer& answer, const StockAnswer& stock, Mea
   const std::string remarks = dose_remarks(stock, system);
   if (!remarks.empty()) said += (said.empty() ? capitalised(remarks) : remarks) + ". ";
   said += rounding_words(stock.stock->dose);
-  said += "Tools and marks can be off by " + percent_up(worst_tool_share(answer, &stock)) +
+  said += "Beyond that, tools can be off by " + percent_up(worst_tool_share(answer, &stock)) +
           " of a dose. ";
   const Share strength = stock.mixture.strength_bound;
   if (as_ratio(strength) > 0.005)
