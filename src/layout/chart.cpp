@@ -119,11 +119,23 @@ class ChartLayout : private ChartFrame {
     return std::max(wide(content_.row_caption, text()), head_figure_width() + head_unit_width());
   }
 
+  // A long name must not cost the doses their size: names take at most part of the width.
+  [[nodiscard]] Type row_head_type() const {
+    Type large{head_size(), Face::bold};
+    if (!named_rows()) return large;
+    double widest = 1;
+    for (const RowContent& row : content_.rows) widest = std::max(widest, wide(row.name, large));
+    constexpr double kMostOfWidth = 0.26;
+    const double fitting = large.size * std::min(1.0, (right_ - left_) * kMostOfWidth / widest);
+    large.size = std::max(fitting, std::min(large.size, text().size));
+    return large;
+  }
+
   // Widest name of a tank, or widest figure of a bucket; what stands right of it.
   [[nodiscard]] double head_figure_width() const {
     double out = 0;
     for (const RowContent& row : content_.rows) {
-      const Type large{head_size(), Face::bold};
+      const Type large = row_head_type();
       const double below =
           named_rows() ? wide(row.water.figure + ' ' + row.water.unit, small()) : 0;
       out = std::max({out, wide(named_rows() ? row.name : row.water.figure, large), below});
@@ -370,7 +382,7 @@ class ChartLayout : private ChartFrame {
   }
 
   void draw_row_head(Pen& pen, const RowContent& row, double y, std::size_t most_lines) const {
-    const Type large{head_size(), Face::bold};
+    const Type large = row_head_type();
     const double below = small().size * (named_rows() ? 1.3 : 1.55);
     const bool two = named_rows() || !row.name.empty();
     const double own = y + (row_height_ - cap(large) - (two ? below : 0)) / 2 + cap(large);
