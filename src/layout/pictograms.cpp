@@ -28,12 +28,12 @@ const Symbol& exploding_bomb() {
       {Ink::black,
        "O -10 6 15 15 "
        "M -2 -2 L 14 -54 L 19 -52 L 4 0 Z M 2 -2 L 34 -42 L 37 -39 L 5 2 Z "
-       "M 4 0 L 60 -24 L 61.5 -20.5 L 5 5 Z M 4 4 L 66 2 L 66 5 L 4 8 Z "
+       "M 4 0 L 54 -21 L 55.5 -17.5 L 5 5 Z M 4 4 L 66 2 L 66 5 L 4 8 Z "
        "M 2 8 L 40 22 L 38 25 L 0 12 Z M -4 12 L 18 36 L 15 38 L -8 16 Z "
        "M -14 -4 L -22 -40 L -18.5 -41 L -9 -6 Z M -18 -2 L -50 -22 L -48.5 -25 L -14 -5 Z "
        "M -20 4 L -66 6 L -66 3.5 L -20 1 Z M -20 10 L -50 26 L -48 29 L -16 14 Z "
        "M -14 16 L -26 40 L -22.5 41.5 L -9 17 Z "
-       "M 22 -62 L 30 -59 L 26 -52 L 20 -54 Z M 44 -46 L 52 -50 L 50 -41 L 45 -40 Z "
+       "M 18 -54 L 25 -52 L 22 -46 L 16 -47 Z M 36 -38 L 43 -41 L 42 -34 L 37 -33 Z "
        "M 44 -10 L 53 -13 L 56 -8 L 47 -4 Z M 44 10 L 54 10 L 50 17 L 43 15 Z "
        "M 22 26 L 31 30 L 26 36 L 21 32 Z M -8 -52 L -1 -50 L -3 -42 L -9 -44 Z "
        "M -38 -34 L -31 -36 L -30 -29 L -37 -27 Z M -46 -8 L -38 -7 L -40 0 L -47 -2 Z "
@@ -79,8 +79,8 @@ const Symbol& gas_cylinder() {
   static const Symbol parts = {
       {Ink::black,
        "S -40 9.6 24 -6.4 22 O -40 9.6 11 11 "
-       "M 26.7 4.2 C 33 2 35 -2 36.4 -5 L 34.3 -13.2 C 30 -16.4 26 -18 21.3 -17 Z "
-       "S 33 -8.7 52 -13.4 8.5 O 52 -13.4 4.25 4.25"},
+       "M 24.7 4.7 C 33 2 35 -2 36.4 -5 L 34.3 -13.2 C 30 -16.4 26 -18 19.3 -16.5 Z "
+       "S 31 -8.2 52 -13.4 8.5 O 52 -13.4 4.25 4.25"},
   };
   return parts;
 }
@@ -206,10 +206,13 @@ class PathReader {
   PathReader(const char* path, Point centre, double scale)
       : in_(path), centre_(centre), scale_(scale) {}
 
-  Outline read() {
-    Outline outline;
+  // One outline a closed piece: pieces that overlap must not cancel each other out.
+  std::vector<Outline> read() {
+    std::vector<Outline> pieces;
     char step = 0;
     while (in_ >> step) {
+      if (step == 'M' || step == 'O' || step == 'S') pieces.emplace_back();
+      Outline& outline = pieces.back();
       switch (step) {
         case 'M':
           outline.move(point());
@@ -240,7 +243,7 @@ class PathReader {
           break;
       }
     }
-    return outline;
+    return pieces;
   }
 
  private:
@@ -277,7 +280,9 @@ void draw_pictogram(Pen& pen, const std::string& code, Point centre, double side
   diamond(pen, centre, half, Ink::red);
   diamond(pen, centre, half * (1 - 2 * kFrame), Ink::white);
   for (const Part& part : symbol_of(code)) {
-    pen.fill(PathReader(part.path, centre, half / 100).read(), part.ink);
+    for (const Outline& piece : PathReader(part.path, centre, half / 100).read()) {
+      pen.fill(piece, part.ink);
+    }
   }
 }
 
