@@ -117,7 +117,9 @@ CellContent cell_content(const DoseAnswer& dose) {
   cell.dose = dose_amount(measured);
   cell.how = how_to_measure(measured);
   cell.off_by = off_by_text(measured.off_by);
+  // A picture of the last of several fills would be taken for the whole dose.
   const Pour& last = measured.pours.back();
+  if (measured.pours.size() > 1 || last.count > 1) return cell;
   ToolPicture picture;
   picture.nozzle = last.tool->kind == Tool::Kind::syringe;
   for (const Volume mark : last.tool->marks) picture.marks.push_back(mark / last.tool->holds);
