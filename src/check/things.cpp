@@ -193,7 +193,7 @@ class MarksReader {
 };
 
 Tool::Kind tool_kind(const std::string& word) {
-  if (word == "pipette") return Tool::Kind::pipette;
+  if (word == "pipette") return Tool::Kind::transfer_pipette;
   if (word == "cylinder") return Tool::Kind::cylinder;
   if (word == "cup") return Tool::Kind::cup;
   if (word == "spoon") return Tool::Kind::spoon;

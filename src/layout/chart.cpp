@@ -444,21 +444,21 @@ class ChartLayout : private ChartFrame {
       y += how_type().size * 1.2;
     }
     y -= how_type().size * 1.2;
-    if (draws_tools() && cell.picture) {
+    if (draws_tools() && !cell.pictures.empty()) {
       y += small().size * 0.75;
-      draw_tool(pen, *cell.picture, {x, y, std::min(width, 78.0), barrel_height()});
+      draw_tool(pen, cell.pictures.front(), {x, y, std::min(width, 78.0), barrel_height()});
       y += barrel_height();
     }
     if (shows_off_by() && !cell.off_by.empty())
       pen.text({x, y + off_by_type().size * 1.2}, off_by_type(), cell.off_by);
-    if (!draws_tools_beside() || !cell.picture) return;
+    if (!draws_tools_beside() || cell.pictures.empty()) return;
     double words = 0;
     for (const RowContent& row : content_.rows)
       words = std::max(words, wide(row.cells[0].how, how_type()));
     const double left = x + words + gap();
     if (right_ - left < 35) return;
     const double block = words_height(lines.size(), true);
-    draw_tool(pen, *cell.picture,
+    draw_tool(pen, cell.pictures.front(),
               {left, top + (block - barrel_height()) / 2, std::min(right_ - left - 1, 70.0),
                barrel_height()});
   }

@@ -121,10 +121,15 @@ CellContent cell_content(const DoseAnswer& dose) {
   const Pour& last = measured.pours.back();
   if (measured.pours.size() > 1 || last.count > 1) return cell;
   ToolPicture picture;
-  picture.nozzle = last.tool->kind == Tool::Kind::syringe;
-  for (const Volume mark : last.tool->marks) picture.marks.push_back(mark / last.tool->holds);
+  picture.kind = last.tool->kind;
+  for (const Volume mark : last.tool->marks) {
+    picture.marks.push_back({mark / last.tool->holds,
+                             static_cast<int>(std::lround(mark / last.tool->step)),
+                             significant_figure(in_millilitres(mark), 3)});
+  }
   picture.fill = last.to / last.tool->holds;
-  cell.picture = std::move(picture);
+  picture.fill_text = volume_text(last.to);
+  cell.pictures.push_back(std::move(picture));
   return cell;
 }
 

@@ -126,7 +126,17 @@ struct Container {
 
 /// What doses are measured with.
 struct Tool {
-  enum class Kind { syringe, pipette, cylinder, cup, spoon };
+  enum class Kind {
+    syringe,
+    transfer_pipette,   ///< moulded, with a bulb and a few marks
+    graduated_pipette,  ///< a glass tube with marks
+    piston_pipette,     ///< set to a volume
+    cylinder,
+    cup,
+    dropper,  ///< counted in drops
+    spoon,
+    scale
+  };
   std::string id;
   Origin origin;
   std::string name;

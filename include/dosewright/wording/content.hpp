@@ -45,19 +45,29 @@ struct LabelContent {
   Volume capacity;                         ///< of the container; decides the law's floors
 };
 
-/// A measuring tool as it is drawn: everything as parts of its capacity.
+/// A mark of a tool as it is drawn.
+struct MarkPicture {
+  double at = 0;     ///< over the capacity, 0 to 1
+  int division = 0;  ///< how many of the tool's smallest divisions from zero: 14 for 1.4 mL by 0.1
+  std::string figure;  ///< "1.4"
+};
+
+/// One fill of a measuring tool as it is drawn.
 struct ToolPicture {
-  bool nozzle = false;
-  std::vector<double> marks;  ///< 0 to 1, ascending
-  double fill = 0;            ///< 0 to 1
+  Tool::Kind kind = Tool::Kind::syringe;
+  std::vector<MarkPicture> marks;  ///< ascending; long ones are multiples of 5 and 10 divisions
+  bool even = true;                ///< marks at equal distances; else every mark is long
+  double fill = 0;                 ///< 0 to 1
+  std::string fill_text;           ///< "1.4 mL", "7 drops", "12.5 g"
+  int count = 1;                   ///< how many times it is filled like this
 };
 
 struct CellContent {
-  Amount dose;         ///< empty figure when the dose cannot be measured
-  std::string how;     ///< "3 mL syringe to 1.4 mL", or why it cannot be measured
-  std::string off_by;  ///< "off by at most 0.08 mL"
-  bool strong = true;  ///< the column a reader of this row mostly wants
-  std::optional<ToolPicture> picture;
+  Amount dose;                        ///< empty figure when the dose cannot be measured
+  std::string how;                    ///< "3 mL syringe to 1.4 mL", or why it cannot be measured
+  std::string off_by;                 ///< "off by at most 0.08 mL"
+  bool strong = true;                 ///< the column a reader of this row mostly wants
+  std::vector<ToolPicture> pictures;  ///< every fill of the dose, in order
 };
 
 struct RowContent {
@@ -82,6 +92,47 @@ struct ChartContent {
   std::string match;  ///< bold: when the chart may be used
   std::string small;  ///< one paragraph
   std::string foot;   ///< where it hangs, revision
+};
+
+/// A tick of a printed scale.
+struct ScaleTick {
+  double at = 0;       ///< 0 at the start of the scale, 1 at its end
+  long division = 0;   ///< how many of its part's steps from zero; thinned by 2, 5, 10, 20 …
+  std::string figure;  ///< "2.5", printed beside the tick where there is room
+};
+
+/// A part of an axis that is read in one way: on a dose axis, the part measured with one tool.
+struct ScalePart {
+  double from = 0;  ///< 0 to 1
+  double to = 0;
+  std::string words;             ///< "3 mL syringe"; empty on the axis of water
+  std::vector<ScaleTick> ticks;  ///< ascending, all there are; layout thins them
+};
+
+/// One side of a scale.
+struct ScaleAxis {
+  std::string unit;              ///< "mL", "US gal"
+  std::vector<ScalePart> parts;  ///< ascending; between two parts nothing can be measured
+};
+
+/// A scale for any volume in between: water on one side, the dose of each stock on the other.
+struct DoseScaleContent {
+  ChartContent page;  ///< without rows; one column for each stock
+  ScaleAxis water;
+  std::vector<ScaleAxis> doses;  ///< as many as page.columns
+};
+
+/// One dose of a measuring card.
+struct MeasurePanel {
+  std::string name;  ///< of the bucket; may be empty
+  Amount water;
+  CellContent cell;
+};
+
+/// A card that shows in large drawings how each dose of one stock is measured.
+struct MeasuringCardContent {
+  ChartContent page;  ///< without rows; one column
+  std::vector<MeasurePanel> panels;
 };
 
 [[nodiscard]] LabelContent label_content(const RoomAnswer& answers, const LabelRequest& request);

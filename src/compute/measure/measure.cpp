@@ -35,11 +35,11 @@ Volume calibration_default(const Tool& tool, Volume to) {
     }
     case Tool::Kind::cylinder:
       return division_at(tool, to);
-    case Tool::Kind::pipette:
-      return holds * 0.1;
     case Tool::Kind::cup:
     case Tool::Kind::spoon:
       return to * 0.05;
+    default:
+      return holds * 0.1;
   }
   return holds * 0.1;
 }
