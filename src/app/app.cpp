@@ -23,7 +23,8 @@ constexpr const char* kFooter =
     "  dosewright check room.yaml\n"
     "  dosewright print room.yaml --to paper\n"
     "  dosewright print room.yaml --to paper --only sink-chart --proof png\n"
-    "  dosewright dose room.yaml --stock dechlorinator --volume \"40 US gal\"";
+    "  dosewright dose room.yaml --stock dechlorinator --volume \"40 US gal\" --volume A1\n"
+    "  dosewright dose room.yaml --stock dechlorinator --amount \"4 mL\"";
 
 void add_common(CLI::App& command, Options& options) {
   command.add_option("ROOM.yaml", options.room_file, "The description of your room")->required();
@@ -64,8 +65,20 @@ struct CommandLine {
         ->check(CLI::Range(30, 600));
     dose = app.add_subcommand("dose", "Answer at the sink: how much for this much water");
     add_common(*dose, options);
-    dose->add_option("--stock", options.stock, "The stock's id or name")->required();
-    dose->add_option("--volume", options.volume, "The water, such as \"40 US gal\"")->required();
+    dose->add_option("--stock", options.stocks,
+                     "A stock's id or name; may be repeated; all stocks if not given")
+        ->expected(1)
+        ->take_all();
+    dose->add_option("--volume", options.volumes,
+                     "The water, such as \"40 US gal\", or a vessel's id or name; may be repeated")
+        ->expected(1)
+        ->take_all();
+    dose->add_option("--change", options.change,
+                     "The part of a tank that is changed, such as \"25 %\"; its usual change if "
+                     "not given");
+    dose->add_option("--with", options.with, "Measure with this tool alone");
+    dose->add_option("--amount", options.amount,
+                     "The other way round: how much water does, say, \"4 mL\" treat");
     add_format(*dose, options);
   }
 };

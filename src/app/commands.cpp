@@ -23,12 +23,6 @@ void show(const Diagnostics& problems, std::ostream& err) {
   for (const Diagnostic& problem : problems) err << format(problem);
 }
 
-ExitStatus stopped(const LoadOutcome& outcome, const Streams& streams) {
-  show(outcome.problems, streams.err);
-  if (!outcome.trouble.empty()) streams.err << "dosewright: " << outcome.trouble << '\n';
-  return outcome.status;
-}
-
 std::string plural(std::size_t count, const std::string& word) {
   return std::to_string(count) + ' ' + word + (count == 1 ? "" : "s");
 }
@@ -38,7 +32,7 @@ void show_stock(const Room& room, const StockAnswer& answer, std::ostream& out) 
   out << "  " << answer.code.letters << "  " << stock.name << ": "
       << contents_text(room, answer.mixture) << '\n';
   const Container* container = find(room.containers, stock.container);
-  if (container == nullptr) return;
+  if (container == nullptr || stock.dry) return;
   const Mixture filled = scaled(answer.mixture, container->holds * as_ratio(container->fill));
   out << "          to fill " << container->name << ": "
       << all_of(recipe_lines(room, stock, filled));
@@ -111,11 +105,22 @@ class Printer {
 
   [[nodiscard]] std::variant<Pages, LayoutProblem> laid_out(const Document& document) const {
     if (document.type == Document::Type::label) {
-      const LabelContent content = label_content(loaded_.answers, document.label);
+      const LabelContent content =
+          label_content(loaded_.answers, document.label, loaded_.label_style.error);
       return lay_out_label(content, document.label.sheet, loaded_.label_style, *loaded_.fonts);
     }
-    const ChartContent content = chart_content(loaded_.answers, document);
-    return lay_out_chart(content, document.chart.paper, loaded_.chart_style, *loaded_.fonts);
+    const ChartStyle& style = loaded_.chart_style;
+    const PaperSize& paper = document.chart.paper;
+    if (document.type == Document::Type::dose_scale) {
+      return lay_out_dose_scale(dose_scale_content(loaded_.answers, document), paper, style,
+                                *loaded_.fonts);
+    }
+    if (document.type == Document::Type::measuring_card) {
+      return lay_out_measuring_card(measuring_card_content(loaded_.answers, document, style.error),
+                                    paper, style, *loaded_.fonts);
+    }
+    return lay_out_chart(chart_content(loaded_.answers, document, style.error), paper, style,
+                         *loaded_.fonts);
   }
 
   void add_proofs(const std::string& name, std::vector<std::string> proofs,
@@ -140,45 +145,13 @@ std::vector<const Document*> wanted_documents(const Room& room, const std::strin
   return out;
 }
 
-template <class Item>
-std::string did_you_mean(const std::string& word, const std::vector<Item>& items) {
-  std::vector<std::string> ids;
-  for (const Item& item : items) ids.push_back(item.id);
-  if (const auto near = nearest(word, ids)) return "did you mean \"" + *near + "\"?";
-  return ids.empty() ? "the description has none" : "the description has " + all_of(ids);
-}
-
-// By id, or by name where just one stock has it.
-const StockAnswer* stock_called(const Loaded& loaded, const std::string& word) {
-  if (const StockAnswer* by_id = find_stock(loaded.answers, word)) return by_id;
-  const StockAnswer* found = nullptr;
-  for (const StockAnswer& stock : loaded.answers.stocks) {
-    if (lowered(stock.stock->name) != lowered(word)) continue;
-    if (found != nullptr) return nullptr;
-    found = &stock;
-  }
-  return found;
-}
-
-void show_dose(const Loaded& loaded, const StockAnswer& stock, const DoseAnswer& dose,
-               const std::string& volume, std::ostream& out) {
-  const Amount water = water_as_written(volume, dose.water, loaded.room.measures);
-  const bool new_water = stock.stock->dose.basis == WaterBasis::new_water;
-  out << stock.stock->name << ", only from the bottle with code " << stock.code.letters << '\n'
-      << water.figure << ' ' << water.unit
-      << (new_water ? " of new water" : " of water in the vessel") << '\n';
-  if (const auto& measured = dose.measured.measured) {
-    const Amount amount = dose_amount(*measured);
-    out << "give   " << amount.figure << ' ' << amount.unit << '\n'
-        << "how    " << how_to_measure(*measured) << '\n'
-        << "exact  " << volume_text(dose.exact) << ", " << off_by_text(measured->off_by) << '\n';
-  } else {
-    out << "exact  " << volume_text(dose.exact)
-        << ", but no dose can be measured: " << why_not(dose.measured) << '\n';
-  }
-}
-
 }  // namespace
+
+ExitStatus stopped(const LoadOutcome& outcome, const Streams& streams) {
+  show(outcome.problems, streams.err);
+  if (!outcome.trouble.empty()) streams.err << "dosewright: " << outcome.trouble << '\n';
+  return outcome.status;
+}
 
 ExitStatus check_command(const Options& options, const Streams& streams) {
   const LoadOutcome outcome = load(options);
@@ -242,36 +215,6 @@ ExitStatus print_command(const Options& options, const Streams& streams) {
   }
   for (const OutputFile& file : made) streams.out << file.path << '\n';
   return problems.empty() ? ExitStatus::done : ExitStatus::findings;
-}
-
-ExitStatus dose_command(const Options& options, const Streams& streams) {
-  const LoadOutcome outcome = load(options);
-  if (!outcome.loaded) return stopped(outcome, streams);
-  const Loaded& loaded = *outcome.loaded;
-  const StockAnswer* stock = stock_called(loaded, options.stock);
-  if (stock == nullptr) {
-    streams.err << "dosewright: no stock is called \"" << options.stock << "\"\n    "
-                << did_you_mean(options.stock, loaded.room.stocks) << '\n';
-    return ExitStatus::bad_input;
-  }
-  const auto volume = parse_volume(options.volume, loaded.room.measures);
-  if (const auto* problem = std::get_if<QuantityProblem>(&volume)) {
-    streams.err << "dosewright: --volume: " << problem->message << "\n    " << problem->hint
-                << '\n';
-    return ExitStatus::bad_input;
-  }
-  const Volume water = std::get<Volume>(volume);
-  if (in_millilitres(water) <= 0) {
-    streams.err << "dosewright: --volume: a volume of nothing\n    write more than 0\n";
-    return ExitStatus::bad_input;
-  }
-  const DoseAnswer dose = answer_dose(loaded.room, *stock, water);
-  if (options.format == "json") {
-    streams.out << dose_json(*stock, dose);
-  } else {
-    show_dose(loaded, *stock, dose, trimmed(options.volume), streams.out);
-  }
-  return dose.measured.measured ? ExitStatus::done : ExitStatus::findings;
 }
 
 }  // namespace dosewright

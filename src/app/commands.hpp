@@ -5,9 +5,11 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "dosewright/answer/answer.hpp"
 #include "dosewright/app/app.hpp"
+#include "dosewright/base/text.hpp"
 #include "dosewright/model/style.hpp"
 #include "dosewright/render/fonts.hpp"
 
@@ -20,8 +22,11 @@ struct Options {
   std::string only;
   std::string proof;
   int dpi = 150;
-  std::string stock;
-  std::string volume;
+  std::vector<std::string> stocks;   ///< none: every stock
+  std::vector<std::string> volumes;  ///< or vessels
+  std::string amount;
+  std::string with;
+  std::string change;
   std::string fonts;
   std::string templates;
 };
@@ -57,7 +62,29 @@ struct LoadOutcome {
 
 /// The findings as JSON, then the stocks.
 [[nodiscard]] std::string check_json(const Diagnostics& problems, const RoomAnswer* answers);
-[[nodiscard]] std::string dose_json(const StockAnswer& stock, const DoseAnswer& dose);
+
+/// One stock's dose for one water.
+struct StockDose {
+  const StockAnswer* stock = nullptr;
+  const DoseAnswer* dose = nullptr;
+  std::string water;
+};
+/// One dose as an object, several as a list of such objects.
+[[nodiscard]] std::string dose_json(const std::vector<StockDose>& doses);
+[[nodiscard]] std::string water_json(const std::vector<const StockAnswer*>& stocks,
+                                     const std::vector<WaterAnswer>& answers);
+
+/// Says why loading stopped; returns its status.
+ExitStatus stopped(const LoadOutcome& outcome, const Streams& streams);
+
+/// The nearest id, or all there are.
+template <class Item>
+[[nodiscard]] std::string did_you_mean(const std::string& word, const std::vector<Item>& items) {
+  std::vector<std::string> ids;
+  for (const Item& item : items) ids.push_back(item.id);
+  if (const auto near = nearest(word, ids)) return "did you mean \"" + *near + "\"?";
+  return ids.empty() ? "the description has none" : "the description has " + all_of(ids);
+}
 
 /// Where the data files lie: the option, beside the installed program, or the source tree.
 [[nodiscard]] std::string template_folder(const Options& options);

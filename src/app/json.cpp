@@ -36,8 +36,55 @@ Json stock_json(const Room& room, const StockAnswer& stock) {
   out["name"] = stock.stock->name;
   out["code"] = stock.code.letters;
   out["contents"] = contents_text(room, stock.mixture);
-  out["dose_mL_per_L"] = clean(in_millilitres_per_litre(stock.rate));
-  out["strength_bound_percent"] = clean(100 * as_ratio(stock.mixture.strength_bound));
+  out[stock.stock->dry ? "dose_g_per_L" : "dose_mL_per_L"] = clean(per_litre(stock.rate));
+  out["strength_bound_percent"] = clean(100 * as_ratio(stock.mixture.strength_error.worst));
+  return out;
+}
+
+std::string dumped(const Json& json) {
+  return json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+}
+
+// Liquids are keyed in mL, powders in g: a script that expects the one never reads the other.
+std::string key(const std::string& word, Portion portion) {
+  return word + (portion.is_powder() ? "_g" : "_mL");
+}
+
+Json pour_json(const Pour& pour) {
+  return {{"tool", pour.tool->id},
+          {key("to", pour.to), clean(pour.to.stored())},
+          {"count", pour.count}};
+}
+
+Json dilution_json(const WorkingDilution& dilution) {
+  Json out;
+  out["take"] = pour_json(dilution.take);
+  out["make_up"] = pour_json(dilution.make_up);
+  out["give"] = pour_json(dilution.give);
+  return out;
+}
+
+Json one_dose(const StockAnswer& stock, const DoseAnswer& dose) {
+  const Portion kind = dose.exact;
+  const bool can = dose.can_be_measured();
+  const auto known = [&](Portion value) { return can ? Json(clean(value.stored())) : Json(); };
+  Json out;
+  out["stock"] = stock.stock->id;
+  out["code"] = stock.code.letters;
+  out["volume_L"] = clean(in_litres(dose.water));
+  out[key("exact", kind)] = clean(dose.exact.stored());
+  out[key("measured", kind)] = known(dose.delivers);
+  out[key("off_by", kind)] = known(dose.off_by);
+  out[key("bound", kind)] = known(dose.error.bound);
+  out[key("uncertainty", kind)] = known(dose.error.uncertainty);
+  out["pours"] = Json::array();
+  if (dose.measured.measured) {
+    for (const Pour& pour : dose.measured.measured->pours) out["pours"].push_back(pour_json(pour));
+  }
+  out["working_dilution"] =
+      dose.measured.dilution ? dilution_json(*dose.measured.dilution) : Json();
+  if (!can) out["problem"] = why_not(dose.measured);
+  out["warnings"] = Json(dose_warnings(stock, dose));
   return out;
 }
 
@@ -52,30 +99,28 @@ std::string check_json(const Diagnostics& problems, const RoomAnswer* answers) {
     for (const StockAnswer& stock : answers->stocks)
       out["stocks"].push_back(stock_json(*answers->room, stock));
   }
-  return out.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+  return dumped(out);
 }
 
-std::string dose_json(const StockAnswer& stock, const DoseAnswer& dose) {
-  Json out;
-  out["stock"] = stock.stock->id;
-  out["code"] = stock.code.letters;
-  out["volume_L"] = clean(in_litres(dose.water));
-  out["exact_mL"] = clean(in_millilitres(dose.exact));
-  out["measured_mL"] = nullptr;
-  out["off_by_mL"] = nullptr;
-  out["pours"] = Json::array();
-  if (const auto& measured = dose.measured.measured) {
-    out["measured_mL"] = clean(in_millilitres(measured->total));
-    out["off_by_mL"] = clean(in_millilitres(measured->off_by));
-    for (const Pour& pour : measured->pours) {
-      out["pours"].push_back({{"tool", pour.tool->id},
-                              {"to_mL", clean(in_millilitres(pour.to))},
-                              {"count", pour.count}});
-    }
-  } else {
-    out["problem"] = why_not(dose.measured);
+std::string dose_json(const std::vector<StockDose>& doses) {
+  if (doses.size() == 1) return dumped(one_dose(*doses.front().stock, *doses.front().dose));
+  Json out = Json::array();
+  for (const StockDose& dose : doses) out.push_back(one_dose(*dose.stock, *dose.dose));
+  return dumped(out);
+}
+
+std::string water_json(const std::vector<const StockAnswer*>& stocks,
+                       const std::vector<WaterAnswer>& answers) {
+  Json all = Json::array();
+  for (std::size_t i = 0; i < stocks.size(); ++i) {
+    Json out;
+    out["stock"] = stocks[i]->stock->id;
+    out["code"] = stocks[i]->code.letters;
+    out[key("amount", answers[i].amount)] = clean(answers[i].amount.stored());
+    out["water_L"] = clean(in_litres(answers[i].water));
+    all.push_back(std::move(out));
   }
-  return out.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+  return dumped(all.size() == 1 ? all.front() : all);
 }
 
 }  // namespace dosewright

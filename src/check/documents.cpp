@@ -1,157 +1,15 @@
-// What is to be printed: labels, bucket charts and tank charts.
+// What is to be printed: charts, scales and cards; labels are in labels.cpp.
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
 #include "keys.hpp"
 #include "parts.hpp"
 
 namespace dosewright {
 
 namespace {
-
-std::vector<std::string> paper_names() {
-  std::vector<std::string> names;
-  for (const PaperSize& paper : papers()) names.push_back(paper.name);
-  return names;
-}
-
-PaperSize paper_named(const std::string& name) {
-  for (const PaperSize& paper : papers()) {
-    if (paper.name == name) return paper;
-  }
-  return papers().front();
-}
-
-std::optional<std::vector<Length>> pair_of(const MapReader& map, std::string_view key) {
-  return map.value<std::vector<Length>>(
-      key, [](std::string_view text) { return parse_lengths(text, 2); });
-}
-
-// The grid of a label sheet, whose sums must fit the paper.
-class SheetReader {
- public:
-  explicit SheetReader(const MapReader& map) : map_(map) {}
-
-  LabelSheet read() {
-    sheet_.origin = {map_.node().place, map_.path()};
-    std::vector<std::string> names = paper_names();
-    names.emplace_back("roll");
-    const std::string paper = map_.need("paper", "A4, Letter or roll") == nullptr
-                                  ? "A4"
-                                  : map_.word("paper", names, "A4");
-    sheet_.copies = map_.count("copies", 1, 1, 1000);
-    if (map_.need("label", "105 x 74 mm") == nullptr) return sheet_;
-    const auto label = pair_of(map_, "label");
-    if (!label) return sheet_;
-    sheet_.label_width = (*label)[0];
-    sheet_.label_height = (*label)[1];
-    if (in_millimetres(sheet_.label_width) > 1000 || in_millimetres(sheet_.label_height) > 1000) {
-      map_.error(map_.find("label")->place, map_.path_of("label"), "larger than any label",
-                 "write width x height, at most 1000 x 1000 mm");
-    }
-    if (in_millimetres(sheet_.label_width) < 20 || in_millimetres(sheet_.label_height) < 15) {
-      map_.error(map_.find("label")->place, map_.path_of("label"), "too small for any label",
-                 "write width x height, at least 20 x 15 mm");
-    }
-    if (paper == "roll") {
-      read_roll();
-    } else {
-      sheet_.paper = paper_named(paper);
-      read_grid();
-    }
-    return sheet_;
-  }
-
- private:
-  void read_roll() {
-    sheet_.paper = {"roll", sheet_.label_width, sheet_.label_height};
-    sheet_.pitch_x = sheet_.label_width;
-    sheet_.pitch_y = sheet_.label_height;
-    for (const char* key : {"rows", "columns", "pitch", "margins", "start at"}) {
-      if (map_.find(key) == nullptr) continue;
-      map_.error(map_.find(key)->place, map_.path_of(key), "a roll has one label a page",
-                 "take this line out");
-    }
-  }
-
-  void read_grid() {
-    sheet_.rows = map_.count("rows", 1, 1, 100);
-    sheet_.columns = map_.count("columns", 1, 1, 50);
-    const auto pitch = pair_of(map_, "pitch");
-    sheet_.pitch_x = pitch ? (*pitch)[0] : sheet_.label_width;
-    sheet_.pitch_y = pitch ? (*pitch)[1] : sheet_.label_height;
-    // Without margins given, the grid stands in the middle of the sheet.
-    sheet_.left =
-        (sheet_.paper.width - grid(sheet_.columns, sheet_.pitch_x, sheet_.label_width)) * 0.5;
-    sheet_.top =
-        (sheet_.paper.height - grid(sheet_.rows, sheet_.pitch_y, sheet_.label_height)) * 0.5;
-    if (const auto margins = pair_of(map_, "margins")) {
-      sheet_.left = (*margins)[0];
-      sheet_.top = (*margins)[1];
-    }
-    sheet_.start_at = map_.count("start at", 1, 1, sheet_.rows * sheet_.columns);
-    check_sums();
-  }
-
-  static Length grid(int count, Length pitch, Length size) { return pitch * (count - 1) + size; }
-
-  void check_sums() {
-    const Length slack = millimetres(0.05);
-    if (sheet_.pitch_x + slack < sheet_.label_width ||
-        sheet_.pitch_y + slack < sheet_.label_height) {
-      const Node* node = map_.find("pitch");
-      map_.error(node != nullptr ? node->place : map_.node().place, map_.path_of("pitch"),
-                 "the labels overlap: their pitch is smaller than the label",
-                 "the pitch is measured from one label's edge to the same edge of the next");
-      return;
-    }
-    const Length right = sheet_.left + grid(sheet_.columns, sheet_.pitch_x, sheet_.label_width);
-    const Length bottom = sheet_.top + grid(sheet_.rows, sheet_.pitch_y, sheet_.label_height);
-    const bool inside = in_millimetres(sheet_.left) > -0.05 && in_millimetres(sheet_.top) > -0.05 &&
-                        right < sheet_.paper.width + slack && bottom < sheet_.paper.height + slack;
-    if (inside) return;
-    map_.error(map_.node().place, map_.path(), "the labels reach beyond the paper",
-               "margin + labels + gaps come to " + figure_mm(right) + " x " + figure_mm(bottom) +
-                   " mm on paper of " + figure_mm(sheet_.paper.width) + " x " +
-                   figure_mm(sheet_.paper.height) + " mm");
-  }
-
-  static std::string figure_mm(Length length) {
-    const long tenths = std::lround(in_millimetres(length) * 10);
-    return std::to_string(tenths / 10) +
-           (tenths % 10 != 0 ? '.' + std::to_string(std::abs(tenths % 10)) : "");
-  }
-
-  const MapReader& map_;
-  LabelSheet sheet_;
-};
-
-LabelRequest read_label(const MapReader& map, const Room& room) {
-  LabelRequest label;
-  label.stock = map.needed_text("stock", "the id of a stock");
-  if (!label.stock.empty()) {
-    refer(map, *map.find("stock"), map.path_of("stock"), "stock", label.stock, ids_of(room.stocks));
-  }
-  const Stock* stock = find(room.stocks, label.stock);
-  label.container = map.text("container", stock != nullptr ? stock->container : "");
-  if (map.find("container") != nullptr && !label.container.empty()) {
-    refer(map, *map.find("container"), map.path_of("container"), "container", label.container,
-          ids_of(room.containers));
-  } else if (label.container.empty() && stock != nullptr) {
-    map.error(map.node().place, map.path(), "which bottle does it go on?",
-              "add container: here or to stocks." + label.stock);
-  }
-  label.mixed = map.date("mixed");
-  label.batch = map.text("batch");
-  label.by = map.text("by", room.by);
-  if (const Node* node = map.need("sheet", "with paper: and label: below it")) {
-    const MapReader sheet(map.checking(), *node, map.path_of("sheet"), keys::kSheet);
-    if (sheet.is_map()) label.sheet = SheetReader(sheet).read();
-  }
-  return label;
-}
 
 void read_chart_frame(const MapReader& map, const std::string& paper, ChartRequest& chart) {
   chart.paper = paper_named(map.word("paper", paper_names(), paper));
@@ -162,16 +20,9 @@ void read_chart_frame(const MapReader& map, const std::string& paper, ChartReque
   chart.revision = map.text("revision");
   chart.revised = map.date("revised");
   chart.replaces = map.text("replaces");
-}
-
-void refuse_repeats(const MapReader& map, std::string_view key,
-                    const std::vector<std::string>& words) {
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    if (std::find(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i), words[i]) ==
-        words.begin() + static_cast<std::ptrdiff_t>(i))
-      continue;
-    map.error(map.find(key)->place, map.path_of(key), quoted(words[i]) + " is named twice",
-              "take one of them out");
+  if (!chart.replaces.empty() && chart.replaces == chart.revision) {
+    map.error(map.find("replaces")->place, map.path_of("replaces"),
+              "a revision that replaces itself", "write the number of the one before");
   }
 }
 
@@ -181,7 +32,7 @@ std::optional<BucketRow> read_bucket(const MapReader& map, const Node& item, con
   if (!map.is_scalar(item, path)) return std::nullopt;
   const std::string word = trimmed(item.text);
   if (const Vessel* vessel = find(room.vessels, word)) {
-    return BucketRow{vessel->water, vessel->as_given, vessel->name};
+    return BucketRow{vessel->water, vessel->as_given, vessel->name, vessel->right_to};
   }
   const bool amount = word.front() >= '0' && word.front() <= '9';
   if (!amount) {
@@ -196,55 +47,138 @@ std::optional<BucketRow> read_bucket(const MapReader& map, const Node& item, con
     map.error(item.place, path, "a bucket without water", "write its volume, such as 10 L");
     return std::nullopt;
   }
-  return BucketRow{*volume, word, ""};
+  if (*volume > kMostWater) {
+    map.error(item.place, path, "an absurd volume: more than " + volume_text(kMostWater),
+              "check its unit");
+    return std::nullopt;
+  }
+  return BucketRow{*volume, word, "", Vessel().right_to};
+}
+
+void read_chart_stocks(const MapReader& map, const Room& room, ChartRequest& chart) {
+  if (map.need("stocks", "[one, another]") != nullptr)
+    chart.stocks = refer_each(map, "stocks", "stock", ids_of(room.stocks));
+  if (chart.stocks.size() > 5) {
+    map.error(map.find("stocks")->place, map.path_of("stocks"),
+              "more than five stocks on one chart",
+              "make two charts of it; narrow columns are misread");
+  }
+}
+
+void read_one_stock(const MapReader& map, const Room& room, ChartRequest& chart) {
+  const std::string stock = map.needed_text("stock", "the id of a stock");
+  if (stock.empty()) return;
+  refer(map, *map.find("stock"), map.path_of("stock"), "stock", stock, ids_of(room.stocks));
+  chart.stocks.push_back(stock);
+}
+
+void read_buckets(const MapReader& map, const Room& room, ChartRequest& chart) {
+  const Node* rows = map.need("buckets", "[5 L, 10 L, 20 L]");
+  if (rows == nullptr) return;
+  if (rows->kind != Node::Kind::list) {
+    map.error(rows->place, map.path_of("buckets"), "expected a list",
+              "write buckets: [5 L, 10 L, 20 L]");
+    return;
+  }
+  for (const Node& item : rows->items) {
+    auto row = read_bucket(map, item, room);
+    if (!row) continue;
+    const bool again =
+        std::any_of(chart.buckets.begin(), chart.buckets.end(), [&](const BucketRow& other) {
+          return other.water == row->water && other.name == row->name;
+        });
+    if (again) {
+      map.error(item.place, map.path_of("buckets"), "a bucket that is there already",
+                "take one of them out");
+    }
+    chart.buckets.push_back(std::move(*row));
+  }
+  const bool no_stock = chart.stocks.empty() && map.find("stocks") != nullptr;
+  if (rows->items.empty() || no_stock) {
+    map.error(map.node().place, map.path(), "a chart without rows or columns",
+              "name at least one stock and one bucket");
+  }
 }
 
 ChartRequest read_bucket_chart(const MapReader& map, const std::string& paper, const Room& room) {
   ChartRequest chart;
   chart.title = map.text("title", "Buckets");
   read_chart_frame(map, paper, chart);
-  if (map.need("stocks", "[one, another]") != nullptr) chart.stocks = map.texts("stocks");
-  for (const std::string& id : chart.stocks) {
-    refer(map, *map.find("stocks"), map.path_of("stocks"), "stock", id, ids_of(room.stocks));
-  }
-  refuse_repeats(map, "stocks", chart.stocks);
-  if (chart.stocks.size() > 5) {
-    map.error(map.find("stocks")->place, map.path_of("stocks"),
-              "more than five stocks on one chart",
-              "make two charts of it; narrow columns are misread");
-  }
-  const Node* rows = map.need("buckets", "[5 L, 10 L, 20 L]");
-  if (rows == nullptr) return chart;
-  if (rows->kind != Node::Kind::list) {
-    map.error(rows->place, map.path_of("buckets"), "expected a list",
-              "write buckets: [5 L, 10 L, 20 L]");
-    return chart;
-  }
-  for (const Node& item : rows->items) {
-    auto row = read_bucket(map, item, room);
-    if (!row) continue;
-    chart.buckets.push_back(std::move(*row));
-  }
-  if (rows->items.empty() || (chart.stocks.empty() && map.find("stocks") != nullptr)) {
-    map.error(map.node().place, map.path(), "a chart without rows or columns",
-              "name at least one stock and one bucket");
-  }
+  read_chart_stocks(map, room, chart);
+  read_buckets(map, room, chart);
   return chart;
+}
+
+ChartRequest read_measuring_card(const MapReader& map, const std::string& paper, const Room& room) {
+  ChartRequest chart;
+  chart.title = map.text("title", "How to measure");
+  read_chart_frame(map, paper, chart);
+  read_one_stock(map, room, chart);
+  read_buckets(map, room, chart);
+  return chart;
+}
+
+// A water at an end of a scale, and the unit it is written in.
+std::optional<Volume> scale_end(const MapReader& map, std::string_view key,
+                                std::string_view example, std::string& unit) {
+  const auto found = map.needed<Volume>(key, example, volume_in(map.checking()));
+  if (!found) return std::nullopt;
+  if (const auto written = volume_as_written(map.text(key), map.checking().measures))
+    unit = written->unit;
+  return found;
+}
+
+ScaleRequest read_scale_ends(const MapReader& map) {
+  ScaleRequest scale;
+  std::string unit_from;
+  std::string unit_to;
+  const auto from = scale_end(map, "from", "5 L", unit_from);
+  const auto to = scale_end(map, "to", "300 L", unit_to);
+  scale.logarithmic = map.word("scale", {"logarithmic", "linear"}, "logarithmic") != "linear";
+  if (!from || !to) return scale;
+  if (unit_from != unit_to) {
+    map.error(map.find("to")->place, map.path_of("to"),
+              "from: is in " + unit_from + " and to: in " + unit_to,
+              "write both in the same unit; the scale is numbered in it");
+    return scale;
+  }
+  const double ratio = *to / *from;
+  // A linear scale may start at nothing.
+  const bool rises = scale.logarithmic ? ratio >= 1.5 && ratio <= 10'000 : *to > *from * 1.2;
+  if (!rises || *to > kMostWater) {
+    map.error(map.find("to")->place, map.path_of("to"),
+              "a scale that reaches too little or too far",
+              scale.logarithmic ? "to: is 1.5 to 10,000 times from:, which is more than nothing"
+                                : "to: is at least 1.2 times from:");
+    return scale;
+  }
+  scale.from = *from;
+  scale.to = *to;
+  scale.unit = unit_to;
+  const auto one = parse_volume("1 " + unit_to, map.checking().measures);
+  scale.one_unit = std::get<Volume>(one);
+  return scale;
+}
+
+void read_dose_scale(const MapReader& map, const std::string& paper, const Room& room,
+                     Document& document) {
+  ChartRequest& chart = document.chart;
+  chart.title = map.text("title", "Dose scale");
+  read_chart_frame(map, paper, chart);
+  read_chart_stocks(map, room, chart);
+  if (chart.stocks.empty() && map.find("stocks") != nullptr) {
+    map.error(map.find("stocks")->place, map.path_of("stocks"), "a scale without a stock",
+              "name at least one");
+  }
+  document.scale = read_scale_ends(map);
 }
 
 // The vessels named by id, those on the racks named, or every tank.
 std::vector<std::string> read_vessels(const MapReader& map, const Room& room) {
-  std::vector<std::string> out = map.texts("tanks");
-  for (const std::string& id : out) {
-    refer(map, *map.find("tanks"), map.path_of("tanks"), "vessel", id, ids_of(room.vessels));
-  }
-  refuse_repeats(map, "tanks", out);
-  const std::vector<std::string> racks = map.texts("racks");
-  refuse_repeats(map, "racks", racks);
+  std::vector<std::string> out = refer_each(map, "tanks", "vessel", ids_of(room.vessels));
   std::vector<std::string> places;
   for (const Vessel& vessel : room.vessels) places.push_back(vessel.place);
-  for (const std::string& rack : racks) {
-    refer(map, *map.find("racks"), map.path_of("racks"), "place with vessels", rack, places);
+  for (const std::string& rack : refer_each(map, "racks", "place with vessels", places)) {
     for (const Vessel& vessel : room.vessels) {
       const bool named = std::find(out.begin(), out.end(), vessel.id) != out.end();
       if (vessel.place == rack && vessel.kind == Vessel::Kind::tank && !named)
@@ -263,17 +197,14 @@ ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, con
   ChartRequest chart;
   chart.title = map.text("title");
   read_chart_frame(map, paper, chart);
-  const std::string stock = map.needed_text("stock", "the id of a stock");
-  if (!stock.empty()) {
-    refer(map, *map.find("stock"), map.path_of("stock"), "stock", stock, ids_of(room.stocks));
-    chart.stocks.push_back(stock);
-  }
+  read_one_stock(map, room, chart);
   chart.vessels = read_vessels(map, room);
   if (chart.vessels.empty()) {
     map.error(map.node().place, map.path(), "a tank chart without tanks",
               "describe vessels, or name some with tanks:");
   }
-  const Stock* dosed = find(room.stocks, stock);
+  const Stock* dosed =
+      find(room.stocks, chart.stocks.empty() ? std::string() : chart.stocks.front());
   const bool whole = dosed != nullptr && dosed->dose.basis == WaterBasis::whole_vessel;
   const Node* changes = map.find("changes");
   if (changes == nullptr) {
@@ -304,6 +235,18 @@ ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, con
   return chart;
 }
 
+void refuse_type(const Checking& checking, const Node& node, const std::string& path) {
+  std::vector<std::string> any = keys::kTankChart;
+  for (const auto* more :
+       {&keys::kLabel, &keys::kBucketChart, &keys::kDoseScale, &keys::kMeasuringCard}) {
+    any.insert(any.end(), more->begin(), more->end());
+  }
+  const std::vector<std::string> types = {"label", "bucket chart", "tank chart", "dose scale",
+                                          "measuring card"};
+  const MapReader map(checking, node, path, any);
+  if (map.need("type", either(types)) != nullptr) (void)map.word("type", types, "label");
+}
+
 Document read_document(const Checking& checking, const std::string& id, const Node& node,
                        const std::string& path, const Place& place, const std::string& paper,
                        const Room& room) {
@@ -326,20 +269,34 @@ Document read_document(const Checking& checking, const std::string& id, const No
     document.type = Document::Type::tank_chart;
     const MapReader map(checking, node, path, keys::kTankChart);
     document.chart = read_tank_chart(map, paper, room);
+  } else if (type == "dose scale") {
+    document.type = Document::Type::dose_scale;
+    const MapReader map(checking, node, path, keys::kDoseScale);
+    read_dose_scale(map, paper, room, document);
+  } else if (type == "measuring card") {
+    document.type = Document::Type::measuring_card;
+    const MapReader map(checking, node, path, keys::kMeasuringCard);
+    document.chart = read_measuring_card(map, paper, room);
   } else {
-    std::vector<std::string> any = keys::kTankChart;
-    for (const auto* more : {&keys::kLabel, &keys::kBucketChart}) {
-      any.insert(any.end(), more->begin(), more->end());
-    }
-    const MapReader map(checking, node, path, any);
-    if (map.need("type", "label, bucket chart or tank chart") != nullptr) {
-      (void)map.word("type", {"label", "bucket chart", "tank chart"}, "label");
-    }
+    refuse_type(checking, node, path);
   }
   return document;
 }
 
 }  // namespace
+
+std::vector<std::string> paper_names() {
+  std::vector<std::string> names;
+  for (const PaperSize& paper : papers()) names.push_back(paper.name);
+  return names;
+}
+
+PaperSize paper_named(const std::string& name) {
+  for (const PaperSize& paper : papers()) {
+    if (paper.name == name) return paper;
+  }
+  return papers().front();
+}
 
 const std::vector<PaperSize>& papers() {
   // ISO 216 and, for Letter and Tabloid, ANSI/ASME Y14.1.

@@ -12,17 +12,20 @@ using Keys = std::vector<std::string>;
 inline const Keys kTop = {"room",  "products", "stocks",   "containers",
                           "tools", "vessels",  "documents"};
 inline const Keys kRoom = {"name", "measures", "emergency", "by", "paper"};
-inline const Keys kProduct = {"name",         "form",  "cas", "bulk density",
-                              "displacement", "price", "pack"};
-inline const Keys kStock = {"name",  "recipe",    "water to", "water added", "dose",
-                            "keeps", "container", "tools",    "hazards",     "never mix with"};
-inline const Keys kDose = {"give", "reach", "of", "for", "round", "tolerance", "at most", "note"};
+inline const Keys kProduct = {"name",         "form",  "cas",  "bulk density",
+                              "displacement", "price", "pack", "purity"};
+inline const Keys kStock = {"name",   "recipe",       "water to",  "water added", "dose",
+                            "keeps",  "container",    "tools",     "hazards",     "never mix with",
+                            "powder", "weighed with", "made up in"};
+inline const Keys kDose = {"give",      "reach",   "of",       "for", "round",
+                           "tolerance", "at most", "at least", "note"};
 inline const Keys kHazards = {"statements", "precautions",    "signal",
                               "pictograms", "not classified", "source"};
 inline const Keys kContainer = {"name", "holds", "fill", "held food"};
-inline const Keys kTool = {"name", "kind", "holds", "marks", "accuracy", "pours"};
+inline const Keys kTool = {"name",    "kind",  "holds", "marks",    "accuracy",  "class",
+                           "reading", "pours", "for",   "only for", "not below", "drops per mL"};
 inline const Keys kVessel = {"name",   "kind",      "place",     "volume", "inside",
-                             "across", "filled to", "displaced", "change"};
+                             "across", "filled to", "displaced", "change", "right to"};
 inline const Keys kLabel = {"type", "stock", "container", "mixed", "batch", "by", "sheet"};
 inline const Keys kSheet = {"paper", "rows",    "columns",  "label",
                             "pitch", "margins", "start at", "copies"};
@@ -30,5 +33,11 @@ inline const Keys kBucketChart = {"type",  "title",       "stocks",   "buckets",
                                   "place", "orientation", "revision", "revised", "replaces"};
 inline const Keys kTankChart = {"type",  "title",       "stock", "tanks",    "racks",   "changes",
                                 "paper", "orientation", "place", "revision", "revised", "replaces"};
+
+inline const Keys kDoseScale = {"type",  "title",    "stocks",  "from",
+                                "to",    "scale",    "paper",   "orientation",
+                                "place", "revision", "revised", "replaces"};
+inline const Keys kMeasuringCard = {"type",  "title",       "stock",    "buckets", "paper",
+                                    "place", "orientation", "revision", "revised", "replaces"};
 
 }  // namespace dosewright::keys

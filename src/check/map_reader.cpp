@@ -204,4 +204,25 @@ bool refer(const MapReader& map, const Node& node, const std::string& path, cons
   return false;
 }
 
+std::vector<std::string> refer_each(const MapReader& map, std::string_view key,
+                                    const std::string& what,
+                                    const std::vector<std::string>& known) {
+  std::vector<std::string> words = map.texts(key);
+  const Node* list = map.find(key);
+  if (list == nullptr || list->kind != Node::Kind::list) return words;
+  std::vector<std::string> seen;
+  for (const Node& item : list->items) {
+    if (item.kind != Node::Kind::scalar) continue;
+    const std::string id = trimmed(item.text);
+    if (id.empty()) continue;
+    (void)refer(map, item, map.path_of(key), what, id, known);
+    if (std::find(seen.begin(), seen.end(), id) != seen.end()) {
+      map.error(item.place, map.path_of(key), quoted(id) + " is named twice",
+                "take one of them out");
+    }
+    seen.push_back(id);
+  }
+  return words;
+}
+
 }  // namespace dosewright

@@ -35,6 +35,17 @@ template <class Item>
   return out;
 }
 
+/// A volume in the measures that the file declares.
+[[nodiscard]] inline MapReader::Parse<Volume> volume_in(const Checking& checking) {
+  return [system = checking.measures](std::string_view text) { return parse_volume(text, system); };
+}
+
+/// Beyond these a slip of the unit is likelier than the thing: our own limits.
+inline constexpr Volume kMostWater = litres(20'000'000);
+inline constexpr Volume kLargestBottle = litres(2'000);
+inline constexpr Volume kLargestTool = litres(100);
+inline constexpr Mass kLargestScale = grams(200'000);
+
 void check_products(const Checking& checking, const Node& tree, Room& room);
 void check_stocks(const Checking& checking, const Node& tree, const StatementBook& statements,
                   Room& room);
@@ -47,7 +58,12 @@ void check_documents(const Checking& checking, const Node& tree, const std::stri
 
 [[nodiscard]] Hazards check_hazards(const MapReader& stock, const StatementBook& statements);
 
+[[nodiscard]] LabelRequest read_label(const MapReader& map, const Room& room);
+
 /// The papers known by name.
 [[nodiscard]] const std::vector<PaperSize>& papers();
+[[nodiscard]] std::vector<std::string> paper_names();
+/// A4 for a name that is not known.
+[[nodiscard]] PaperSize paper_named(const std::string& name);
 
 }  // namespace dosewright

@@ -163,6 +163,21 @@ void read_reference_water(const MapReader& map, DoseRule& dose) {
   if (const auto* volume = std::get_if<Volume>(&water)) dose.per = *volume;
 }
 
+// mL per L of a stock; g per L of a powder from the tub.
+std::optional<DoseRate> read_rate(const MapReader& map, std::string_view key, bool dry) {
+  const MeasureSystem system = map.checking().measures;
+  if (dry) {
+    const auto found = map.value<Concentration>(
+        key, [system](std::string_view text) { return parse_concentration(text, system); });
+    if (found) return DoseRate(*found);
+    return std::nullopt;
+  }
+  const auto found = map.value<VolumePerVolume>(
+      key, [system](std::string_view text) { return parse_volume_per_volume(text, system); });
+  if (found) return DoseRate(*found);
+  return std::nullopt;
+}
+
 void read_dose_amount(const MapReader& map, const Stock& stock, const Room& room, DoseRule& dose) {
   const bool give = map.find("give") != nullptr;
   const bool reach = map.find("reach") != nullptr;
@@ -172,7 +187,6 @@ void read_dose_amount(const MapReader& map, const Stock& stock, const Room& room
               "give one of give: 1.4 mL per 20 L, or reach: 7 mg/L");
     return;
   }
-  const MeasureSystem system = map.checking().measures;
   if (reach) {
     const auto target = read_target(map, stock, room);
     if (!target) return;
@@ -180,16 +194,18 @@ void read_dose_amount(const MapReader& map, const Stock& stock, const Room& room
     check_target_is_weighed(map, stock, room, *target);
     return;
   }
-  const auto rate = map.value<VolumePerVolume>(
-      "give", [system](std::string_view text) { return parse_volume_per_volume(text, system); });
+  const auto rate = read_rate(map, "give", stock.dry);
   if (!rate) return;
-  dose.amount = *rate;
+  std::visit([&](auto amount) { dose.amount = amount; }, *rate);
   read_reference_water(map, dose);
 }
 
 bool is_zero_dose(const DoseRule& dose) {
   if (const auto* rate = std::get_if<VolumePerVolume>(&dose.amount)) {
     return in_millilitres_per_litre(*rate) <= 0;
+  }
+  if (const auto* powder = std::get_if<Concentration>(&dose.amount)) {
+    return in_grams_per_litre(*powder) <= 0;
   }
   return in_grams_per_litre(std::get<Target>(dose.amount).concentration) <= 0;
 }
@@ -200,6 +216,24 @@ Rounding rounding_named(const std::string& word) {
   return Rounding::nearest;
 }
 
+// A ceiling below the dose, a floor above it: one of the figures is a slip.
+void check_limits(const MapReader& map, const DoseRule& dose) {
+  std::optional<double> given;
+  if (const auto* rate = std::get_if<VolumePerVolume>(&dose.amount))
+    given = in_millilitres_per_litre(*rate);
+  if (const auto* powder = std::get_if<Concentration>(&dose.amount))
+    given = in_grams_per_litre(*powder);
+  if (!given) return;
+  if (dose.ceiling && per_litre(*dose.ceiling) < *given) {
+    map.error(map.find("at most")->place, map.path_of("at most"), "the ceiling is below the dose",
+              "check give: and at most:; one of them is a slip");
+  }
+  if (dose.floor && per_litre(*dose.floor) > *given) {
+    map.error(map.find("at least")->place, map.path_of("at least"), "the floor is above the dose",
+              "check give: and at least:; one of them is a slip");
+  }
+}
+
 void read_dose(const MapReader& stock_map, const Room& room, Stock& stock) {
   const Node* node = stock_map.need("dose", "with give: 1.4 mL per 20 L below it");
   if (node == nullptr) return;
@@ -208,23 +242,25 @@ void read_dose(const MapReader& stock_map, const Room& room, Stock& stock) {
   DoseRule& dose = stock.dose;
   dose.origin = {node->place, map.path()};
   read_dose_amount(map, stock, room, dose);
-  const MeasureSystem system = map.checking().measures;
   dose.basis = map.word("for", {"new water", "whole vessel"}, "new water") == "whole vessel"
                    ? WaterBasis::whole_vessel
                    : WaterBasis::new_water;
   dose.rounding =
       rounding_named(map.word("round", {"nearest", "never under", "never over"}, "nearest"));
-  if (const auto tolerance = map.value<Share>("tolerance", parse_share))
+  if (const auto tolerance = map.value<Share>("tolerance", parse_share)) {
     dose.tolerance = *tolerance;
-  dose.ceiling = map.value<VolumePerVolume>(
-      "at most", [system](std::string_view text) { return parse_volume_per_volume(text, system); });
-  dose.ceiling_text = map.text("at most");
-  dose.note = map.text("note");
-  const auto* rate = std::get_if<VolumePerVolume>(&dose.amount);
-  if (dose.ceiling && rate != nullptr && *dose.ceiling < *rate) {
-    map.error(map.find("at most")->place, map.path_of("at most"), "the ceiling is below the dose",
-              "check give: and at most:; one of them is a slip");
+    if (as_ratio(*tolerance) <= 0 || as_ratio(*tolerance) > 0.5) {
+      map.error(map.find("tolerance")->place, map.path_of("tolerance"),
+                as_ratio(*tolerance) <= 0 ? "no tool meets a tolerance of nothing"
+                                          : "a tolerance of more than half the dose",
+                "write how far a dose may be from the exact one: 5 to 20 % is usual");
+    }
   }
+  dose.ceiling = read_rate(map, "at most", stock.dry);
+  dose.ceiling_text = map.text("at most");
+  dose.floor = read_rate(map, "at least", stock.dry);
+  dose.note = map.text("note");
+  check_limits(map, dose);
   const bool clean = map.checking().out.size() == before && !stock.recipe.empty();
   if (clean && map.is_map() && is_zero_dose(dose)) {
     map.error(node->place, map.path(), "a dose of nothing", "write more than 0");
@@ -246,6 +282,92 @@ void check_displacement(const MapReader& map, const Room& room, const Stock& sto
   }
 }
 
+// A powder that is dosed straight from its tub.
+void read_powder(const MapReader& map, const Room& room, Stock& stock) {
+  stock.dry = true;
+  for (const char* key : {"recipe", "water to", "water added", "weighed with", "made up in"}) {
+    if (map.find(key) == nullptr) continue;
+    map.error(map.find(key)->place, map.path_of(key), "a powder straight from its tub is not mixed",
+              "take powder: out, or take this line out");
+  }
+  Ingredient tub;
+  tub.product = map.text("powder");
+  tub.origin = map.origin_of("powder");
+  tub.amount = grams(0);
+  if (tub.product.empty() || !refer(map, *map.find("powder"), map.path_of("powder"), "product",
+                                    tub.product, ids_of(room.products)))
+    return;
+  if (find(room.products, tub.product)->form == Product::Form::liquid) {
+    map.error(tub.origin.place, tub.origin.path, quoted(tub.product) + " is a liquid",
+              "write recipe: and water to: for a liquid");
+  }
+  stock.recipe.push_back(tub);
+}
+
+void refuse_tool(const MapReader& map, const Node& item, const Tool& tool, bool dry) {
+  map.error(item.place, map.path_of("tools"),
+            quoted(tool.id) + (dry ? " is a tool for liquids, and this is a powder"
+                                   : " is a scale, and this is a liquid"),
+            dry ? "name a scale, or a spoon or cup with for: powder"
+                : "name a syringe, pipette, cylinder or cup");
+}
+
+void read_stock_tools(const MapReader& map, const Room& room, Stock& stock) {
+  stock.tools = refer_each(map, "tools", "measuring tool", ids_of(room.tools));
+  const Node* list = map.find("tools");
+  if (list == nullptr || list->kind != Node::Kind::list) return;
+  if (list->items.empty()) {
+    map.error(list->place, map.path_of("tools"), "a list without tools",
+              "name at least one, or take the line out: then all that suit are used");
+  }
+  for (const Node& item : list->items) {
+    const Tool* tool = find(room.tools, trimmed(item.text));
+    if (tool == nullptr) continue;
+    const bool wrong = stock.dry ? !tool->for_powder : tool->holds.is_powder();
+    if (wrong) refuse_tool(map, item, *tool, stock.dry);
+    if (!tool->only_for.empty() && tool->only_for != stock.id) {
+      map.error(item.place, map.path_of("tools"),
+                quoted(tool->id) + " is kept for " + quoted(tool->only_for),
+                "name another tool, or take only for: out of tools." + tool->id);
+    }
+  }
+}
+
+// What the powder was weighed with and the water measured in: they bound the strength's error.
+void read_mixing_tools(const MapReader& map, const Room& room, Stock& stock) {
+  const auto tool_of = [&](std::string_view key, bool scale) {
+    const std::string id = map.text(key);
+    if (id.empty() ||
+        !refer(map, *map.find(key), map.path_of(key), "measuring tool", id, ids_of(room.tools)))
+      return std::string();
+    if (find(room.tools, id)->holds.is_powder() != scale) {
+      map.error(map.find(key)->place, map.path_of(key),
+                quoted(id) + (scale ? " is no scale" : " is a scale"),
+                scale ? "name a tool of kind: scale" : "name a cylinder or cup");
+      return std::string();
+    }
+    return id;
+  };
+  stock.weighed_with = tool_of("weighed with", true);
+  stock.made_up_in = tool_of("made up in", false);
+}
+
+// What goes in must leave room for water: more liquid than the finished volume is a slip.
+void check_volume(const MapReader& map, const Room& room, const Stock& stock) {
+  if (stock.water.kind != RecipeWater::Kind::made_up_to || stock.dry) return;
+  Volume liquids;
+  for (const Ingredient& ingredient : stock.recipe) {
+    const auto* volume = std::get_if<Volume>(&ingredient.amount);
+    const Product* product = find(room.products, ingredient.product);
+    if (volume != nullptr && product != nullptr && product->form == Product::Form::liquid)
+      liquids = liquids + *volume;
+  }
+  if (in_millilitres(stock.water.volume) <= 0 || liquids <= stock.water.volume) return;
+  map.error(map.find("water to")->place, map.path_of("water to"),
+            "the liquids of the recipe are more than the finished volume",
+            "water to: is the volume of all of it together");
+}
+
 Stock read_stock(const Checking& checking, const std::string& id, const Node& node,
                  const std::string& path, const Place& place, const StatementBook& statements,
                  const Room& room) {
@@ -254,8 +376,12 @@ Stock read_stock(const Checking& checking, const std::string& id, const Node& no
   stock.id = id;
   stock.origin = {place, path};
   stock.name = map.text("name", id);
-  read_recipe(map, room, stock);
-  read_water(map, stock);
+  if (map.find("powder") != nullptr) {
+    read_powder(map, room, stock);
+  } else {
+    read_recipe(map, room, stock);
+    read_water(map, stock);
+  }
   read_dose(map, room, stock);
   stock.keeps = map.value<Duration>("keeps", parse_duration);
   constexpr double kLongest = 7300;  // days: twenty years
@@ -263,17 +389,15 @@ Stock read_stock(const Checking& checking, const std::string& id, const Node& no
     map.error(map.find("keeps")->place, map.path_of("keeps"),
               "not a shelf life: " + quoted(map.text("keeps")), "write a time of up to 7300 days");
   }
+  read_mixing_tools(map, room, stock);
   check_displacement(map, room, stock);
+  check_volume(map, room, stock);
   stock.container = map.text("container");
   if (!stock.container.empty()) {
     refer(map, *map.find("container"), map.path_of("container"), "container", stock.container,
           ids_of(room.containers));
   }
-  stock.tools = map.texts("tools");
-  for (const std::string& tool : stock.tools) {
-    refer(map, *map.find("tools"), map.path_of("tools"), "measuring tool", tool,
-          ids_of(room.tools));
-  }
+  read_stock_tools(map, room, stock);
   stock.hazards = check_hazards(map, statements);
   stock.never_mix_with = map.texts("never mix with");
   return stock;

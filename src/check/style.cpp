@@ -72,6 +72,15 @@ class StyleReader {
   const MapReader& map_;
 };
 
+ErrorShown error_shown(const MapReader& map) {
+  if (map.need("error", "measuring, all, standard or none") == nullptr)
+    return ErrorShown::measuring;
+  const std::string word = map.word("error", {"measuring", "all", "standard", "none"}, "measuring");
+  if (word == "all") return ErrorShown::all;
+  if (word == "standard") return ErrorShown::standard;
+  return word == "none" ? ErrorShown::none : ErrorShown::measuring;
+}
+
 void read_factors(const MapReader& map, LabelStyle& style) {
   const Node* node = map.need("times", "with values:, code:, signal:, dose: and name: below it");
   if (node == nullptr) return;
@@ -90,10 +99,12 @@ void read_factors(const MapReader& map, LabelStyle& style) {
 std::optional<LabelStyle> check_label_style(const Node& tree, Diagnostics& out) {
   const std::size_t before = out.size();
   const Checking checking{out};
-  const MapReader map(checking, tree, "",
-                      {"margin", "strip", "rules", "text", "line pitch", "times", "pictogram"});
+  const MapReader map(
+      checking, tree, "",
+      {"error", "margin", "strip", "rules", "text", "line pitch", "times", "pictogram"});
   const StyleReader reader(map);
   LabelStyle style;
+  style.error = error_shown(map);
   style.margin = reader.length("margin", "3 mm");
   style.strip = reader.strip();
   style.rules = reader.rules();
@@ -113,10 +124,11 @@ std::optional<ChartStyle> check_chart_style(const Node& tree, Diagnostics& out) 
   const std::size_t before = out.size();
   const Checking checking{out};
   const MapReader map(checking, tree, "",
-                      {"margin", "strip", "rules", "title", "subtitle", "text", "small", "dose",
-                       "row", "heading factor"});
+                      {"error", "margin", "strip", "rules", "title", "subtitle", "text", "small",
+                       "dose", "row", "heading factor"});
   const StyleReader reader(map);
   ChartStyle style;
+  style.error = error_shown(map);
   style.margin = reader.length("margin", "12 mm");
   style.strip = reader.strip();
   style.rules = reader.rules();

@@ -1,9 +1,10 @@
-// Products, containers, measuring tools and vessels.
+// Products, containers and vessels.
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
 #include "keys.hpp"
 #include "parts.hpp"
 
@@ -11,20 +12,19 @@ namespace dosewright {
 
 namespace {
 
-constexpr std::size_t kMostMarks = 2000;
-constexpr double kFinestStep = 0.001;  // mL; finer marks could not be printed
-
-MapReader::Parse<Volume> volume_in(const Checking& checking) {
-  return [system = checking.measures](std::string_view text) { return parse_volume(text, system); };
-}
-
-// A volume that must be more than nothing.
+// A volume that must be more than nothing and not absurd.
 std::optional<Volume> real_volume(const MapReader& map, std::string_view key,
-                                  std::string_view example) {
+                                  std::string_view example, Volume largest) {
   const auto found = map.needed<Volume>(key, example, volume_in(map.checking()));
-  if (found && in_millilitres(*found) <= 0) {
+  if (!found) return found;
+  if (in_millilitres(*found) <= 0) {
     map.error(map.find(key)->place, map.path_of(key), "a volume of nothing",
               "write " + std::string(example));
+    return std::nullopt;
+  }
+  if (*found > largest) {
+    map.error(map.find(key)->place, map.path_of(key),
+              "an absurd volume: more than " + volume_text(largest), "check its unit");
     return std::nullopt;
   }
   return found;
@@ -46,6 +46,38 @@ bool is_cas_number(const std::string& text) {
   return sum % 10 == parts[2][0] - '0';
 }
 
+// "0.9 g/mL", or what it can be between: "0.85 to 1.15 g/mL".
+void read_bulk_density(const MapReader& map, Product& product) {
+  const Node* node = map.find("bulk density");
+  if (node == nullptr) return;
+  const MapReader::Parse<Concentration> parse =
+      [system = map.checking().measures](std::string_view text) {
+        return parse_concentration(text, system);
+      };
+  const std::size_t to = node->text.find(" to ");
+  if (node->kind != Node::Kind::scalar || to == std::string::npos) {
+    product.bulk_density = map.value<Concentration>("bulk density", parse);
+    return;
+  }
+  const std::string path = map.path_of("bulk density");
+  const std::size_t unit = node->text.find_last_of("0123456789") + 1;
+  Node low = *node;
+  low.text = node->text.substr(0, to) + node->text.substr(unit);
+  Node high = *node;
+  high.text = node->text.substr(to + 4);
+  high.place.column += to + 4;
+  const auto lowest = map.parsed<Concentration>(low, path, parse);
+  const auto highest = map.parsed<Concentration>(high, path, parse);
+  if (!lowest || !highest) return;
+  if (in_grams_per_litre(*lowest) <= 0 || *highest < *lowest) {
+    map.error(node->place, path, "a density that does not rise",
+              "write the loosest and the densest, such as 0.85 to 1.15 g/mL");
+    return;
+  }
+  product.bulk_density = (*lowest + *highest) * 0.5;
+  product.bulk_spread = share((*highest - *lowest) / (*highest + *lowest));
+}
+
 Product read_product(const Checking& checking, const std::string& id, const Node& node,
                      const std::string& path, const Place& place) {
   const MapReader map(checking, node, path, keys::kProduct);
@@ -63,8 +95,14 @@ Product read_product(const Checking& checking, const std::string& id, const Node
               "copy it from the safety data sheet, such as 7647-14-5");
   }
   const MeasureSystem system = checking.measures;
-  product.bulk_density = map.value<Concentration>(
-      "bulk density", [system](std::string_view t) { return parse_concentration(t, system); });
+  read_bulk_density(map, product);
+  if (const auto purity = map.value<Share>("purity", parse_share)) {
+    product.impurity = share(1 - as_ratio(*purity));
+    if (as_ratio(*purity) < 0.5) {
+      map.error(map.find("purity")->place, map.path_of("purity"),
+                "less than half of it is what it is called", "check the data sheet");
+    }
+  }
   product.displacement = map.value<VolumePerMass>(
       "displacement", [system](std::string_view t) { return parse_volume_per_mass(t, system); });
   product.price = map.value<Money>("price", parse_money);
@@ -79,153 +117,6 @@ Product read_product(const Checking& checking, const std::string& id, const Node
               "add pack: with the weight the price is for, such as 1 kg");
   }
   return product;
-}
-
-// "every 0.1 mL", "every 0.1 mL from 0.5 mL", or a list of volumes.
-class MarksReader {
- public:
-  MarksReader(const MapReader& map, Tool& tool) : map_(map), tool_(tool) {}
-
-  void read() {
-    const bool scoop = tool_.kind == Tool::Kind::spoon || tool_.kind == Tool::Kind::cup;
-    if (scoop && map_.find("marks") == nullptr && in_millilitres(tool_.holds) > 0) {
-      tool_.marks = {tool_.holds};
-      tool_.step = tool_.holds;
-      return;
-    }
-    const Node* node = map_.need("marks", "every 0.1 mL");
-    if (node == nullptr) return;
-    before_ = map_.checking().out.size();
-    if (node->kind == Node::Kind::list) {
-      read_list(*node);
-    } else if (map_.is_scalar(*node, path())) {
-      read_steps(*node);
-    }
-    finish(*node);
-  }
-
- private:
-  [[nodiscard]] std::string path() const { return map_.path_of("marks"); }
-
-  void refuse(const Node& node, std::string message, std::string hint) {
-    map_.error(node.place, path(), std::move(message), std::move(hint));
-    tool_.marks.clear();
-  }
-
-  void read_list(const Node& node) {
-    for (const Node& item : node.items) {
-      if (const auto mark = map_.parsed<Volume>(item, path(), volume_in(map_.checking()))) {
-        tool_.marks.push_back(*mark);
-      }
-    }
-    std::sort(tool_.marks.begin(), tool_.marks.end());
-  }
-
-  std::optional<Volume> part(const Node& node, std::size_t at, std::size_t length) {
-    Node piece = node;
-    piece.text = node.text.substr(at, length);
-    piece.place.column += at;
-    return map_.parsed<Volume>(piece, path(), volume_in(map_.checking()));
-  }
-
-  void read_steps(const Node& node) {
-    const std::string every = "every ";
-    if (!node.text.starts_with(every)) {
-      refuse(node, "expected the distance between the marks, found " + quoted(node.text),
-             "write every 0.1 mL, or a list such as [1 mL, 2 mL]");
-      return;
-    }
-    const std::size_t from = node.text.find(" from ");
-    const auto step = part(node, every.size(), std::min(from, node.text.size()) - every.size());
-    std::optional<Volume> first = step;
-    if (from != std::string::npos) first = part(node, from + 6, std::string::npos);
-    if (!step || !first) return;
-    if (in_millilitres(*step) < kFinestStep) {
-      refuse(node, "marks closer than 0.001 mL",
-             "write the distance between two marks of the real tool");
-      return;
-    }
-    const double count = in_millilitres(tool_.holds) / in_millilitres(*step);
-    if (!(count <= static_cast<double>(kMostMarks))) {
-      refuse(node, "more than 2000 marks", "write the distance between two marks of the real tool");
-      return;
-    }
-    add_steps(*step, *first);
-  }
-
-  // Marks are counted from the first one, so that no rounding adds up along the scale.
-  void add_steps(Volume step, Volume first) {
-    const double limit = in_millilitres(tool_.holds) * (1 + 1e-9);
-    for (int i = 0; in_millilitres(first + step * i) <= limit; ++i) {
-      tool_.marks.push_back(first + step * i);
-    }
-  }
-
-  void finish(const Node& node) {
-    if (in_millilitres(tool_.holds) <= 0 || map_.checking().out.size() > before_) return;
-    if (tool_.marks.empty()) {
-      refuse(node, "no mark lies within what the tool holds",
-             "write every 0.1 mL, or a list such as [1 mL, 2 mL]");
-      return;
-    }
-    for (std::size_t i = 1; i < tool_.marks.size(); ++i) {
-      if (in_millilitres(tool_.marks[i] - tool_.marks[i - 1]) >= kFinestStep * (1 - 1e-9)) continue;
-      refuse(node, "two marks at the same place", "write each mark once");
-      return;
-    }
-    if (in_millilitres(tool_.marks.front()) <= 0) {
-      refuse(node, "a mark at nothing", "leave the zero out");
-      return;
-    }
-    if (tool_.marks.back() > tool_.holds * (1 + 1e-9)) {
-      refuse(node, "a mark above what the tool holds", "check holds: and marks:");
-      return;
-    }
-    tool_.step = tool_.marks.size() > 1 ? tool_.marks[1] - tool_.marks[0] : tool_.marks[0];
-    for (std::size_t i = 1; i < tool_.marks.size(); ++i) {
-      tool_.step = std::min(tool_.step, tool_.marks[i] - tool_.marks[i - 1]);
-    }
-  }
-
-  const MapReader& map_;
-  Tool& tool_;
-  std::size_t before_ = 0;  // problems that were there already
-};
-
-Tool::Kind tool_kind(const std::string& word) {
-  if (word == "pipette") return Tool::Kind::transfer_pipette;
-  if (word == "cylinder") return Tool::Kind::cylinder;
-  if (word == "cup") return Tool::Kind::cup;
-  if (word == "spoon") return Tool::Kind::spoon;
-  return Tool::Kind::syringe;
-}
-
-void read_accuracy(const MapReader& map, Tool& tool) {
-  const Node* node = map.find("accuracy");
-  if (node == nullptr) return;
-  if (node->kind == Node::Kind::scalar && node->text.find('%') != std::string::npos) {
-    if (const auto found = map.value<Share>("accuracy", parse_share)) tool.accuracy = *found;
-  } else if (const auto found = map.value<Volume>("accuracy", volume_in(map.checking()))) {
-    tool.accuracy = *found;
-  }
-}
-
-Tool read_tool(const Checking& checking, const std::string& id, const Node& node,
-               const std::string& path, const Place& place) {
-  const MapReader map(checking, node, path, keys::kTool);
-  Tool tool;
-  tool.id = id;
-  tool.origin = {place, path};
-  tool.name = map.text("name", id);
-  if (map.need("kind", "syringe, pipette, cylinder, cup or spoon") != nullptr) {
-    tool.kind =
-        tool_kind(map.word("kind", {"syringe", "pipette", "cylinder", "cup", "spoon"}, "syringe"));
-  }
-  if (const auto holds = real_volume(map, "holds", "10 mL")) tool.holds = *holds;
-  MarksReader(map, tool).read();
-  read_accuracy(map, tool);
-  tool.pours = map.count("pours", tool.pours, 1, 20);
-  return tool;
 }
 
 // The water of a box or an upright cylinder filled to a height, both from inside measures.
@@ -243,7 +134,7 @@ class ShapeReader {
                  "give one of volume: 20 US gal, inside: 30 x 12 x 18 in, or across: 60 cm");
       return std::nullopt;
     }
-    if (map_.find("volume") != nullptr) return real_volume(map_, "volume", "20 US gal");
+    if (map_.find("volume") != nullptr) return real_volume(map_, "volume", "20 US gal", kMostWater);
     return map_.find("inside") != nullptr ? box() : cylinder();
   }
 
@@ -302,6 +193,13 @@ Vessel read_vessel(const Checking& checking, const std::string& id, const Node& 
     vessel.as_given.clear();
   }
   vessel.usual_change = map.value<Share>("change", parse_share);
+  if (const auto right = map.value<Share>("right to", parse_share)) {
+    vessel.right_to = *right;
+    if (as_ratio(*right) > 0.5) {
+      map.error(map.find("right to")->place, map.path_of("right to"),
+                "a volume known to no better than half", "measure it, and write 2 % or so");
+    }
+  }
   return vessel;
 }
 
@@ -312,7 +210,7 @@ Container read_container(const Checking& checking, const std::string& id, const 
   container.id = id;
   container.origin = {place, path};
   container.name = map.text("name", id);
-  if (const auto holds = real_volume(map, "holds", "1 L")) container.holds = *holds;
+  if (const auto holds = real_volume(map, "holds", "1 L", kLargestBottle)) container.holds = *holds;
   if (const auto fill = map.value<Share>("fill", parse_share)) {
     container.fill = *fill;
     if (as_ratio(*fill) < 0.1 || as_ratio(*fill) > 0.95) {
@@ -338,13 +236,6 @@ void check_containers(const Checking& checking, const Node& tree, Room& room) {
   for_each_entry(checking, tree, "containers",
                  [&](const auto& id, const Node& node, const auto& path, const Place& place) {
                    room.containers.push_back(read_container(checking, id, node, path, place));
-                 });
-}
-
-void check_tools(const Checking& checking, const Node& tree, Room& room) {
-  for_each_entry(checking, tree, "tools",
-                 [&](const auto& id, const Node& node, const auto& path, const Place& place) {
-                   room.tools.push_back(read_tool(checking, id, node, path, place));
                  });
 }
 

@@ -10,21 +10,44 @@ namespace dosewright {
 
 namespace {
 
-std::string mark_text(const Tool& tool, Volume to) {
-  const int decimals =
-      std::max(decimals_of(in_millilitres(tool.step)), decimals_of(in_millilitres(to)));
-  return in_words_mL(to, std::min(decimals, 4));
+// Decimals that show a step to half a percent: no more can be read, whatever its unit was.
+int decimals_for(Portion step) {
+  for (int decimals = 0; decimals < 4; ++decimals) {
+    const double unit = std::pow(10.0, decimals);
+    const double shown = std::round(step.stored() * unit) / unit;
+    if (std::fabs(shown - step.stored()) <= 0.005 * step.stored()) return decimals;
+  }
+  return 4;
+}
+
+std::string unit_of(Portion portion) { return portion.is_powder() ? "g" : "mL"; }
+
+// A mark of a list, or of a scale that starts off its step, may need more decimals than the step.
+int decimals_of_pour(const Pour& pour) {
+  return std::max(decimals_for(pour.tool->step), decimals_for(pour.to));
 }
 
 bool is_full(const Pour& pour) { return std::fabs(pour.to / pour.tool->holds - 1) < 1e-6; }
 
 std::string times(int count) { return count == 1 ? "" : ' ' + std::to_string(count) + " times"; }
 
+long drops_of(const Pour& pour) { return std::lround(pour.to / pour.tool->step); }
+
+std::string drops_text(const Pour& pour) {
+  const long drops = drops_of(pour);
+  return std::to_string(drops) + (drops == 1 ? " drop" : " drops");
+}
+
 std::string one_pour(const Pour& pour, bool name_it) {
   const std::string name = name_it ? pour.tool->name + ' ' : std::string();
-  if (is_full(pour)) return name + "full" + times(pour.count);
-  return name + "to " + mark_text(*pour.tool, pour.to) + times(pour.count);
+  if (pour.tool->kind == Tool::Kind::dropper) return name + drops_text(pour) + times(pour.count);
+  const bool level = pour.tool->kind == Tool::Kind::spoon || pour.tool->for_powder;
+  if (is_full(pour) && !pour.to.is_powder())
+    return name + (level ? "level" : "full") + times(pour.count);
+  return name + "to " + fill_text(pour) + times(pour.count);
 }
+
+bool is_dry(const Mixture& mixture) { return in_millilitres(mixture.makes) <= 0; }
 
 std::string amount_text(const std::variant<Mass, Volume>& amount, bool scooped) {
   if (const auto* mass = std::get_if<Mass>(&amount)) return mass_text(*mass);
@@ -52,47 +75,84 @@ std::string how_to_measure(const Measured& measured) {
   return out;
 }
 
+std::string fill_text(const Pour& pour) {
+  if (pour.tool->kind == Tool::Kind::dropper) return drops_text(pour);
+  return figure(pour.to.stored(), decimals_of_pour(pour)) + ' ' + unit_of(pour.to);
+}
+
 Amount dose_amount(const Measured& measured) {
   int decimals = 0;
   for (const Pour& pour : measured.pours) {
-    decimals = std::max(decimals, decimals_of(in_millilitres(pour.tool->step)));
-    decimals = std::max(decimals, std::min(decimals_of(in_millilitres(pour.to)), 4));
+    // A spoon of powder is measured in mL, but its dose is grams: three figures, rounded.
+    if (pour.to.is_powder() != measured.total.is_powder())
+      return {significant_figure(measured.total.stored(), 2), unit_of(measured.total)};
+    decimals = std::max(decimals, decimals_of_pour(pour));
   }
-  return {figure(in_millilitres(measured.total), decimals), "mL"};
+  return {figure(measured.total.stored(), decimals), unit_of(measured.total)};
+}
+
+std::string how_to_dilute(const WorkingDilution& dilution) {
+  const std::string part = dilution.take.to.is_powder() ? "dissolve " : "put ";
+  return "Dilute first: " + part + one_pour(dilution.take, true) + " and water to " +
+         fill_text(dilution.make_up) + " in the " + dilution.make_up.tool->name +
+         ", stir; then give " + one_pour(dilution.give, true) + " of that, throw the rest away";
 }
 
 std::string why_not(const MeasureAnswer& answer) {
   switch (answer.problem) {
     case MeasureProblem::no_tool:
-      return "no measuring tool is described";
+      return "no measuring tool for it is described";
     case MeasureProblem::too_small:
-      return "too small: the finest mark is " + volume_text(answer.smallest_mark);
+      return "too small: the finest mark is " + portion_text(answer.smallest_mark);
     case MeasureProblem::too_large:
-      return "too large for the tools at hand";
+      return "too large for the tools at hand: one that holds " + portion_text(answer.wanted_size) +
+             " is missing";
     default:
       break;
   }
   return "no mark comes near enough";
 }
 
-std::string off_by_text(Volume off_by) {
-  const double value = in_millilitres(off_by);
+std::string rounded_up(Portion bound) {
+  const double value = bound.stored();
   const int exponent = static_cast<int>(std::floor(std::log10(value)));
   const double unit = std::pow(10.0, exponent - 1);
   const double up = std::ceil(value / unit - 1e-9) * unit;
-  return "off by at most " + significant_figure(up, 2) + " mL";
+  return significant_figure(up, 2) + ' ' + unit_of(bound);
+}
+
+std::string off_by_text(Portion off_by) { return "off by at most " + rounded_up(off_by); }
+
+std::string error_text(const DoseAnswer& dose, ErrorShown shown) {
+  if (!dose.can_be_measured()) return "";
+  switch (shown) {
+    case ErrorShown::measuring:
+      return off_by_text(dose.off_by);
+    case ErrorShown::all:
+      return "off by at most " + rounded_up(dose.error.bound) + " all told";
+    case ErrorShown::standard:
+      return "standard uncertainty " + rounded_up(dose.error.uncertainty);
+    case ErrorShown::none:
+      break;
+  }
+  return "";
+}
+
+std::string percent_up(Share part) {
+  return figure(std::ceil(as_ratio(part) * 100 - 1e-9), 0) + " %";
 }
 
 std::string contents_text(const Room& room, const Mixture& mixture) {
   std::string out;
   for (const Component& component : mixture.components) {
     if (!out.empty()) out += ", ";
-    out += find(room.products, component.product)->name + ' ' + strength_text(component);
+    out += find(room.products, component.product)->name;
+    if (!is_dry(mixture)) out += ' ' + strength_text(component);
   }
+  if (is_dry(mixture)) return out + ", as bought";
   out += " in water";
-  if (as_ratio(mixture.strength_bound) > 0.005) {
-    out += ", give or take " + significant_figure(100 * as_ratio(mixture.strength_bound), 2) + " %";
-  }
+  if (as_ratio(mixture.strength_error.worst) > 0.005)
+    out += ", give or take " + percent_up(mixture.strength_error.worst);
   return out;
 }
 
@@ -102,7 +162,7 @@ std::vector<std::string> recipe_lines(const Room& room, const Stock& stock, cons
     out.push_back(amount_text(component.amount, component.scooped) + ' ' +
                   find(room.products, component.product)->name);
   }
-  const double factor = filled.makes / mix(stock, room.products).makes;
+  const double factor = filled.makes / mix(stock, room.products, room.tools).makes;
   const std::string water = volume_text(stock.water.volume * factor);
   out.push_back(stock.water.kind == RecipeWater::Kind::made_up_to ? "water to " + water
                                                                   : water + " water added");

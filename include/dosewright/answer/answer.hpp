@@ -9,6 +9,7 @@
 #include "dosewright/dose/strength_code.hpp"
 #include "dosewright/hazard/block.hpp"
 #include "dosewright/measure/measure.hpp"
+#include "dosewright/measure/uncertainty.hpp"
 #include "dosewright/mix/mixture.hpp"
 #include "dosewright/model/room.hpp"
 
@@ -18,7 +19,7 @@ namespace dosewright {
 struct StockAnswer {
   const Stock* stock = nullptr;
   Mixture mixture;
-  VolumePerVolume rate;
+  DoseRate rate;
   StrengthCode code;
   HazardBlock hazards;
 };
@@ -26,12 +27,31 @@ struct StockAnswer {
 /// One dose: for this much water, exactly so much, measured like this.
 struct DoseAnswer {
   Volume water;
-  Volume exact;
+  Portion exact;
   MeasureAnswer measured;
+  Portion delivers;  ///< what is measured out: of the stock, also when by a working dilution
+  Portion off_by;    ///< rounding and tools, at their worst
+  DoseError error;   ///< with strength and vessel; nothing when it cannot be measured
+  [[nodiscard]] bool can_be_measured() const { return measured.measured || measured.dilution; }
 };
 
-/// The worst-case error of the tools over the exact dose. Precondition: the dose is measured.
+/// Rounding and tools at their worst, over the exact dose. Precondition: it can be measured.
+[[nodiscard]] Share off_by_share(const DoseAnswer& dose);
+
+/// The tools' worst case over the measured dose. Precondition: it can be measured.
 [[nodiscard]] Share tool_share(const DoseAnswer& dose);
+
+/// What is amiss with this one dose, in sentences without a full stop: that it cannot be measured,
+/// that tools are too coarse, that its error passes the ceiling or the floor.
+[[nodiscard]] std::vector<std::string> dose_warnings(const StockAnswer& stock,
+                                                     const DoseAnswer& dose);
+
+/// How much water a measured amount of a stock treats, and how far that can be off.
+struct WaterAnswer {
+  Portion amount;
+  Volume water;
+};
+[[nodiscard]] WaterAnswer water_for(const StockAnswer& stock, Portion amount);
 
 /// A label's figures.
 struct LabelAnswer {
@@ -61,8 +81,24 @@ struct RoomAnswer {
 
 [[nodiscard]] const StockAnswer* find_stock(const RoomAnswer& answers, const std::string& id);
 
-/// The dose of a stock for `water`, with the tools it may be measured with.
-[[nodiscard]] DoseAnswer answer_dose(const Room& room, const StockAnswer& stock, Volume water);
+/// The tools a stock may be measured with: those it names, else all that suit it; never one that is
+/// kept for another stock.
+[[nodiscard]] ToolSet tools_for(const Room& room, const Stock& stock);
+
+/// The dose of a stock for `water`, known to `right_to`, with its tools or with `with` alone.
+[[nodiscard]] DoseAnswer answer_dose(const Room& room, const StockAnswer& stock, Volume water,
+                                     Share right_to, const Tool* with = nullptr);
+
+/// A tool and the doses of a stock, by smallest and largest, that are measured with it in one fill.
+struct ScaleRange {
+  const Tool* tool = nullptr;
+  Portion from;
+  Portion to;
+};
+/// The ranges of a dose scale between two doses, ascending, without overlap: each dose goes to the
+/// smallest tool that holds it whole.
+[[nodiscard]] std::vector<ScaleRange> scale_ranges(const Room& room, const StockAnswer& stock,
+                                                   Portion from, Portion to);
 
 [[nodiscard]] LabelAnswer answer_label(const RoomAnswer& answers, const LabelRequest& label);
 [[nodiscard]] ChartAnswer answer_chart(const RoomAnswer& answers, const Document& document);

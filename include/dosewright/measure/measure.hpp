@@ -1,9 +1,10 @@
-// An exact dose on the marks of the tools at hand, and how far off that can be.
+// An exact dose on the marks of the tools at hand: the best way to measure it, and its error.
 #pragma once
 
 #include <optional>
 #include <vector>
 
+#include "dosewright/measure/tool_error.hpp"
 #include "dosewright/model/room.hpp"
 #include "dosewright/units/quantity.hpp"
 
@@ -12,21 +13,45 @@ namespace dosewright {
 /// `count` fills of one tool to one of its marks. The tool belongs to the room.
 struct Pour {
   const Tool* tool = nullptr;
-  Volume to;
+  Portion to;
   int count = 1;
 };
 
+/// How much of doubt there is about what a way to measure lets one avoid.
+enum class Grade {
+  good,    ///< the tools' worst case lies within the tolerance, and no tool is filled below a fifth
+  fair,    ///< within kCoarse
+  coarse,  ///< beyond
+};
+
+/// Our own limit: a dose whose tools can be off by more than this part of it is worth a word.
+inline constexpr Share kCoarse = share(0.25);
+
 /// A dose that can be measured.
 struct Measured {
-  std::vector<Pour> pours;  ///< larger fills first
-  Volume total;
-  Volume tool_bound;  ///< worst case of the tools: calibration and reading, added over the pours
-  Volume off_by;      ///< |total - exact| + tool_bound: how far from the exact dose it can be
+  std::vector<Pour> pours;   ///< in the order of pouring: larger tools first
+  Portion total;             ///< in mL of a liquid, in g of a powder
+  Portion tool_bound;        ///< worst case of the tools: calibration and reading, added up
+  Portion tool_uncertainty;  ///< their standard uncertainty
+  Portion off_by;  ///< |total - exact| + tool_bound: how far from the exact dose it can be
+  Grade grade = Grade::good;
+};
+
+/// A dose too small to be measured, made measurable: `take` made up with water in `make_up`, and
+/// `give` of that.
+struct WorkingDilution {
+  Pour take;
+  Pour make_up;
+  Pour give;
+  Portion delivers;  ///< of the stock, in mL or g
+  Portion bound;     ///< worst case of the three fills
+  Portion uncertainty;
+  Portion off_by;
 };
 
 enum class MeasureProblem {
   none,
-  no_tool,           ///< there is no tool for liquids
+  no_tool,           ///< there is no tool for this
   too_small,         ///< below what any tool can show within the tolerance
   too_large,         ///< more pours than are reasonable
   outside_tolerance  ///< no marks come near enough
@@ -34,30 +59,81 @@ enum class MeasureProblem {
 
 struct MeasureAnswer {
   std::optional<Measured> measured;
+  std::optional<WorkingDilution> dilution;  ///< instead of a measured dose
   MeasureProblem problem = MeasureProblem::no_tool;
-  Volume smallest_mark;  ///< over all tools; for the message
-  Volume largest_dose;   ///< the most that can be poured reasonably; for the message
+  Portion smallest_mark;  ///< over all tools; for the message
+  Portion largest_dose;   ///< the most that can be poured reasonably; for the message
+  Portion wanted_size;    ///< too large: the next cylinder of a usual size that would do
 };
 
 /// What is asked of a measured dose.
 struct MeasureTask {
-  Volume exact;
+  Portion exact;
   Rounding rounding = Rounding::nearest;
-  Share tolerance = share(0.1);   ///< of the exact dose
-  std::optional<Volume> ceiling;  ///< never above this
+  Share tolerance = share(0.1);    ///< of the exact dose
+  std::optional<Portion> ceiling;  ///< never above this
+  std::optional<Portion> floor;    ///< never below this
 };
 
-/// Among full fills of one tool followed by one fill to a mark of the same or another tool: within
-/// the tolerance and the rounding rule, then fewest pours, then fewest different tools, then the
-/// least possible error. Doses that differ by less than a millionth count as equal.
-[[nodiscard]] MeasureAnswer measure(const MeasureTask& task, const std::vector<const Tool*>& tools);
+/// A powder by volume: what a spoon of it weighs.
+struct PowderByVolume {
+  Concentration bulk_density;
+  Share spread;  ///< half-width over the density
+};
 
-/// Worst-case error of one fill of `tool` to `to`: calibration plus reading.
-/// Syringes: ISO 7886-1 Table 1 (figures from memory): below half the capacity 1.5 % of the
-/// capacity plus 2 % (from 5 mL on 1 %) of the fill, from half on 5 % (from 5 mL on 4 %) of the
-/// fill; reading half a division. Cylinders: one smallest division, reading half. Pipettes with a
-/// bulb: 10 % of the capacity; cups and spoons: 5 % of the fill and as much for the level. All but
-/// the syringe are our own defaults. The user's own figure replaces the calibration part.
-[[nodiscard]] Volume fill_bound(const Tool& tool, Volume to);
+/// What one stock is measured with.
+struct ToolSet {
+  std::vector<const Tool*> tools;
+  std::vector<const Tool*> for_dilution;  ///< for liquids; cylinders and cups to stir a dilution in
+  std::optional<PowderByVolume> powder;   ///< for doses in g; with density 0 a scale alone serves
+};
+
+/// The tools for one stock, ready to be searched.
+///
+/// A way to measure takes one to three tools. A tool is filled to one and the same mark each time,
+/// or to its highest mark and then once to another: what hands remember. The fills of a tool are no
+/// more than its `pours`, all fills together no more than the largest `pours` among the tools used
+/// (and 6 where tools are mixed). No tool is filled past its highest mark, or below its `least`.
+///
+/// Of all ways whose total lies within the tolerance, the rounding rule, ceiling and floor, the
+/// answer is the first by: grade, fewest fills, fewest tools, least `off_by`; on a tie the one
+/// whose tools stand first. Amounts that differ by less than a millionth count as equal. The grade
+/// goes by the way's own total, not by the exact dose: so more water never gets a smaller dose.
+class Measurer {
+ public:
+  explicit Measurer(const ToolSet& set);
+
+  [[nodiscard]] MeasureAnswer measure(const MeasureTask& task) const;
+
+  /// The same for all doses of a column. Where several tools are equally good (same grade, fills
+  /// and number of tools), the tool that serves most of the column's doses is taken for them, so
+  /// that the column reads evenly; then the one that serves most of the rest, and so on.
+  [[nodiscard]] std::vector<MeasureAnswer> measure_column(
+      const std::vector<MeasureTask>& tasks) const;
+
+  /// One way to use one tool.
+  struct Option {
+    double total = 0;  // mL or g, as all numbers here
+    double bound = 0;
+    double calibration_u = 0;
+    double reading_u2 = 0;  // squared
+    bool small = false;
+    double rest = 0;  // the mark of the last fill, in the tool's own unit; the others go to `mark`
+    double mark = 0;
+    int fills = 0;
+  };
+  /// What one tool can do, by number of fills.
+  struct Use {
+    const Tool* tool = nullptr;
+    std::vector<std::vector<Option>> by_fills;  // [n]: n fills, ascending totals
+  };
+
+ private:
+  std::vector<Use> uses_;
+  std::vector<Use> liquids_;  // for working dilutions
+};
+
+/// One dose by itself.
+[[nodiscard]] MeasureAnswer measure(const MeasureTask& task, const std::vector<const Tool*>& tools);
 
 }  // namespace dosewright

@@ -6,6 +6,7 @@
 #include <variant>
 #include <vector>
 
+#include "dosewright/measure/uncertainty.hpp"
 #include "dosewright/model/room.hpp"
 #include "dosewright/units/quantity.hpp"
 
@@ -23,15 +24,21 @@ struct Component {
 struct Mixture {
   std::vector<Component> components;
   Volume makes;
-  /// Half-width of the strength's relative bound from scooping and from unknown displacement; 0
-  /// when the recipe is weighed and made up to volume (errors of the scale are not in it).
-  Share strength_bound;
+  /// How far off the strength can be: weighing or scooping, purity, and the measured water, of the
+  /// product that is least sure. For a powder from the tub its purity alone.
+  RelativeError strength_error;
 };
 
-/// Level scoops of powder are taken to be within this of the stated bulk density. Our own default:
-/// published loose-to-tapped spreads are 1.2 to 1.6 (Handbook of Pharmaceutical Excipients, entries
-/// for sodium hydrogencarbonate and ascorbic acid).
+/// Level scoops of powder are taken to be within this of the stated bulk density, where no range is
+/// given. Our own default (the value is set in the model's Product): published loose-to-tapped
+/// spreads are 1.2 to 1.6 (Handbook of Pharmaceutical Excipients, entries for sodium
+/// hydrogencarbonate, 0.869 to 1.369 g/mL, and ascorbic acid, 0.7 to 1.2 g/mL).
 inline constexpr Share kScoopBound = share(0.25);
+
+/// A weight when no scale is named, and a volume of water or liquid when no measure is: our own
+/// defaults for a kitchen scale and for marks on jugs and buckets.
+inline constexpr Share kUnknownWeighing = share(0.01);
+inline constexpr Share kUnknownVolume = share(0.05);
 
 /// Volume gained by dissolving one gram of powder when the description does not say: between
 /// nothing and 0.8 mL. Our own default. The Laliberté (2009) density model gives 0.17 to 0.54 mL/g
@@ -42,7 +49,9 @@ inline constexpr VolumePerMass kUnknownDisplacementBound = millilitres_per_gram(
 /// Strength = amount / finished volume. "Made up to V" finishes at V; "added" finishes at the water
 /// plus what the products take up: c = m / (V_water + sum(d_i m_i) + sum(V_liquid)).
 /// Precondition: every product of the recipe is in `products`; a scooped powder has a bulk density.
-[[nodiscard]] Mixture mix(const Stock& stock, const std::vector<Product>& products);
+/// `tools` are searched for those the stock was weighed and made up with.
+[[nodiscard]] Mixture mix(const Stock& stock, const std::vector<Product>& products,
+                          const std::vector<Tool>& tools);
 
 /// The same recipe for a bottle: everything times `wanted` over what the recipe makes.
 [[nodiscard]] Mixture scaled(const Mixture& mixture, Volume wanted);

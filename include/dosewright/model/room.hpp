@@ -35,6 +35,8 @@ struct Product {
   Form form = Form::powder;
   std::string cas;                            ///< CAS registry number; may be empty
   std::optional<Concentration> bulk_density;  ///< powder as scooped; needed for scoops
+  Share bulk_spread = share(0.25);  ///< half-width of that density over its middle; see kScoopBound
+  Share impurity;                   ///< at most this part of it is something else
   std::optional<VolumePerMass> displacement;  ///< volume gained per gram dissolved
   std::optional<Money> price;                 ///< of one pack
   std::optional<Mass> pack;
@@ -68,15 +70,16 @@ struct Target {
 /// How much stock for how much water.
 struct DoseRule {
   Origin origin;
-  std::variant<VolumePerVolume, Target> amount;
+  std::variant<VolumePerVolume, Concentration, Target> amount;  ///< g/L: powder from the tub
   WaterBasis basis = WaterBasis::new_water;
   Rounding rounding = Rounding::nearest;
-  Share tolerance = share(0.1);            ///< how far the measured dose may be from the exact one
-  std::optional<VolumePerVolume> ceiling;  ///< never more than this, on any document
-  std::string ceiling_text;                ///< the ceiling as written
-  std::string note;           ///< printed under the dose: "at up to 1 mg per L chlorine"
-  std::optional<Volume> per;  ///< the water the rule was stated for, when one was
-  std::string per_text;       ///< the same as written, such as "20 L"
+  Share tolerance = share(0.1);     ///< how far the measured dose may be from the exact one
+  std::optional<DoseRate> ceiling;  ///< never more than this, on any document
+  std::string ceiling_text;         ///< the ceiling as written
+  std::optional<DoseRate> floor;    ///< never less than this
+  std::string note;                 ///< printed under the dose: "at up to 1 mg per L chlorine"
+  std::optional<Volume> per;        ///< the water the rule was stated for, when one was
+  std::string per_text;             ///< the same as written, such as "20 L"
 };
 
 /// A statement of the hazard standard, by code, with what goes into its blank.
@@ -99,13 +102,16 @@ struct Hazards {
   std::string basis;                    ///< where the assessment comes from
 };
 
-/// What is mixed from products and water.
+/// What is dosed: mixed from products and water, or one powder straight from its tub.
 struct Stock {
   std::string id;
   Origin origin;
   std::string name;
+  bool dry = false;  ///< a powder from its tub: one ingredient without an amount, and no water
   std::vector<Ingredient> recipe;
   RecipeWater water;
+  std::string weighed_with;  ///< id of the scale; may be empty
+  std::string made_up_in;    ///< id of the tool that measures the water; may be empty
   DoseRule dose;
   std::optional<Duration> keeps;
   std::string container;           ///< id; may be empty
@@ -122,6 +128,21 @@ struct Container {
   Volume holds;
   Share fill = share(0.8);  ///< headspace is left for shaking
   bool held_food = false;   ///< ever held food or drink
+};
+
+/// The published limit of error a tool keeps; by_kind: our default for its kind.
+enum class AccuracyClass {
+  by_kind,
+  iso_7886_1,
+  iso_8655_2,
+  astm_e1272_a,
+  astm_e1272_b,
+  iso_4788_a,
+  iso_4788_b,
+  usp_31_a,
+  usp_31_b,
+  household,
+  dropper
 };
 
 /// What doses are measured with.
@@ -141,11 +162,17 @@ struct Tool {
   Origin origin;
   std::string name;
   Kind kind = Kind::syringe;
-  Volume holds;
-  std::vector<Volume> marks;  ///< ascending, every mark that a dose can be read at
-  Volume step;                ///< the smallest distance between marks
-  std::variant<std::monostate, Share, Volume> accuracy;  ///< the user's own figure, or the kind's
+  Portion holds;               ///< g for a scale, mL for all others
+  std::vector<Portion> marks;  ///< ascending, every mark that a dose can be read at
+  Portion step;                ///< the smallest distance between marks
+  AccuracyClass accuracy_class = AccuracyClass::by_kind;
+  std::variant<std::monostate, Share, Portion> accuracy;  ///< the user's own figure
+  std::optional<Portion> reading;                         ///< the user's own, half-width
   int pours = 4;  ///< how many fills of it are reasonable for one dose, all told
+  Share least;    ///< below this part of its capacity it is not used
+  bool for_powder = false;
+  std::string only_for;   ///< id of the one stock it is kept for; may be empty
+  int drops_per_mL = 20;  ///< droppers
 };
 
 /// What gets dosed.
@@ -159,6 +186,7 @@ struct Vessel {
   Volume water;          ///< net of what stands in it
   std::string as_given;  ///< the volume as the user wrote it; empty when computed from its shape
   std::optional<Share> usual_change;
+  Share right_to = share(0.05);  ///< half-width of its volume's error
 };
 
 struct PaperSize {
@@ -197,6 +225,7 @@ struct BucketRow {
   Volume water;
   std::string text;  ///< as written, such as "5 US gal"
   std::string name;  ///< the vessel's name when the row came from a vessel
+  Share right_to = share(0.05);
 };
 
 struct ChartRequest {
@@ -212,13 +241,23 @@ struct ChartRequest {
   std::string replaces;
 };
 
+/// A scale for any volume between two.
+struct ScaleRequest {
+  Volume from;
+  Volume to;
+  std::string unit;  ///< of the water, in printing style: "L", "US gal"
+  Volume one_unit;   ///< how much that is
+  bool logarithmic = true;
+};
+
 struct Document {
-  enum class Type { label, bucket_chart, tank_chart };
+  enum class Type { label, bucket_chart, tank_chart, dose_scale, measuring_card };
   std::string id;
   Origin origin;
   Type type = Type::label;
   LabelRequest label;
-  ChartRequest chart;
+  ChartRequest chart;  ///< of all but labels
+  ScaleRequest scale;
 };
 
 /// Everything a description says. Lists keep the order of the file.

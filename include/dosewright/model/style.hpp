@@ -26,7 +26,16 @@ struct RuleStyle {
   Length light;
 };
 
+/// Which error stands beside a dose.
+enum class ErrorShown {
+  measuring,  ///< rounding and tools, at their worst
+  all,        ///< with the strength's and the water's, at their worst
+  standard,   ///< the standard uncertainty of all but the rounding
+  none
+};
+
 struct LabelStyle {
+  ErrorShown error = ErrorShown::measuring;
   Length margin;
   StripStyle strip;
   RuleStyle rules;
@@ -41,6 +50,7 @@ struct LabelStyle {
 };
 
 struct ChartStyle {
+  ErrorShown error = ErrorShown::measuring;
   Length margin;
   StripStyle strip;
   RuleStyle rules;

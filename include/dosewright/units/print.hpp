@@ -24,6 +24,7 @@ namespace dosewright {
 
 [[nodiscard]] std::string in_words_mL(Volume volume, int decimals);  ///< "1,500 mL"
 [[nodiscard]] std::string volume_text(Volume volume);                ///< "0.35 mL", "1.5 L"
+[[nodiscard]] std::string portion_text(Portion portion);             ///< as the one or the other
 [[nodiscard]] std::string mass_text(Mass mass);                      ///< "0.5 mg", "82 g", "1.2 kg"
 [[nodiscard]] std::string concentration_text(Concentration concentration);  ///< "100 g per L"
 [[nodiscard]] std::string percent_text(Share share);                        ///< "25 %"

@@ -3,7 +3,9 @@
 #pragma once
 
 #include <compare>
+#include <stdexcept>
 #include <string>
+#include <variant>
 
 namespace dosewright {
 
@@ -77,6 +79,74 @@ constexpr Volume operator*(VolumePerMass displacement, Mass mass) {
 }
 constexpr Volume box_volume(Length a, Length b, Length c) {
   return millilitres(in_millimetres(a) * in_millimetres(b) * in_millimetres(c) / 1000);
+}
+
+/// What is measured out: mL of a liquid or g of a powder. Adding, comparing or dividing the one by
+/// the other is a fault of the program and throws std::logic_error. A portion of nothing counts as
+/// liquid.
+class Portion {
+ public:
+  constexpr Portion() = default;
+  constexpr Portion(Volume volume) : stored_(in_millilitres(volume)) {}
+  constexpr Portion(Mass mass) : powder_(true), stored_(in_grams(mass)) {}
+  /// A portion of the same kind as `other`, so many mL or g.
+  static constexpr Portion like(Portion other, double stored) {
+    Portion made;
+    made.powder_ = other.powder_;
+    made.stored_ = stored;
+    return made;
+  }
+
+  [[nodiscard]] constexpr bool is_powder() const { return powder_; }
+  /// mL of a liquid, g of a powder: for arithmetic that is the same for both.
+  [[nodiscard]] constexpr double stored() const { return stored_; }
+
+  constexpr Portion operator+(Portion other) const { return same(other, stored_ + other.stored_); }
+  constexpr Portion operator-(Portion other) const { return same(other, stored_ - other.stored_); }
+  constexpr Portion operator*(double factor) const { return like(*this, stored_ * factor); }
+  constexpr double operator/(Portion other) const {
+    return same(other, stored_).stored_ / other.stored_;
+  }
+  constexpr bool operator==(Portion other) const {
+    return same(other, stored_).stored_ == other.stored_;
+  }
+  constexpr auto operator<=>(Portion other) const {
+    return same(other, stored_).stored_ <=> other.stored_;
+  }
+
+ private:
+  [[nodiscard]] constexpr Portion same(Portion other, double stored) const {
+    if (powder_ != other.powder_) throw std::logic_error("a liquid measured against a powder");
+    return like(*this, stored);
+  }
+
+  bool powder_ = false;
+  double stored_ = 0;
+};
+
+/// Precondition: a liquid.
+constexpr double in_millilitres(Portion portion) {
+  if (portion.is_powder()) throw std::logic_error("a powder asked for its mL");
+  return portion.stored();
+}
+/// Precondition: a powder.
+constexpr double in_grams(Portion portion) {
+  if (!portion.is_powder()) throw std::logic_error("a liquid asked for its grams");
+  return portion.stored();
+}
+
+/// How much goes into an amount of water: of a liquid stock, or of a powder straight from its tub.
+using DoseRate = std::variant<VolumePerVolume, Concentration>;
+
+inline Portion operator*(const DoseRate& rate, Volume water) {
+  if (const auto* liquid = std::get_if<VolumePerVolume>(&rate)) return *liquid * water;
+  return std::get<Concentration>(rate) * water;
+}
+/// mL per L or g per L. Precondition for comparing two of them: both are of one kind.
+inline double per_litre(const DoseRate& rate) {
+  if (const auto* liquid = std::get_if<VolumePerVolume>(&rate))
+    return in_millilitres_per_litre(*liquid);
+  return in_grams_per_litre(std::get<Concentration>(rate));
 }
 
 /// A price in the user's own currency; no currency is ever assumed or converted.

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "dosewright/answer/answer.hpp"
+#include "dosewright/model/style.hpp"
 
 namespace dosewright {
 
@@ -135,8 +136,15 @@ struct MeasuringCardContent {
   std::vector<MeasurePanel> panels;
 };
 
-[[nodiscard]] LabelContent label_content(const RoomAnswer& answers, const LabelRequest& request);
-[[nodiscard]] ChartContent chart_content(const RoomAnswer& answers, const Document& document);
+[[nodiscard]] LabelContent label_content(const RoomAnswer& answers, const LabelRequest& request,
+                                         ErrorShown shown);
+[[nodiscard]] ChartContent chart_content(const RoomAnswer& answers, const Document& document,
+                                         ErrorShown shown);
+[[nodiscard]] DoseScaleContent dose_scale_content(const RoomAnswer& answers,
+                                                  const Document& document);
+[[nodiscard]] MeasuringCardContent measuring_card_content(const RoomAnswer& answers,
+                                                          const Document& document,
+                                                          ErrorShown shown);
 
 /// "3 mL syringe to 1.4 mL", "10 mL syringe full 2 times, then to 4 mL".
 [[nodiscard]] std::string how_to_measure(const Measured& measured);
@@ -147,8 +155,21 @@ struct MeasuringCardContent {
 /// Why there is no measured dose.
 [[nodiscard]] std::string why_not(const MeasureAnswer& answer);
 
-/// "off by at most 0.08 mL"; the bound is rounded up, to two figures. Precondition: more than 0.
-[[nodiscard]] std::string off_by_text(Volume off_by);
+/// What one fill shows: "1.4 mL", "7 drops", "12.5 g".
+[[nodiscard]] std::string fill_text(const Pour& pour);
+
+/// "Dilute first: put 1 mL syringe full and water to 10 mL in the 50 mL cylinder, stir; …".
+[[nodiscard]] std::string how_to_dilute(const WorkingDilution& dilution);
+
+/// "0.08 mL": a bound rounded up, to two figures. Precondition: more than 0.
+[[nodiscard]] std::string rounded_up(Portion bound);
+/// "off by at most 0.08 mL".
+[[nodiscard]] std::string off_by_text(Portion off_by);
+/// The error that the template asks for; empty when it asks for none or nothing can be measured.
+[[nodiscard]] std::string error_text(const DoseAnswer& dose, ErrorShown shown);
+
+/// A share as a whole percentage, rounded up: a bound must not shrink in print.
+[[nodiscard]] std::string percent_up(Share part);
 
 /// "sodium thiosulfate pentahydrate 100 g per L in water".
 [[nodiscard]] std::string contents_text(const Room& room, const Mixture& mixture);

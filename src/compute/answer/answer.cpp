@@ -1,248 +1,120 @@
 #include "dosewright/answer/answer.hpp"
 
 #include <algorithm>
-#include <array>
 #include <chrono>
 #include <cmath>
 
-#include "dosewright/base/text.hpp"
 #include "dosewright/dose/dose.hpp"
 #include "dosewright/units/parse.hpp"
 #include "dosewright/units/print.hpp"
+#include "findings.hpp"
 
 namespace dosewright {
 
 namespace {
 
-std::vector<const Tool*> tools_for(const Room& room, const Stock& stock) {
-  std::vector<const Tool*> tools;
-  for (const Tool& tool : room.tools) {
-    const bool tied = !stock.tools.empty();
-    const bool named =
-        std::find(stock.tools.begin(), stock.tools.end(), tool.id) != stock.tools.end();
-    // A spoon measures powder; it is taken for a liquid only when the stock asks for it by name.
-    const bool usable = tied ? named : tool.kind != Tool::Kind::spoon;
-    if (usable) tools.push_back(&tool);
-  }
-  return tools;
-}
-
 StockAnswer answer_stock(const Room& room, const Stock& stock, const StatementBook& book) {
   StockAnswer answer;
   answer.stock = &stock;
-  answer.mixture = mix(stock, room.products);
+  answer.mixture = mix(stock, room.products, room.tools);
   answer.rate = dose_rate(stock.dose, answer.mixture);
   answer.code = strength_code(stock, answer.mixture, room.products);
   answer.hazards = hazard_block(stock.hazards, book);
   return answer;
 }
 
-// Our own limit: a chart whose tools can be off by more than this part of a dose is worth a word.
-constexpr double kCoarse = 0.25;
+// A spoon measures powder; it is taken for a liquid only when the stock asks for it by name.
+bool suits(const Tool& tool, const Stock& stock, bool named) {
+  if (stock.dry) return tool.for_powder;
+  return !tool.holds.is_powder() && (named || !tool.for_powder);
+}
 
-class Findings {
+bool is_named(const Stock& stock, const Tool& tool) {
+  return std::find(stock.tools.begin(), stock.tools.end(), tool.id) != stock.tools.end();
+}
+
+bool is_kept_for_another(const Tool& tool, const Stock& stock) {
+  return !tool.only_for.empty() && tool.only_for != stock.id;
+}
+
+std::optional<PowderByVolume> powder_of(const Room& room, const Stock& stock) {
+  if (!stock.dry) return std::nullopt;
+  const Product& product = *find(room.products, stock.recipe.front().product);
+  return PowderByVolume{product.bulk_density.value_or(Concentration()), product.bulk_spread};
+}
+
+// The tools kept for this stock alone, out of all it may be measured with.
+ToolSet own_tools(const ToolSet& all, const Stock& stock) {
+  ToolSet own = all;
+  std::erase_if(own.tools, [&](const Tool* tool) { return tool->only_for != stock.id; });
+  return own;
+}
+
+// One water and how well its volume is known.
+struct Water {
+  Volume volume;
+  Share right_to;
+};
+
+// Makes the doses of one stock, with its tools made ready once.
+class DoseMaker {
  public:
-  explicit Findings(RoomAnswer& answers) : answers_(answers) {}
+  DoseMaker(const StockAnswer& stock, const ToolSet& tools)
+      : stock_(stock), all_(tools), own_(own_tools(tools, *stock.stock)) {}
 
-  void collect() {
-    for (const StockAnswer& stock : answers_.stocks) look_at(stock);
-    for (std::size_t i = 0; i < answers_.stocks.size(); ++i) look_for_twin(i);
-    // With a dose that must not be given, nothing that follows from it is worth a word.
-    if (!has_error(answers_.problems)) {
-      for (const Document& document : answers_.room->documents) look_at(document);
+  [[nodiscard]] std::vector<DoseAnswer> column(const std::vector<Water>& waters) const {
+    std::vector<MeasureTask> tasks;
+    for (const Water& water : waters) tasks.push_back(task_for(water.volume));
+    // A tool of its own goes before the shared ones, as long as it is not too coarse.
+    const auto shared = all_.measure_column(tasks);
+    const auto own = own_.measure_column(tasks);
+    std::vector<DoseAnswer> out;
+    for (std::size_t i = 0; i < waters.size(); ++i) {
+      const auto& mine = own[i].measured;
+      const bool good = mine && mine->grade != Grade::coarse;
+      out.push_back(finished(waters[i], tasks[i], good ? own[i] : shared[i]));
     }
-    sort_by_place(answers_.problems);
+    return out;
   }
 
  private:
-  void add(Severity severity, const Origin& origin, std::string message, std::string hint) {
-    answers_.problems.push_back(
-        {severity, origin.place, origin.path, std::move(message), std::move(hint)});
+  [[nodiscard]] MeasureTask task_for(Volume water) const {
+    const DoseRule& rule = stock_.stock->dose;
+    MeasureTask task{stock_.rate * water, rule.rounding, rule.tolerance, {}, {}};
+    if (rule.ceiling) task.ceiling = *rule.ceiling * water;
+    if (rule.floor) task.floor = *rule.floor * water;
+    return task;
   }
 
-  void look_at(const StockAnswer& answer) {
-    const Stock& stock = *answer.stock;
-    if (stock.hazards.assessment == Hazards::Assessment::not_assessed) {
-      add(Severity::finding, stock.origin, "the hazards of this stock have not been assessed",
-          "add hazards: with the statements of the supplier's safety data sheet");
-    }
-    look_at_overrules(answer);
-    look_at_strength(answer);
-    if (stock.dose.ceiling && answer.rate > *stock.dose.ceiling * (1 + 1e-9)) {
-      add(Severity::error, stock.dose.origin,
-          "the dose comes to " + rate_text(answer.rate) + ", above its ceiling of " +
-              rate_text(*stock.dose.ceiling),
-          "a chart above the ceiling is not printed: mend reach:, the recipe, or at most:");
-    }
-    if (as_ratio(answer.mixture.strength_bound) > as_ratio(stock.dose.tolerance) + 1e-9) {
-      add(Severity::finding, stock.origin,
-          "the strength can be off by " + percent_text(answer.mixture.strength_bound) +
-              ", more than the dose's tolerance of " + percent_text(stock.dose.tolerance),
-          "weigh the powder and make up to a volume, or widen tolerance:");
-    }
-  }
-
-  void look_at_overrules(const StockAnswer& answer) {
-    const Hazards& hazards = answer.stock->hazards;
-    if (!answer.hazards.left_out.empty()) {
-      add(Severity::finding, hazards.origin,
-          "the statements call for " + all_of(answer.hazards.left_out) +
-              ", which the description overrules",
-          "take signal: and pictograms: out, unless the safety data sheet for this strength says "
-          "so");
-    }
-    if (!hazards.statements.empty() && hazards.precautions.empty()) {
-      add(Severity::finding, hazards.origin, "hazard statements without precautions",
-          "add precautions: from the safety data sheet, such as [P264, P280: eye protection]");
-    }
-  }
-
-  // What no bottle can hold, and what no dose can reach.
-  void look_at_strength(const StockAnswer& answer) {
-    const Stock& stock = *answer.stock;
-    double grams = 0;
-    Volume solids;
-    for (const Component& component : answer.mixture.components) {
-      const auto* strength = std::get_if<Concentration>(&component.strength);
-      if (strength == nullptr) continue;
-      grams += in_grams_per_litre(*strength);
-      const Product& product = *find(answers_.room->products, component.product);
-      if (product.displacement) solids = solids + *product.displacement * (*strength * litres(1));
-    }
-    if (in_litres(solids) >= 1) {
-      add(Severity::error, stock.origin, "the products alone take up more than the finished volume",
-          "check the recipe and water to:");
-    } else if (grams > 1000) {
-      add(Severity::finding, stock.origin, "more than 1 kg of product in each litre",
-          "check the recipe and the water");
-    }
-    const double rate = in_millilitres_per_litre(answer.rate);
-    if (!(rate > 0) || !std::isfinite(rate)) {
-      add(Severity::error, stock.dose.origin, "the stock is no stronger than what it is to reach",
-          "mix it stronger, or check reach:");
-    } else if (rate > 100) {
-      add(Severity::finding, stock.dose.origin,
-          "the dose is more than a tenth of the water: " + rate_text(answer.rate),
-          "check the dose, or mix the stock stronger");
-    }
-  }
-
-  static std::string rate_text(VolumePerVolume rate) {
-    return significant_figure(in_millilitres_per_litre(rate), 4) + " mL per L";
-  }
-
-  void look_for_twin(std::size_t at) {
-    const StockAnswer& one = answers_.stocks[at];
-    for (std::size_t i = 0; i < at; ++i) {
-      const StockAnswer& other = answers_.stocks[i];
-      if (other.stock->name == one.stock->name) {
-        add(Severity::finding, one.stock->origin,
-            "has the same name as " + other.stock->id + ": " + one.stock->name,
-            "two bottles of one name are mixed up; give one of them another");
-      }
-      if (other.code.letters != one.code.letters) continue;
-      const bool same = other.code.canonical == one.code.canonical;
-      add(Severity::finding, one.stock->origin,
-          "has the same strength code as " + other.stock->id + ": " + one.code.letters,
-          same ? "the two are the same strength and dose; keep one of them"
-               : "change the strength a little, so that the two bottles can be told apart");
-    }
-  }
-
-  void look_at(const Document& document) {
-    if (document.type == Document::Type::label) {
-      look_at_label(document);
+  [[nodiscard]] DoseAnswer finished(const Water& water, const MeasureTask& task,
+                                    const MeasureAnswer& measured) const {
+    DoseAnswer dose;
+    dose.water = water.volume;
+    dose.exact = task.exact;
+    dose.measured = measured;
+    Portion bound;
+    Portion uncertainty;
+    if (measured.measured) {
+      dose.delivers = measured.measured->total;
+      dose.off_by = measured.measured->off_by;
+      bound = measured.measured->tool_bound;
+      uncertainty = measured.measured->tool_uncertainty;
+    } else if (measured.dilution) {
+      dose.delivers = measured.dilution->delivers;
+      dose.off_by = measured.dilution->off_by;
+      bound = measured.dilution->bound;
+      uncertainty = measured.dilution->uncertainty;
     } else {
-      look_at_chart(document);
+      return dose;
     }
+    dose.error = dose_error(dose.exact, dose.delivers, bound, uncertainty,
+                            stock_.mixture.strength_error, evenly_spread(water.right_to));
+    return dose;
   }
 
-  void look_at_label(const Document& document) {
-    const LabelAnswer label = answer_label(answers_, document.label);
-    if (answers_.room->emergency.empty()) {
-      add(Severity::finding, document.origin,
-          "nobody to call is named; the label leaves a line for it",
-          "add emergency: to room, such as \"Poison help 555 0142\"");
-    }
-    if (label.container->held_food) {
-      add(Severity::finding, label.container->origin,
-          "this container held food or drink: somebody may drink from it",
-          "use a bottle that never did; until then the label says so in words");
-    }
-    if (!label.dose.measured.measured) {
-      add(Severity::finding, document.origin, "no handy dose of this stock can be measured",
-          reason(label.dose.measured));
-    }
-  }
-
-  void look_at_chart(const Document& document) {
-    const ChartAnswer chart = answer_chart(answers_, document);
-    std::size_t missing = 0;
-    const DoseAnswer* first = nullptr;
-    const DoseAnswer* worst = nullptr;
-    for (const auto& row : chart.rows) {
-      for (const DoseAnswer& dose : row) {
-        if (!dose.measured.measured) {
-          ++missing;
-          if (first == nullptr) first = &dose;
-        } else if (worst == nullptr || tool_share(dose) > tool_share(*worst)) {
-          worst = &dose;
-        }
-      }
-    }
-    if (worst != nullptr && as_ratio(tool_share(*worst)) > kCoarse) {
-      add(Severity::finding, document.origin,
-          "the tools can be off by " + percent_text(tool_share(*worst)) + " of the dose of " +
-              volume_text(worst->exact),
-          "add a tool with finer marks, or mix the stock weaker");
-    }
-    look_at_changes(document);
-    if (missing == 0) return;
-    add(Severity::finding, document.origin,
-        missing == 1
-            ? "the dose of " + volume_text(first->exact) + " on this chart cannot be measured"
-            : std::to_string(missing) +
-                  " doses of this chart cannot be measured, the first of them " +
-                  volume_text(first->exact),
-        reason(first->measured));
-  }
-
-  // The heavy figure of a tank that has no column for its usual change would be missing.
-  void look_at_changes(const Document& document) {
-    std::vector<std::string> without;
-    for (const std::string& id : document.chart.vessels) {
-      const Vessel& vessel = *find(answers_.room->vessels, id);
-      const auto& columns = document.chart.changes;
-      const bool whole = find_stock(answers_, document.chart.stocks.front())->stock->dose.basis ==
-                         WaterBasis::whole_vessel;
-      const bool there = std::any_of(columns.begin(), columns.end(), [&](Share s) {
-        return vessel.usual_change &&
-               std::fabs(as_ratio(s) - as_ratio(*vessel.usual_change)) < 1e-9;
-      });
-      if (!whole && vessel.usual_change && !there) without.push_back(vessel.name);
-    }
-    if (without.empty()) return;
-    add(Severity::finding, document.origin,
-        "the chart has no column for the usual change of " + all_of(without), "add it to changes:");
-  }
-
-  static std::string reason(const MeasureAnswer& answer) {
-    switch (answer.problem) {
-      case MeasureProblem::no_tool:
-        return "describe a measuring tool for liquids under tools:";
-      case MeasureProblem::too_small:
-        return "the smallest mark at hand is " + volume_text(answer.smallest_mark) +
-               "; add a finer tool or mix the stock weaker";
-      case MeasureProblem::too_large:
-        return "the most that the tools at hand pour reasonably is " +
-               volume_text(answer.largest_dose) + "; add a larger tool";
-      default:
-        break;
-    }
-    return "no marks come within the tolerance; add a finer tool or widen tolerance:";
-  }
-
-  RoomAnswer& answers_;
+  const StockAnswer& stock_;
+  Measurer all_;
+  Measurer own_;
 };
 
 // The water a label speaks of when the rule names none: the first handy amount whose dose can be
@@ -264,7 +136,8 @@ void choose_label_dose(const Room& room, const DoseRule& rule, LabelAnswer& labe
   for (const std::string& water : waters) {
     const auto volume = parse_volume(water, room.measures);
     if (!std::holds_alternative<Volume>(volume)) continue;
-    const DoseAnswer dose = answer_dose(room, *label.stock, std::get<Volume>(volume));
+    const DoseAnswer dose =
+        answer_dose(room, *label.stock, std::get<Volume>(volume), Vessel().right_to);
     // The first one stands when none can be measured.
     if (!label.water_text.empty() && !dose.measured.measured) continue;
     label.dose = dose;
@@ -273,17 +146,76 @@ void choose_label_dose(const Room& room, const DoseRule& rule, LabelAnswer& labe
   }
 }
 
+// All doses of a tank chart are one column to the tools: tanks and changes alike.
+std::vector<std::vector<DoseAnswer>> tank_rows(const Room& room, const StockAnswer& stock,
+                                               const ChartRequest& chart) {
+  std::vector<Water> waters;
+  for (const std::string& id : chart.vessels) {
+    const Vessel& vessel = *find(room.vessels, id);
+    for (const Share change : chart.changes)
+      waters.push_back({water_to_dose(stock.stock->dose, vessel.water, change), vessel.right_to});
+  }
+  const auto doses = DoseMaker(stock, tools_for(room, *stock.stock)).column(waters);
+  std::vector<std::vector<DoseAnswer>> rows;
+  for (std::size_t i = 0; i < doses.size(); i += chart.changes.size()) {
+    const auto first = doses.begin() + static_cast<std::ptrdiff_t>(i);
+    rows.emplace_back(first, first + static_cast<std::ptrdiff_t>(chart.changes.size()));
+  }
+  return rows;
+}
+
 }  // namespace
 
+Share off_by_share(const DoseAnswer& dose) { return share(dose.off_by / dose.exact); }
+
 Share tool_share(const DoseAnswer& dose) {
-  return share(dose.measured.measured->tool_bound / dose.exact);
+  if (dose.measured.measured)
+    return share(dose.measured.measured->tool_bound / dose.measured.measured->total);
+  return share(dose.measured.dilution->bound / dose.measured.dilution->delivers);
+}
+
+WaterAnswer water_for(const StockAnswer& stock, Portion amount) {
+  return {amount, litres(amount.stored() / per_litre(stock.rate))};
+}
+
+ToolSet tools_for(const Room& room, const Stock& stock) {
+  ToolSet set;
+  set.powder = powder_of(room, stock);
+  for (const Tool& tool : room.tools) {
+    if (is_kept_for_another(tool, stock)) continue;
+    const bool named = is_named(stock, tool);
+    if (suits(tool, stock, named) && (named || stock.tools.empty())) set.tools.push_back(&tool);
+    // A dilution is stirred, and that of a powder given, with any tool for liquids.
+    if (!tool.holds.is_powder() && !tool.for_powder) set.for_dilution.push_back(&tool);
+  }
+  return set;
+}
+
+std::vector<ScaleRange> scale_ranges(const Room& room, const StockAnswer& stock, Portion from,
+                                     Portion to) {
+  std::vector<const Tool*> tools = tools_for(room, *stock.stock).tools;
+  // A spoonful of powder is no scale to read a weight from.
+  std::erase_if(tools, [&](const Tool* t) { return t->holds.is_powder() != from.is_powder(); });
+  std::stable_sort(tools.begin(), tools.end(), [](const Tool* a, const Tool* b) {
+    if (a->marks.back() != b->marks.back()) return a->marks.back() < b->marks.back();
+    return a->step < b->step;
+  });
+  std::vector<ScaleRange> out;
+  for (const Tool* tool : tools) {
+    const Portion least = std::max(tool->marks.front(), tool->holds * as_ratio(tool->least));
+    Portion start = std::max(from, least);
+    if (!out.empty()) start = std::max(start, out.back().to);
+    const Portion end = std::min(to, tool->marks.back());
+    if (end > start) out.push_back({tool, start, end});
+  }
+  return out;
 }
 
 RoomAnswer answer_room(const Room& room, const StatementBook& book) {
   RoomAnswer answers;
   answers.room = &room;
   for (const Stock& stock : room.stocks) answers.stocks.push_back(answer_stock(room, stock, book));
-  Findings(answers).collect();
+  collect_findings(answers);
   return answers;
 }
 
@@ -294,15 +226,11 @@ const StockAnswer* find_stock(const RoomAnswer& answers, const std::string& id) 
   return nullptr;
 }
 
-DoseAnswer answer_dose(const Room& room, const StockAnswer& stock, Volume water) {
-  const DoseRule& rule = stock.stock->dose;
-  DoseAnswer answer;
-  answer.water = water;
-  answer.exact = stock.rate * water;
-  MeasureTask task{answer.exact, rule.rounding, rule.tolerance, std::nullopt};
-  if (rule.ceiling) task.ceiling = *rule.ceiling * water;
-  answer.measured = measure(task, tools_for(room, *stock.stock));
-  return answer;
+DoseAnswer answer_dose(const Room& room, const StockAnswer& stock, Volume water, Share right_to,
+                       const Tool* with) {
+  ToolSet tools = tools_for(room, *stock.stock);
+  if (with != nullptr) tools.tools = {with};
+  return DoseMaker(stock, tools).column({{water, right_to}}).front();
 }
 
 LabelAnswer answer_label(const RoomAnswer& answers, const LabelRequest& request) {
@@ -310,9 +238,10 @@ LabelAnswer answer_label(const RoomAnswer& answers, const LabelRequest& request)
   LabelAnswer label;
   label.stock = find_stock(answers, request.stock);
   label.container = find(room.containers, request.container);
-  label.filled =
-      scaled(label.stock->mixture, label.container->holds * as_ratio(label.container->fill));
   const Stock& stock = *label.stock->stock;
+  label.filled = label.stock->mixture;
+  if (!stock.dry)
+    label.filled = scaled(label.filled, label.container->holds * as_ratio(label.container->fill));
   if (request.mixed && stock.keeps) label.use_by = later(*request.mixed, *stock.keeps);
   choose_label_dose(room, stock.dose, label);
   return label;
@@ -323,18 +252,16 @@ ChartAnswer answer_chart(const RoomAnswer& answers, const Document& document) {
   ChartAnswer chart;
   for (const std::string& id : document.chart.stocks)
     chart.stocks.push_back(find_stock(answers, id));
-  for (const BucketRow& row : document.chart.buckets) {
-    auto& cells = chart.rows.emplace_back();
-    for (const StockAnswer* stock : chart.stocks)
-      cells.push_back(answer_dose(room, *stock, row.water));
+  if (!document.chart.vessels.empty()) {
+    chart.rows = tank_rows(room, *chart.stocks.front(), document.chart);
+    return chart;
   }
-  for (const std::string& id : document.chart.vessels) {
-    auto& cells = chart.rows.emplace_back();
-    const StockAnswer& stock = *chart.stocks.front();
-    for (const Share change : document.chart.changes) {
-      const Volume water = water_to_dose(stock.stock->dose, find(room.vessels, id)->water, change);
-      cells.push_back(answer_dose(room, stock, water));
-    }
+  std::vector<Water> waters;
+  for (const BucketRow& row : document.chart.buckets) waters.push_back({row.water, row.right_to});
+  chart.rows.resize(waters.size());
+  for (const StockAnswer* stock : chart.stocks) {
+    const auto column = DoseMaker(*stock, tools_for(room, *stock->stock)).column(waters);
+    for (std::size_t i = 0; i < waters.size(); ++i) chart.rows[i].push_back(column[i]);
   }
   return chart;
 }

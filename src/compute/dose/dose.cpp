@@ -2,9 +2,12 @@
 
 namespace dosewright {
 
-VolumePerVolume dose_rate(const DoseRule& rule, const Mixture& mixture) {
+DoseRate dose_rate(const DoseRule& rule, const Mixture& mixture) {
   if (const auto* rate = std::get_if<VolumePerVolume>(&rule.amount)) return *rate;
+  if (const auto* powder = std::get_if<Concentration>(&rule.amount)) return *powder;
   const auto& target = std::get<Target>(rule.amount);
+  // A powder of no volume to speak of: the water stays what it was.
+  if (in_millilitres(mixture.makes) <= 0) return target.concentration;
   Concentration strength;
   for (const Component& component : mixture.components) {
     if (component.product == target.product) strength = std::get<Concentration>(component.strength);

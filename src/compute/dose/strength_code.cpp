@@ -49,14 +49,16 @@ std::string canonical_form(const Stock& stock, const Mixture& mixture,
   std::vector<std::string> parts;
   for (const Component& component : mixture.components) {
     parts.push_back(component_text(component, products));
+    if (stock.dry) parts.back() = "from the tub: " + parts.back().substr(0, parts.back().find('='));
   }
   std::sort(parts.begin(), parts.end());
   std::string out;
   for (const std::string& part : parts) out += part + '|';
-  out += "dose=" + six(in_millilitres_per_litre(dose_rate(stock.dose, mixture)));
+  out += "dose=" + six(per_litre(dose_rate(stock.dose, mixture)));
   out += stock.dose.basis == WaterBasis::new_water ? "|new water|" : "|whole vessel|";
   out += rounding_word(stock.dose.rounding);
-  if (stock.dose.ceiling) out += "|atmost=" + six(in_millilitres_per_litre(*stock.dose.ceiling));
+  if (stock.dose.ceiling) out += "|atmost=" + six(per_litre(*stock.dose.ceiling));
+  if (stock.dose.floor) out += "|atleast=" + six(per_litre(*stock.dose.floor));
   return out;
 }
 

@@ -1,151 +1,105 @@
 #include "dosewright/measure/measure.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
-#include <tuple>
+
+#include "search.hpp"
 
 namespace dosewright {
 
 namespace {
 
-constexpr double kSame = 1e-6;  // relative: below this two amounts are one
+using Option = Measurer::Option;
 
-// The highest mark: a tool is never filled past it, to the brim.
-Volume full_mark(const Tool& tool) { return tool.marks.back(); }
-
-// The widest distance from a mark to its neighbours, below and above.
-Volume division_at(const Tool& tool, Volume to) {
-  Volume widest = tool.step;
-  const double near = in_millilitres(tool.step) * 1e-3;
-  for (std::size_t i = 0; i < tool.marks.size(); ++i) {
-    if (std::fabs(in_millilitres(tool.marks[i] - to)) > near) continue;
-    if (i > 0) widest = std::max(widest, tool.marks[i] - tool.marks[i - 1]);
-    if (i + 1 < tool.marks.size()) widest = std::max(widest, tool.marks[i + 1] - tool.marks[i]);
-  }
-  return widest;
-}
-
-Volume calibration_default(const Tool& tool, Volume to) {
-  const Volume holds = tool.holds;
-  switch (tool.kind) {
-    case Tool::Kind::syringe: {
-      const bool small = in_millilitres(holds) < 5;
-      if (to * 2 < holds) return holds * 0.015 + to * (small ? 0.02 : 0.01);
-      return to * (small ? 0.05 : 0.04);
-    }
-    case Tool::Kind::cylinder:
-      return division_at(tool, to);
-    case Tool::Kind::cup:
-    case Tool::Kind::spoon:
-      return to * 0.05;
-    default:
-      return holds * 0.1;
-  }
-  return holds * 0.1;
-}
-
-Volume reading_bound(const Tool& tool, Volume to) {
-  if (tool.kind == Tool::Kind::cup || tool.kind == Tool::Kind::spoon) return to * 0.05;
-  return division_at(tool, to) * 0.5;
-}
-
-// One way to measure, with what it is judged by.
-struct Candidate {
-  Measured measured;
-  int pours = 0;
-  int tools = 0;
+// What one fill brings, in the unit of the dose.
+struct Fill {
+  double mark = 0;  // in the tool's own unit
+  double value = 0;
+  double calibration = 0;  // worst
+  double calibration_u = 0;
+  double reading = 0;
+  double reading_u = 0;
+  bool small = false;
 };
 
-class Search {
- public:
-  Search(const MeasureTask& task, const std::vector<const Tool*>& tools)
-      : task_(task), tools_(tools) {}
+Fill fill_of(const Tool& tool, Portion mark, const std::optional<PowderByVolume>& powder) {
+  const FillError error = fill_error(tool, mark);
+  Fill fill{mark.stored(),
+            mark.stored(),
+            error.calibration.worst.stored(),
+            error.calibration.standard.stored(),
+            error.reading.worst.stored(),
+            error.reading.standard.stored(),
+            is_small_fill(tool, mark)};
+  if (!powder || mark.is_powder()) return fill;
+  // A spoon of powder: the volume times its bulk density, whose spread is the same at every fill.
+  const double density = in_grams_per_litre(powder->bulk_density) / 1000;
+  const double spread = as_ratio(powder->spread) * fill.value;
+  fill.calibration += spread;
+  fill.calibration_u = std::hypot(fill.calibration_u, spread / std::sqrt(3.0));
+  for (double* part :
+       {&fill.value, &fill.calibration, &fill.calibration_u, &fill.reading, &fill.reading_u}) {
+    *part *= density;
+  }
+  return fill;
+}
 
-  std::optional<Measured> best() {
-    for (const Tool* big : tools_) {
-      // 0 full fills of any tool but the first would only repeat the same single fills.
-      const int first = big == tools_.front() ? 0 : 1;
-      for (int full = first; full <= big->pours; ++full) {
-        if (full_mark(*big) * full > task_.exact * (1 + as_ratio(task_.tolerance) + kSame)) break;
-        consider_rest(*big, full);
-      }
+// `full` fills to the highest mark, then one to `rest`; or, with full = 0, `same` equal fills.
+Option option_of(const Fill& top, int full, const Fill& rest, int same) {
+  Option out;
+  out.total = top.value * full + rest.value * same;
+  out.bound = (top.calibration + top.reading) * full + (rest.calibration + rest.reading) * same;
+  out.calibration_u = top.calibration_u * full + rest.calibration_u * same;
+  out.reading_u2 = top.reading_u * top.reading_u * full + rest.reading_u * rest.reading_u * same;
+  out.small = rest.small || (full > 0 && top.small);
+  out.mark = full > 0 ? top.mark : rest.mark;
+  out.rest = rest.mark;
+  out.fills = full + same;
+  return out;
+}
+
+std::vector<Fill> fills_of(const Tool& tool, const std::optional<PowderByVolume>& powder) {
+  std::vector<Fill> out;
+  const double least = as_ratio(tool.least) * tool.holds.stored() * (1 - 1e-9);
+  for (const Portion mark : tool.marks) {
+    if (mark.stored() >= least) out.push_back(fill_of(tool, mark, powder));
+  }
+  return out;
+}
+
+Measurer::Use use_of(const Tool& tool, const std::optional<PowderByVolume>& powder) {
+  Measurer::Use use;
+  use.tool = &tool;
+  use.by_fills.resize(static_cast<std::size_t>(tool.pours) + 1);
+  const std::vector<Fill> fills = fills_of(tool, powder);
+  for (int count = 1; count <= tool.pours; ++count) {
+    auto& options = use.by_fills[static_cast<std::size_t>(count)];
+    for (const Fill& fill : fills) {
+      options.push_back(option_of(fill, 0, fill, count));
+      const bool lesser = count > 1 && fill.mark < fills.back().mark;
+      if (lesser) options.push_back(option_of(fills.back(), count - 1, fill, 1));
     }
-    if (!best_) return std::nullopt;
-    return best_->measured;
+    std::sort(options.begin(), options.end(),
+              [](const Option& a, const Option& b) { return a.total < b.total; });
   }
+  return use;
+}
 
- private:
-  void consider_rest(const Tool& big, int full) {
-    const Volume rest = task_.exact - full_mark(big) * full;
-    if (full > 0) consider(big, full, nullptr, Volume());
-    for (const Tool* small : tools_) {
-      // The mark at or below the rest, and the one above it.
-      const auto above = std::upper_bound(small->marks.begin(), small->marks.end(), rest);
-      if (above != small->marks.end()) consider(big, full, small, *above);
-      if (above != small->marks.begin()) consider(big, full, small, *std::prev(above));
-    }
+// Capacities of measuring cylinders in mL (ISO 4788).
+constexpr std::array<double, 9> kCylinders = {5, 10, 25, 50, 100, 250, 500, 1000, 2000};
+
+// The smallest cylinder that takes the dose in two fills; a larger one than any when none does.
+double size_for(double exact) {
+  for (const double size : kCylinders) {
+    if (exact <= 2 * size) return size;
   }
-
-  void consider(const Tool& big, int full, const Tool* small, Volume mark) {
-    Candidate made;
-    if (full > 0) add(made, big, full_mark(big), full);
-    if (small != nullptr) {
-      // A rest that fills the same tool is another full fill.
-      const bool same = full > 0 && small == &big && std::fabs(mark / full_mark(big) - 1) < kSame;
-      if (same) {
-        made = Candidate();
-        add(made, big, full_mark(big), full + 1);
-      } else {
-        add(made, *small, mark, 1);
-      }
-    }
-    made.tools =
-        made.measured.pours.size() > 1 && made.measured.pours[0].tool != made.measured.pours[1].tool
-            ? 2
-            : 1;
-    const Volume off = distance(made.measured.total);
-    made.measured.off_by = off + made.measured.tool_bound;
-    if (allowed(made) && (!best_ || better(made, *best_))) best_ = made;
+  const double unit = std::pow(10.0, std::floor(std::log10(exact / 2)));
+  for (const double step : {1.0, 2.0, 5.0}) {
+    if (exact / 2 <= unit * step) return unit * step;
   }
-
-  static void add(Candidate& made, const Tool& tool, Volume to, int count) {
-    made.measured.pours.push_back({&tool, to, count});
-    made.measured.total = made.measured.total + to * count;
-    made.measured.tool_bound = made.measured.tool_bound + fill_bound(tool, to) * count;
-    made.pours += count;
-  }
-
-  [[nodiscard]] Volume distance(Volume total) const {
-    return millilitres(std::fabs(in_millilitres(total) - in_millilitres(task_.exact)));
-  }
-
-  [[nodiscard]] bool allowed(const Candidate& made) const {
-    const Volume total = made.measured.total;
-    const double relative = total / task_.exact - 1;
-    if (std::fabs(relative) > as_ratio(task_.tolerance) + kSame) return false;
-    if (task_.rounding == Rounding::never_under && relative < -kSame) return false;
-    if (task_.rounding == Rounding::never_over && relative > kSame) return false;
-    if (task_.ceiling && total > *task_.ceiling * (1 + kSame)) return false;
-    for (const Pour& pour : made.measured.pours) {
-      int fills = 0;
-      for (const Pour& other : made.measured.pours)
-        fills += other.tool == pour.tool ? other.count : 0;
-      if (fills > pour.tool->pours) return false;
-    }
-    return true;
-  }
-
-  static bool better(const Candidate& a, const Candidate& b) {
-    const auto key = [](const Candidate& c) {
-      return std::make_tuple(c.pours, c.tools, in_millilitres(c.measured.off_by));
-    };
-    return key(a) < key(b);
-  }
-
-  const MeasureTask& task_;
-  const std::vector<const Tool*>& tools_;
-  std::optional<Candidate> best_;
-};
+  return unit * 10;
+}
 
 MeasureProblem problem_of(const MeasureTask& task, const MeasureAnswer& answer) {
   if (task.exact < answer.smallest_mark) return MeasureProblem::too_small;
@@ -153,26 +107,94 @@ MeasureProblem problem_of(const MeasureTask& task, const MeasureAnswer& answer) 
   return MeasureProblem::outside_tolerance;
 }
 
+bool serves(const Tool& tool, const std::optional<PowderByVolume>& powder) {
+  if (tool.marks.empty()) return false;
+  if (!powder) return !tool.holds.is_powder();
+  return tool.holds.is_powder() || in_grams_per_litre(powder->bulk_density) > 0;
+}
+
+// Takes over, for the doses it serves, the tool that serves most of those still open.
+void even_out(const std::vector<std::vector<std::optional<Measured>>>& by_tool,
+              std::vector<MeasureAnswer>& answers) {
+  const std::size_t tools = by_tool.size();
+  std::vector<bool> open(answers.size(), true);
+  for (std::size_t round = 0; round < tools; ++round) {
+    std::size_t best = tools;
+    std::size_t most = 0;
+    for (std::size_t tool = 0; tool < tools; ++tool) {
+      std::size_t served = 0;
+      for (std::size_t i = 0; i < answers.size(); ++i)
+        served += open[i] && by_tool[tool][i] ? 1 : 0;
+      if (served > most) {
+        most = served;
+        best = tool;
+      }
+    }
+    if (best == tools) return;
+    for (std::size_t i = 0; i < answers.size(); ++i) {
+      if (!open[i] || !by_tool[best][i]) continue;
+      answers[i].measured = by_tool[best][i];
+      open[i] = false;
+    }
+  }
+}
+
 }  // namespace
 
-Volume fill_bound(const Tool& tool, Volume to) {
-  Volume calibration = calibration_default(tool, to);
-  if (const auto* part = std::get_if<Share>(&tool.accuracy)) calibration = to * as_ratio(*part);
-  if (const auto* fixed = std::get_if<Volume>(&tool.accuracy)) calibration = *fixed;
-  return calibration + reading_bound(tool, to);
+Measurer::Measurer(const ToolSet& set) {
+  for (const Tool* tool : set.tools) {
+    if (serves(*tool, set.powder)) uses_.push_back(use_of(*tool, set.powder));
+  }
+  for (const Tool* tool : set.for_dilution) {
+    if (serves(*tool, std::nullopt)) liquids_.push_back(use_of(*tool, std::nullopt));
+  }
+}
+
+MeasureAnswer Measurer::measure(const MeasureTask& task) const {
+  MeasureAnswer answer;
+  const auto portion = [&](double stored) { return Portion::like(task.exact, stored); };
+  answer.smallest_mark = portion(0);
+  answer.largest_dose = portion(0);
+  answer.wanted_size = portion(size_for(task.exact.stored()));
+  double smallest = 0;
+  double largest = 0;
+  for (const Use& use : uses_) {
+    if (use.by_fills[1].empty()) continue;
+    const double first = use.by_fills[1].front().total;
+    smallest = smallest > 0 ? std::min(smallest, first) : first;
+    largest = std::max(largest, use.by_fills.back().back().total);
+  }
+  if (smallest <= 0) return answer;
+  answer.smallest_mark = portion(smallest);
+  answer.largest_dose = portion(largest);
+  answer.measured = best_way(task, uses_);
+  answer.problem = answer.measured ? MeasureProblem::none : problem_of(task, answer);
+  const bool unsure = !answer.measured || answer.measured->grade == Grade::coarse;
+  if (unsure && answer.problem != MeasureProblem::too_large) {
+    answer.dilution = best_dilution(task, uses_, liquids_);
+    if (answer.dilution) answer.measured.reset();
+  }
+  return answer;
+}
+
+std::vector<MeasureAnswer> Measurer::measure_column(const std::vector<MeasureTask>& tasks) const {
+  std::vector<MeasureAnswer> answers;
+  answers.reserve(tasks.size());
+  for (const MeasureTask& task : tasks) answers.push_back(measure(task));
+  std::vector<std::vector<std::optional<Measured>>> by_tool(uses_.size());
+  for (std::size_t tool = 0; tool < uses_.size(); ++tool) {
+    for (std::size_t i = 0; i < tasks.size(); ++i) {
+      const bool one_tool = answers[i].measured && tools_of(*answers[i].measured) == 1;
+      by_tool[tool].push_back(one_tool ? way_as_good(tasks[i], uses_[tool], *answers[i].measured)
+                                       : std::nullopt);
+    }
+  }
+  even_out(by_tool, answers);
+  return answers;
 }
 
 MeasureAnswer measure(const MeasureTask& task, const std::vector<const Tool*>& tools) {
-  MeasureAnswer answer;
-  if (tools.empty()) return answer;
-  answer.smallest_mark = tools.front()->marks.front();
-  for (const Tool* tool : tools) {
-    answer.smallest_mark = std::min(answer.smallest_mark, tool->marks.front());
-    answer.largest_dose = std::max(answer.largest_dose, full_mark(*tool) * tool->pours);
-  }
-  answer.measured = Search(task, tools).best();
-  answer.problem = answer.measured ? MeasureProblem::none : problem_of(task, answer);
-  return answer;
+  return Measurer({tools, tools, std::nullopt}).measure(task);
 }
 
 }  // namespace dosewright

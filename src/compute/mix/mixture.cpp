@@ -1,6 +1,7 @@
 #include "dosewright/mix/mixture.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace dosewright {
 
@@ -47,27 +48,71 @@ Component component_of(const Ingredient& ingredient, const Product& product, Vol
   return made;
 }
 
+// The error of an amount measured with this tool in as many fills as it takes.
+RelativeError measured_error(const Tool* tool, Portion amount, Share unknown) {
+  if (tool == nullptr) return evenly_spread(unknown);
+  const double fills = std::ceil(amount / tool->marks.back() - 1e-9);
+  const FillError one = fill_error(*tool, amount * (1 / fills));
+  const Portion worst = (one.calibration.worst + one.reading.worst) * fills;
+  const double u = std::hypot(one.calibration.standard.stored() * fills,
+                              one.reading.standard.stored() * std::sqrt(fills));
+  return {share(worst / amount), share(u / amount.stored())};
+}
+
+RelativeError amount_error(const Ingredient& ingredient, const Product& product,
+                           const Tool* scale) {
+  if (is_scooped(ingredient, product)) return evenly_spread(product.bulk_spread);
+  const auto* mass = std::get_if<Mass>(&ingredient.amount);
+  if (mass == nullptr) return evenly_spread(kUnknownVolume);
+  return measured_error(scale, *mass, kUnknownWeighing);
+}
+
+RelativeError quotient(const RelativeError& amount, const RelativeError& purity,
+                       const RelativeError& volume, const RelativeError& gain) {
+  return {worst_of({amount.worst, purity.worst}, {volume.worst, gain.worst}),
+          combined({amount.standard, purity.standard, volume.standard, gain.standard})};
+}
+
+void keep_larger(RelativeError& kept, const RelativeError& other) {
+  if (other.worst > kept.worst) kept = other;
+}
+
+Mixture from_the_tub(const Stock& stock, const std::vector<Product>& products) {
+  Mixture mixture;
+  for (const Ingredient& ingredient : stock.recipe) {
+    Component pure;
+    pure.product = ingredient.product;
+    mixture.components.push_back(pure);
+    const Product& product = *find(products, ingredient.product);
+    keep_larger(mixture.strength_error, evenly_spread(product.impurity));
+  }
+  return mixture;
+}
+
 }  // namespace
 
-Mixture mix(const Stock& stock, const std::vector<Product>& products) {
+Mixture mix(const Stock& stock, const std::vector<Product>& products,
+            const std::vector<Tool>& tools) {
+  if (stock.dry) return from_the_tub(stock, products);
   Mixture mixture;
   mixture.makes = stock.water.volume;
   Volume uncertain;
-  bool scooped = false;
   for (const Ingredient& ingredient : stock.recipe) {
-    const Product& product = *find(products, ingredient.product);
-    scooped = scooped || is_scooped(ingredient, product);
     if (stock.water.kind != RecipeWater::Kind::added) continue;
-    const Gain gain = gain_of(ingredient, product);
+    const Gain gain = gain_of(ingredient, *find(products, ingredient.product));
     mixture.makes = mixture.makes + gain.volume;
     uncertain = uncertain + gain.bound;
   }
+  const RelativeError water =
+      measured_error(find(tools, stock.made_up_in), stock.water.volume, kUnknownVolume);
+  const RelativeError gain = evenly_spread(share(uncertain / mixture.makes));
   for (const Ingredient& ingredient : stock.recipe) {
     const Product& product = *find(products, ingredient.product);
     mixture.components.push_back(component_of(ingredient, product, mixture.makes));
+    const RelativeError amount = amount_error(ingredient, product, find(tools, stock.weighed_with));
+    keep_larger(mixture.strength_error,
+                quotient(amount, evenly_spread(product.impurity), water, gain));
   }
-  const double by_volume = uncertain / (mixture.makes - uncertain);
-  mixture.strength_bound = share(by_volume + (scooped ? as_ratio(kScoopBound) : 0));
   return mixture;
 }
 

@@ -120,6 +120,11 @@ std::string mass_text(Mass mass) {
   return significant_figure(g, 4) + " g";
 }
 
+std::string portion_text(Portion portion) {
+  if (portion.is_powder()) return mass_text(grams(in_grams(portion)));
+  return volume_text(millilitres(in_millilitres(portion)));
+}
+
 std::string concentration_text(Concentration concentration) {
   const double g = in_grams_per_litre(concentration);
   if (g < 1) return significant_figure(g * 1000, 3) + " mg per L";

@@ -1,0 +1,332 @@
+// The answer at the sink: how much of a stock for this water, or how much water this amount treats.
+#include <algorithm>
+#include <ostream>
+
+#include "commands.hpp"
+#include "dosewright/base/text.hpp"
+#include "dosewright/dose/dose.hpp"
+#include "dosewright/units/parse.hpp"
+#include "dosewright/units/print.hpp"
+#include "dosewright/wording/content.hpp"
+
+namespace dosewright {
+
+namespace {
+
+constexpr std::size_t kColumns = 80;
+
+// What is wrong with a word of the command line, and what to write instead.
+struct LineProblem {
+  std::string message;
+  std::string hint;
+};
+
+ExitStatus refused(const Streams& streams, const LineProblem& problem) {
+  streams.err << "dosewright: " << problem.message << "\n    " << problem.hint << '\n';
+  return ExitStatus::bad_input;
+}
+
+// The item of this id, or the only one of this name.
+template <class Item>
+const Item* called(const std::vector<Item>& items, const std::string& word, std::size_t& of_name) {
+  of_name = 0;
+  if (const Item* by_id = find(items, word)) return by_id;
+  const Item* found = nullptr;
+  for (const Item& item : items) {
+    if (lowered(item.name) != lowered(word)) continue;
+    ++of_name;
+    found = &item;
+  }
+  return of_name == 1 ? found : nullptr;
+}
+
+template <class Item>
+LineProblem nothing_called(const std::string& what, const std::string& word,
+                           const std::vector<Item>& items, std::size_t of_name) {
+  if (of_name > 1) {
+    return {std::to_string(of_name) + ' ' + what + "s are called \"" + word + '"',
+            "use the id from the description instead of the name"};
+  }
+  return {"no " + what + " is called \"" + word + '"', did_you_mean(word, items)};
+}
+
+using Stocks = std::vector<const StockAnswer*>;
+
+std::variant<Stocks, LineProblem> wanted_stocks(const Loaded& loaded, const Options& options) {
+  Stocks out;
+  for (const std::string& word : options.stocks) {
+    std::size_t of_name = 0;
+    const Stock* stock = called(loaded.room.stocks, word, of_name);
+    if (stock == nullptr) return nothing_called("stock", word, loaded.room.stocks, of_name);
+    out.push_back(find_stock(loaded.answers, stock->id));
+  }
+  if (!out.empty()) return out;
+  for (const StockAnswer& stock : loaded.answers.stocks) out.push_back(&stock);
+  if (out.empty()) return LineProblem{"the description has no stock", "describe one under stocks:"};
+  return out;
+}
+
+// An amount of water asked about: written out, or a vessel's.
+struct Asked {
+  std::string text;
+  Volume water;  // of the whole vessel
+  const Vessel* vessel = nullptr;
+};
+
+std::variant<Asked, LineProblem> asked_water(const Loaded& loaded, const std::string& word) {
+  std::size_t of_name = 0;
+  if (const Vessel* vessel = called(loaded.room.vessels, trimmed(word), of_name))
+    return Asked{vessel->as_given, vessel->water, vessel};
+  const auto volume = parse_volume(word, loaded.room.measures);
+  if (const auto* found = std::get_if<Volume>(&volume)) {
+    if (in_millilitres(*found) <= 0)
+      return LineProblem{"--volume: a volume of nothing", "write more than 0"};
+    constexpr Volume kMost = litres(20'000'000);
+    if (*found > kMost) {
+      return LineProblem{"--volume: an absurd volume: more than " + volume_text(kMost),
+                         "check its unit"};
+    }
+    return Asked{trimmed(word), *found, nullptr};
+  }
+  const auto& problem = std::get<QuantityProblem>(volume);
+  const bool amount = !word.empty() && word.front() >= '0' && word.front() <= '9';
+  if (amount || loaded.room.vessels.empty())
+    return LineProblem{"--volume: " + problem.message, problem.hint};
+  return nothing_called("vessel", trimmed(word), loaded.room.vessels, of_name);
+}
+
+// A question about one stock and one water, and its answer.
+struct Answered {
+  const StockAnswer* stock = nullptr;
+  std::string water;  // in words: "40 US gal of new water"
+  std::string short_water;
+  DoseAnswer dose;
+};
+
+class Asking {
+ public:
+  Asking(const Loaded& loaded, const Options& options) : loaded_(loaded), options_(options) {}
+
+  std::variant<Answered, LineProblem> answer(const StockAnswer& stock, const Asked& asked,
+                                             const Tool* with) const {
+    const DoseRule& rule = stock.stock->dose;
+    const bool new_water = rule.basis == WaterBasis::new_water;
+    const Amount whole = water_as_written(asked.text, asked.water, loaded_.room.measures);
+    const std::string amount = whole.figure + ' ' + whole.unit;
+    Answered out;
+    out.stock = &stock;
+    Volume water = asked.water;
+    out.short_water = amount;
+    if (asked.vessel != nullptr && new_water && asked.vessel->kind == Vessel::Kind::tank) {
+      const auto change = changed_part(*asked.vessel);
+      if (!change) {
+        return LineProblem{"how much of " + asked.vessel->name + " is changed?",
+                           "write --change \"25 %\", or change: in the description"};
+      }
+      water = water_to_dose(rule, asked.water, *change);
+      out.short_water = percent_text(*change) + " of " + amount;
+    }
+    if (asked.vessel != nullptr) out.short_water = asked.vessel->name + ", " + out.short_water;
+    out.water = out.short_water + (new_water ? " of new water" : " of water in the vessel");
+    if (asked.vessel != nullptr)
+      out.water =
+          out.short_water + ": " + volume_text(water) + (new_water ? " of new water" : " of water");
+    const Share right_to = asked.vessel != nullptr ? asked.vessel->right_to : Vessel().right_to;
+    out.dose = answer_dose(loaded_.room, stock, water, right_to, with);
+    return out;
+  }
+
+ private:
+  [[nodiscard]] std::optional<Share> changed_part(const Vessel& vessel) const {
+    if (options_.change.empty()) return vessel.usual_change;
+    const auto change = parse_share(options_.change);
+    if (const auto* part = std::get_if<Share>(&change)) return *part;
+    return std::nullopt;
+  }
+
+  const Loaded& loaded_;
+  const Options& options_;
+};
+
+// Lines of at most 80 columns, each after the first set in.
+void put(std::ostream& out, const std::string& caption, const std::string& words) {
+  constexpr std::size_t kIndent = 7;
+  std::string line = caption + std::string(kIndent - caption.size(), ' ');
+  std::size_t width = kIndent;
+  bool first = true;
+  for (const std::string& word : split(words, ' ')) {
+    const std::size_t length = to_characters(word).size();
+    if (!first && width + 1 + length > kColumns) {
+      out << line << '\n';
+      line = std::string(kIndent, ' ');
+      width = kIndent;
+      first = true;
+    }
+    line += (first ? "" : " ") + word;
+    width += length + (first ? 0 : 1);
+    first = false;
+  }
+  out << line << '\n';
+}
+
+std::string error_words(const DoseAnswer& dose) {
+  return "with the strength's and the water's errors off by at most " +
+         rounded_up(dose.error.bound) + ", standard uncertainty " +
+         rounded_up(dose.error.uncertainty);
+}
+
+void show_details(const Answered& answered, std::ostream& out) {
+  const DoseAnswer& dose = answered.dose;
+  const MeasureAnswer& measured = dose.measured;
+  if (measured.measured) {
+    const Amount amount = dose_amount(*measured.measured);
+    put(out, "give", amount.figure + ' ' + amount.unit);
+    put(out, "how", how_to_measure(*measured.measured));
+  } else if (measured.dilution) {
+    put(out, "give", "too little to measure by itself");
+    put(out, "how", how_to_dilute(*measured.dilution));
+  } else {
+    put(out, "exact",
+        portion_text(dose.exact) + ", but no dose can be measured: " + why_not(measured));
+    return;
+  }
+  put(out, "exact", portion_text(dose.exact) + ", " + off_by_text(dose.off_by));
+  put(out, "error", error_words(dose));
+  for (const std::string& warning : dose_warnings(*answered.stock, dose)) put(out, "mind", warning);
+}
+
+void show(const std::vector<Answered>& answers, std::ostream& out) {
+  const StockAnswer* before = nullptr;
+  for (const Answered& answered : answers) {
+    const StockAnswer& stock = *answered.stock;
+    if (before != nullptr) out << '\n';
+    if (&stock != before) {
+      out << stock.stock->name
+          << (stock.stock->dry ? ", only from the tub with code "
+                               : ", only from the bottle with code ")
+          << stock.code.letters << '\n';
+    }
+    out << answered.water << '\n';
+    show_details(answered, out);
+    before = &stock;
+  }
+}
+
+// A liquid's amount in mL, a powder's in g.
+std::variant<Portion, LineProblem> asked_amount(const Loaded& loaded, const Options& options,
+                                                const StockAnswer& stock) {
+  const auto wrong = [](const QuantityProblem& problem) {
+    return LineProblem{"--amount: " + problem.message, problem.hint};
+  };
+  Portion found;
+  if (stock.stock->dry) {
+    const auto mass = parse_mass(options.amount);
+    if (const auto* problem = std::get_if<QuantityProblem>(&mass)) return wrong(*problem);
+    found = std::get<Mass>(mass);
+  } else {
+    const auto volume = parse_volume(options.amount, loaded.room.measures);
+    if (const auto* problem = std::get_if<QuantityProblem>(&volume)) return wrong(*problem);
+    found = std::get<Volume>(volume);
+  }
+  if (found.stored() <= 0)
+    return LineProblem{"--amount: an amount of nothing", "write more than 0"};
+  return found;
+}
+
+// How much water an amount treats.
+ExitStatus answer_amount(const Loaded& loaded, const Options& options, const Stocks& stocks,
+                         const Streams& streams) {
+  std::vector<WaterAnswer> answers;
+  for (const StockAnswer* stock : stocks) {
+    const auto amount = asked_amount(loaded, options, *stock);
+    if (const auto* problem = std::get_if<LineProblem>(&amount)) return refused(streams, *problem);
+    answers.push_back(water_for(*stock, std::get<Portion>(amount)));
+  }
+  if (options.format == "json") {
+    streams.out << water_json(stocks, answers);
+    return ExitStatus::done;
+  }
+  for (std::size_t i = 0; i < stocks.size(); ++i) {
+    const Stock& stock = *stocks[i]->stock;
+    const FigureAndUnit own = water_text(answers[i].water, loaded.room.measures);
+    std::string water = volume_text(answers[i].water);
+    if (own.unit != "L") water += " (" + own.figure + ' ' + own.unit + ')';
+    put(streams.out, stocks[i]->code.letters,
+        portion_text(answers[i].amount) + " of " + stock.name + " treats " + water +
+            (stock.dose.basis == WaterBasis::new_water ? " of new water" : " of water"));
+  }
+  return ExitStatus::done;
+}
+
+// A tool named on the command line must suit every stock asked about.
+std::variant<const Tool*, LineProblem> wanted_tool(const Loaded& loaded, const Options& options,
+                                                   const Stocks& stocks) {
+  if (options.with.empty()) return static_cast<const Tool*>(nullptr);
+  std::size_t of_name = 0;
+  const Tool* tool = called(loaded.room.tools, options.with, of_name);
+  if (tool == nullptr)
+    return nothing_called("measuring tool", options.with, loaded.room.tools, of_name);
+  for (const StockAnswer* stock : stocks) {
+    if (!tool->only_for.empty() && tool->only_for != stock->stock->id) {
+      return LineProblem{tool->name + " is kept for another stock: " + tool->only_for,
+                         "name another tool, or take only for: out of tools." + tool->id};
+    }
+    const bool wrong = stock->stock->dry ? !tool->for_powder : tool->holds.is_powder();
+    if (wrong) {
+      return LineProblem{
+          tool->name + " does not measure " + (stock->stock->dry ? "powder" : "liquids"),
+          stock->stock->dry ? "name a scale or a spoon for powder"
+                            : "name a syringe, pipette, cylinder or cup"};
+    }
+  }
+  return tool;
+}
+
+}  // namespace
+
+ExitStatus dose_command(const Options& options, const Streams& streams) {
+  const LoadOutcome outcome = load(options);
+  if (!outcome.loaded) return stopped(outcome, streams);
+  const Loaded& loaded = *outcome.loaded;
+  const auto stocks = wanted_stocks(loaded, options);
+  if (const auto* problem = std::get_if<LineProblem>(&stocks)) return refused(streams, *problem);
+  const auto& wanted = std::get<Stocks>(stocks);
+  if (!options.change.empty()) {
+    const auto change = parse_share(options.change);
+    if (const auto* problem = std::get_if<QuantityProblem>(&change))
+      return refused(streams, {"--change: " + problem->message, problem->hint});
+  }
+  const auto tool = wanted_tool(loaded, options, wanted);
+  if (const auto* problem = std::get_if<LineProblem>(&tool)) return refused(streams, *problem);
+  if (options.volumes.empty() == options.amount.empty()) {
+    return refused(streams, {options.amount.empty() ? "how much water?"
+                                                    : "--volume and --amount are two questions",
+                             "give --volume for a dose, or --amount for how much water it treats"});
+  }
+  if (!options.amount.empty()) return answer_amount(loaded, options, wanted, streams);
+  std::vector<Answered> answers;
+  bool calm = true;
+  for (const StockAnswer* stock : wanted) {
+    for (const std::string& word : options.volumes) {
+      const auto asked = asked_water(loaded, word);
+      if (const auto* problem = std::get_if<LineProblem>(&asked)) return refused(streams, *problem);
+      auto answer = Asking(loaded, options)
+                        .answer(*stock, std::get<Asked>(asked), std::get<const Tool*>(tool));
+      if (const auto* problem = std::get_if<LineProblem>(&answer))
+        return refused(streams, *problem);
+      answers.push_back(std::get<Answered>(std::move(answer)));
+      calm = calm && dose_warnings(*stock, answers.back().dose).empty();
+    }
+  }
+  if (options.format == "json") {
+    std::vector<StockDose> doses;
+    for (const Answered& answered : answers)
+      doses.push_back({answered.stock, &answered.dose, answered.water});
+    streams.out << dose_json(doses);
+  } else {
+    show(answers, streams.out);
+  }
+  return calm ? ExitStatus::done : ExitStatus::findings;
+}
+
+}  // namespace dosewright

@@ -1,0 +1,144 @@
+// Labels and the sheets they are printed on.
+#include <cmath>
+#include <cstdlib>
+
+#include "dosewright/base/text.hpp"
+#include "keys.hpp"
+#include "parts.hpp"
+
+namespace dosewright {
+
+namespace {
+
+std::optional<std::vector<Length>> pair_of(const MapReader& map, std::string_view key) {
+  return map.value<std::vector<Length>>(
+      key, [](std::string_view text) { return parse_lengths(text, 2); });
+}
+
+// The grid of a label sheet, whose sums must fit the paper.
+class SheetReader {
+ public:
+  explicit SheetReader(const MapReader& map) : map_(map) {}
+
+  LabelSheet read() {
+    sheet_.origin = {map_.node().place, map_.path()};
+    std::vector<std::string> names = paper_names();
+    names.emplace_back("roll");
+    const std::string paper = map_.need("paper", "A4, Letter or roll") == nullptr
+                                  ? "A4"
+                                  : map_.word("paper", names, "A4");
+    sheet_.copies = map_.count("copies", 1, 1, 1000);
+    if (map_.need("label", "105 x 74 mm") == nullptr) return sheet_;
+    const auto label = pair_of(map_, "label");
+    if (!label) return sheet_;
+    sheet_.label_width = (*label)[0];
+    sheet_.label_height = (*label)[1];
+    if (in_millimetres(sheet_.label_width) > 1000 || in_millimetres(sheet_.label_height) > 1000) {
+      map_.error(map_.find("label")->place, map_.path_of("label"), "larger than any label",
+                 "write width x height, at most 1000 x 1000 mm");
+    }
+    if (in_millimetres(sheet_.label_width) < 20 || in_millimetres(sheet_.label_height) < 15) {
+      map_.error(map_.find("label")->place, map_.path_of("label"), "too small for any label",
+                 "write width x height, at least 20 x 15 mm");
+    }
+    if (paper == "roll") {
+      read_roll();
+    } else {
+      sheet_.paper = paper_named(paper);
+      read_grid();
+    }
+    return sheet_;
+  }
+
+ private:
+  void read_roll() {
+    sheet_.paper = {"roll", sheet_.label_width, sheet_.label_height};
+    sheet_.pitch_x = sheet_.label_width;
+    sheet_.pitch_y = sheet_.label_height;
+    for (const char* key : {"rows", "columns", "pitch", "margins", "start at"}) {
+      if (map_.find(key) == nullptr) continue;
+      map_.error(map_.find(key)->place, map_.path_of(key), "a roll has one label a page",
+                 "take this line out");
+    }
+  }
+
+  void read_grid() {
+    sheet_.rows = map_.count("rows", 1, 1, 100);
+    sheet_.columns = map_.count("columns", 1, 1, 50);
+    const auto pitch = pair_of(map_, "pitch");
+    sheet_.pitch_x = pitch ? (*pitch)[0] : sheet_.label_width;
+    sheet_.pitch_y = pitch ? (*pitch)[1] : sheet_.label_height;
+    // Without margins given, the grid stands in the middle of the sheet.
+    sheet_.left =
+        (sheet_.paper.width - grid(sheet_.columns, sheet_.pitch_x, sheet_.label_width)) * 0.5;
+    sheet_.top =
+        (sheet_.paper.height - grid(sheet_.rows, sheet_.pitch_y, sheet_.label_height)) * 0.5;
+    if (const auto margins = pair_of(map_, "margins")) {
+      sheet_.left = (*margins)[0];
+      sheet_.top = (*margins)[1];
+    }
+    sheet_.start_at = map_.count("start at", 1, 1, sheet_.rows * sheet_.columns);
+    check_sums();
+  }
+
+  static Length grid(int count, Length pitch, Length size) { return pitch * (count - 1) + size; }
+
+  void check_sums() {
+    const Length slack = millimetres(0.05);
+    if (sheet_.pitch_x + slack < sheet_.label_width ||
+        sheet_.pitch_y + slack < sheet_.label_height) {
+      const Node* node = map_.find("pitch");
+      map_.error(node != nullptr ? node->place : map_.node().place, map_.path_of("pitch"),
+                 "the labels overlap: their pitch is smaller than the label",
+                 "the pitch is measured from one label's edge to the same edge of the next");
+      return;
+    }
+    const Length right = sheet_.left + grid(sheet_.columns, sheet_.pitch_x, sheet_.label_width);
+    const Length bottom = sheet_.top + grid(sheet_.rows, sheet_.pitch_y, sheet_.label_height);
+    const bool inside = in_millimetres(sheet_.left) > -0.05 && in_millimetres(sheet_.top) > -0.05 &&
+                        right < sheet_.paper.width + slack && bottom < sheet_.paper.height + slack;
+    if (inside) return;
+    map_.error(map_.node().place, map_.path(), "the labels reach beyond the paper",
+               "margin + labels + gaps come to " + figure_mm(right) + " x " + figure_mm(bottom) +
+                   " mm on paper of " + figure_mm(sheet_.paper.width) + " x " +
+                   figure_mm(sheet_.paper.height) + " mm");
+  }
+
+  static std::string figure_mm(Length length) {
+    const long tenths = std::lround(in_millimetres(length) * 10);
+    return std::to_string(tenths / 10) +
+           (tenths % 10 != 0 ? '.' + std::to_string(std::abs(tenths % 10)) : "");
+  }
+
+  const MapReader& map_;
+  LabelSheet sheet_;
+};
+
+}  // namespace
+
+LabelRequest read_label(const MapReader& map, const Room& room) {
+  LabelRequest label;
+  label.stock = map.needed_text("stock", "the id of a stock");
+  if (!label.stock.empty()) {
+    refer(map, *map.find("stock"), map.path_of("stock"), "stock", label.stock, ids_of(room.stocks));
+  }
+  const Stock* stock = find(room.stocks, label.stock);
+  label.container = map.text("container", stock != nullptr ? stock->container : "");
+  if (map.find("container") != nullptr && !label.container.empty()) {
+    refer(map, *map.find("container"), map.path_of("container"), "container", label.container,
+          ids_of(room.containers));
+  } else if (label.container.empty() && stock != nullptr) {
+    map.error(map.node().place, map.path(), "which bottle does it go on?",
+              "add container: here or to stocks." + label.stock);
+  }
+  label.mixed = map.date("mixed");
+  label.batch = map.text("batch");
+  label.by = map.text("by", room.by);
+  if (const Node* node = map.need("sheet", "with paper: and label: below it")) {
+    const MapReader sheet(map.checking(), *node, map.path_of("sheet"), keys::kSheet);
+    if (sheet.is_map()) label.sheet = SheetReader(sheet).read();
+  }
+  return label;
+}
+
+}  // namespace dosewright

@@ -1,0 +1,342 @@
+#include "findings.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
+
+namespace dosewright {
+
+namespace {
+
+bool passes_ceiling(const StockAnswer& stock, const DoseAnswer& dose) {
+  const auto& ceiling = stock.stock->dose.ceiling;
+  return ceiling && dose.error.most > *ceiling * dose.water * (1 + 1e-9);
+}
+
+bool passes_floor(const StockAnswer& stock, const DoseAnswer& dose) {
+  const auto& floor = stock.stock->dose.floor;
+  return floor && dose.error.least < *floor * dose.water * (1 - 1e-9);
+}
+
+// Spoons of powder are held to the dose's own tolerance: a scale does better.
+Share coarse_limit(const StockAnswer& stock) {
+  return stock.stock->dry ? std::min(stock.stock->dose.tolerance, kCoarse) : kCoarse;
+}
+
+std::string coarse_words(const StockAnswer& stock, const DoseAnswer& dose) {
+  std::string out = "the tools can be off by " + percent_text(tool_share(dose)) +
+                    " of the dose of " + portion_text(dose.exact);
+  if (stock.stock->dry)
+    out += ", more than its tolerance of " + percent_text(stock.stock->dose.tolerance);
+  return out;
+}
+
+std::string ceiling_words(const StockAnswer& stock, const DoseAnswer& dose) {
+  return "with all errors the dose of " + portion_text(dose.exact) + " can come to " +
+         portion_text(dose.error.most) + ", above its ceiling of " +
+         portion_text(*stock.stock->dose.ceiling * dose.water);
+}
+
+std::string floor_words(const StockAnswer& stock, const DoseAnswer& dose) {
+  return "with all errors the dose of " + portion_text(dose.exact) + " can come to " +
+         portion_text(dose.error.least) + ", below its floor of " +
+         portion_text(*stock.stock->dose.floor * dose.water);
+}
+
+std::string remedy(const MeasureAnswer& answer) {
+  switch (answer.problem) {
+    case MeasureProblem::no_tool:
+      return "describe a measuring tool that suits it under tools:";
+    case MeasureProblem::too_small:
+      return "the smallest mark at hand is " + portion_text(answer.smallest_mark) +
+             "; add a finer tool or mix the stock weaker";
+    case MeasureProblem::too_large:
+      return "the most that the tools at hand pour reasonably is " +
+             portion_text(answer.largest_dose) + "; add one that holds " +
+             portion_text(answer.wanted_size);
+    default:
+      break;
+  }
+  return "no marks come within the tolerance; add a finer tool or widen tolerance:";
+}
+
+class Findings {
+ public:
+  explicit Findings(RoomAnswer& answers) : answers_(answers) {}
+
+  void collect() {
+    for (const StockAnswer& stock : answers_.stocks) look_at(stock);
+    for (std::size_t i = 0; i < answers_.stocks.size(); ++i) look_for_twin(i);
+    // With a dose that must not be given, nothing that follows from it is worth a word.
+    if (!has_error(answers_.problems)) {
+      for (const Document& document : answers_.room->documents) look_at(document);
+    }
+    sort_by_place(answers_.problems);
+  }
+
+ private:
+  void add(Severity severity, const Origin& origin, std::string message, std::string hint) {
+    answers_.problems.push_back(
+        {severity, origin.place, origin.path, std::move(message), std::move(hint)});
+  }
+
+  void look_at(const StockAnswer& answer) {
+    const Stock& stock = *answer.stock;
+    if (stock.hazards.assessment == Hazards::Assessment::not_assessed) {
+      add(Severity::finding, stock.origin, "the hazards of this stock have not been assessed",
+          "add hazards: with the statements of the supplier's safety data sheet");
+    }
+    look_at_overrules(answer);
+    look_at_strength(answer);
+    look_at_limits(answer);
+    const Share strength = answer.mixture.strength_error.worst;
+    if (as_ratio(strength) > as_ratio(stock.dose.tolerance) + 1e-9) {
+      add(Severity::finding, stock.origin,
+          "the strength can be off by " + percent_text(strength) +
+              ", more than the dose's tolerance of " + percent_text(stock.dose.tolerance),
+          "weigh the powder and make up to a volume, or widen tolerance:");
+    }
+  }
+
+  void look_at_limits(const StockAnswer& answer) {
+    const DoseRule& rule = answer.stock->dose;
+    if (rule.ceiling && per_litre(answer.rate) > per_litre(*rule.ceiling) * (1 + 1e-9)) {
+      add(Severity::error, rule.origin,
+          "the dose comes to " + rate_text(answer.rate) + ", above its ceiling of " +
+              rate_text(*rule.ceiling),
+          "a chart above the ceiling is not printed: mend reach:, the recipe, or at most:");
+    }
+    if (rule.floor && per_litre(answer.rate) < per_litre(*rule.floor) * (1 - 1e-9)) {
+      add(Severity::error, rule.origin,
+          "the dose comes to " + rate_text(answer.rate) + ", below its floor of " +
+              rate_text(*rule.floor),
+          "a chart below the floor is not printed: mend reach:, the recipe, or at least:");
+    }
+  }
+
+  void look_at_overrules(const StockAnswer& answer) {
+    const Hazards& hazards = answer.stock->hazards;
+    if (!answer.hazards.left_out.empty()) {
+      add(Severity::finding, hazards.origin,
+          "the statements call for " + all_of(answer.hazards.left_out) +
+              ", which the description overrules",
+          "take signal: and pictograms: out, unless the safety data sheet for this strength says "
+          "so");
+    }
+    if (!hazards.statements.empty() && hazards.precautions.empty()) {
+      add(Severity::finding, hazards.origin, "hazard statements without precautions",
+          "add precautions: from the safety data sheet, such as [P264, P280: eye protection]");
+    }
+  }
+
+  // What no bottle can hold, and what no dose can reach.
+  void look_at_strength(const StockAnswer& answer) {
+    const Stock& stock = *answer.stock;
+    double grams = 0;
+    Volume solids;
+    for (const Component& component : answer.mixture.components) {
+      const auto* strength = std::get_if<Concentration>(&component.strength);
+      if (strength == nullptr) continue;
+      grams += in_grams_per_litre(*strength);
+      const Product& product = *find(answers_.room->products, component.product);
+      if (product.displacement) solids = solids + *product.displacement * (*strength * litres(1));
+    }
+    if (in_litres(solids) >= 1) {
+      add(Severity::error, stock.origin, "the products alone take up more than the finished volume",
+          "check the recipe and water to:");
+    } else if (grams > 1000) {
+      add(Severity::finding, stock.origin, "more than 1 kg of product in each litre",
+          "check the recipe and the water");
+    }
+    const double rate = per_litre(answer.rate);
+    if (!(rate > 0) || !std::isfinite(rate)) {
+      add(Severity::error, stock.dose.origin, "the stock is no stronger than what it is to reach",
+          "mix it stronger, or check reach:");
+    } else if (rate > 100 && !stock.dry) {
+      add(Severity::finding, stock.dose.origin,
+          "the dose is more than a tenth of the water: " + rate_text(answer.rate),
+          "check the dose, or mix the stock stronger");
+    }
+  }
+
+  static std::string rate_text(const DoseRate& rate) {
+    if (const auto* powder = std::get_if<Concentration>(&rate)) return concentration_text(*powder);
+    return significant_figure(per_litre(rate), 4) + " mL per L";
+  }
+
+  void look_for_twin(std::size_t at) {
+    const StockAnswer& one = answers_.stocks[at];
+    for (std::size_t i = 0; i < at; ++i) {
+      const StockAnswer& other = answers_.stocks[i];
+      if (other.stock->name == one.stock->name) {
+        add(Severity::finding, one.stock->origin,
+            "has the same name as " + other.stock->id + ": " + one.stock->name,
+            "two bottles of one name are mixed up; give one of them another");
+      }
+      if (other.code.letters != one.code.letters) continue;
+      const bool same = other.code.canonical == one.code.canonical;
+      add(Severity::finding, one.stock->origin,
+          "has the same strength code as " + other.stock->id + ": " + one.code.letters,
+          same ? "the two are the same strength and dose; keep one of them"
+               : "change the strength a little, so that the two bottles can be told apart");
+    }
+  }
+
+  void look_at(const Document& document) {
+    if (document.type == Document::Type::label) {
+      look_at_label(document);
+    } else if (document.type == Document::Type::dose_scale) {
+      look_at_scale(document);
+    } else {
+      look_at_chart(document);
+    }
+  }
+
+  void look_at_label(const Document& document) {
+    const LabelAnswer label = answer_label(answers_, document.label);
+    if (answers_.room->emergency.empty()) {
+      add(Severity::finding, document.origin,
+          "nobody to call is named; the label leaves a line for it",
+          "add emergency: to room, such as \"Poison help 555 0142\"");
+    }
+    if (label.container->held_food) {
+      add(Severity::finding, label.container->origin,
+          "this container held food or drink: somebody may drink from it",
+          "use a bottle that never did; until then the label says so in words");
+    }
+    if (!label.dose.measured.measured) {
+      add(Severity::finding, document.origin, "no handy dose of this stock can be measured",
+          remedy(label.dose.measured));
+    }
+    look_at_doses(document, {&label.dose}, *label.stock);
+  }
+
+  void look_at_chart(const Document& document) {
+    const ChartAnswer chart = answer_chart(answers_, document);
+    for (std::size_t column = 0; column < chart.stocks.size(); ++column) {
+      std::vector<const DoseAnswer*> doses;
+      for (const auto& row : chart.rows) {
+        for (std::size_t i = 0; i < row.size(); ++i) {
+          if (chart.stocks.size() == 1 || i == column) doses.push_back(&row[i]);
+        }
+      }
+      look_at_missing(document, doses, *chart.stocks[column]);
+      look_at_doses(document, doses, *chart.stocks[column]);
+    }
+    look_at_changes(document);
+  }
+
+  void look_at_scale(const Document& document) {
+    for (const std::string& id : document.chart.stocks) {
+      const StockAnswer& stock = *find_stock(answers_, id);
+      const Portion from = stock.rate * document.scale.from;
+      const Portion to = stock.rate * document.scale.to;
+      if (!scale_ranges(*answers_.room, stock, from, to).empty()) continue;
+      add(Severity::finding, document.origin,
+          "no tool reads a dose of " + stock.stock->name + " between " + portion_text(from) +
+              " and " + portion_text(to),
+          "describe a tool with marks in that range, or change from: and to:");
+    }
+  }
+
+  void look_at_missing(const Document& document, const std::vector<const DoseAnswer*>& doses,
+                       const StockAnswer& stock) {
+    std::vector<const DoseAnswer*> missing;
+    for (const DoseAnswer* dose : doses) {
+      if (!dose->can_be_measured()) missing.push_back(dose);
+    }
+    if (missing.empty()) return;
+    const DoseAnswer& first = *missing.front();
+    const bool none_near = std::all_of(missing.begin(), missing.end(), [](const DoseAnswer* dose) {
+      return dose->measured.problem == MeasureProblem::outside_tolerance;
+    });
+    if (none_near && missing.size() == doses.size()) {
+      add(Severity::error, stock.stock->dose.origin,
+          "no tool meets a tolerance of " + percent_text(stock.stock->dose.tolerance) +
+              " for any dose of " + document.id,
+          "add a tool with finer marks, or widen tolerance:");
+      return;
+    }
+    add(Severity::finding, document.origin,
+        missing.size() == 1
+            ? "the dose of " + portion_text(first.exact) + " on this chart cannot be measured"
+            : std::to_string(missing.size()) +
+                  " doses of this chart cannot be measured, the first of them " +
+                  portion_text(first.exact),
+        remedy(first.measured));
+  }
+
+  // The worst of a document's doses, once for each thing that is amiss.
+  void look_at_doses(const Document& document, const std::vector<const DoseAnswer*>& doses,
+                     const StockAnswer& stock) {
+    const DoseAnswer* coarse = nullptr;
+    const DoseAnswer* high = nullptr;
+    const DoseAnswer* low = nullptr;
+    for (const DoseAnswer* dose : doses) {
+      if (!dose->can_be_measured()) continue;
+      if (coarse == nullptr || tool_share(*dose) > tool_share(*coarse)) coarse = dose;
+      if (passes_ceiling(stock, *dose) && (high == nullptr || above(*dose) > above(*high)))
+        high = dose;
+      if (passes_floor(stock, *dose) && (low == nullptr || above(*dose) < above(*low))) low = dose;
+    }
+    if (coarse != nullptr && as_ratio(tool_share(*coarse)) > as_ratio(coarse_limit(stock))) {
+      add(Severity::finding, document.origin, coarse_words(stock, *coarse),
+          stock.stock->dry ? "weigh it: describe a scale under tools:"
+                           : "add a tool with finer marks, or mix the stock weaker");
+    }
+    if (high != nullptr) {
+      add(Severity::finding, document.origin, ceiling_words(stock, *high),
+          "use finer tools, weigh and make up the stock with better ones, or raise at most:");
+    }
+    if (low != nullptr) {
+      add(Severity::finding, document.origin, floor_words(stock, *low),
+          "use finer tools, weigh and make up the stock with better ones, or lower at least:");
+    }
+  }
+
+  static double above(const DoseAnswer& dose) { return dose.error.most / dose.exact; }
+
+  // The heavy figure of a tank that has no column for its usual change would be missing.
+  void look_at_changes(const Document& document) {
+    std::vector<std::string> without;
+    for (const std::string& id : document.chart.vessels) {
+      const Vessel& vessel = *find(answers_.room->vessels, id);
+      const auto& columns = document.chart.changes;
+      const bool whole = find_stock(answers_, document.chart.stocks.front())->stock->dose.basis ==
+                         WaterBasis::whole_vessel;
+      const bool there = std::any_of(columns.begin(), columns.end(), [&](Share s) {
+        return vessel.usual_change &&
+               std::fabs(as_ratio(s) - as_ratio(*vessel.usual_change)) < 1e-9;
+      });
+      if (!whole && vessel.usual_change && !there) without.push_back(vessel.name);
+    }
+    if (without.empty()) return;
+    add(Severity::finding, document.origin,
+        "the chart has no column for the usual change of " + all_of(without), "add it to changes:");
+  }
+
+  RoomAnswer& answers_;
+};
+
+}  // namespace
+
+std::vector<std::string> dose_warnings(const StockAnswer& stock, const DoseAnswer& dose) {
+  if (!dose.can_be_measured()) return {"the dose cannot be measured: " + remedy(dose.measured)};
+  std::vector<std::string> out;
+  if (as_ratio(tool_share(dose)) > as_ratio(coarse_limit(stock)))
+    out.push_back(coarse_words(stock, dose));
+  if (passes_ceiling(stock, dose)) out.push_back(ceiling_words(stock, dose));
+  if (passes_floor(stock, dose)) out.push_back(floor_words(stock, dose));
+  const Share strength = stock.mixture.strength_error.worst;
+  if (strength > stock.stock->dose.tolerance) {
+    out.push_back("the strength can be off by " + percent_text(strength) +
+                  ", more than the dose's tolerance");
+  }
+  return out;
+}
+
+void collect_findings(RoomAnswer& answers) { Findings(answers).collect(); }
+
+}  // namespace dosewright

@@ -1,0 +1,123 @@
+// Doses too small for any tool: a working dilution that makes them measurable.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <tuple>
+
+#include "search.hpp"
+
+namespace dosewright {
+
+namespace {
+
+using Option = Measurer::Option;
+using Use = Measurer::Use;
+
+// How many times the stock is diluted, handiest first: what a person can reckon with.
+constexpr std::array<double, 9> kHandy = {10, 100, 5, 20, 50, 2, 4, 25, 200};
+
+// Powder is dissolved no stronger than this in a working dilution: nearly all salts of the trade
+// dissolve that far. Our own limit.
+constexpr double kStrongest = 0.02;  // g/mL
+
+bool can_be_stirred_in(const Tool& tool) {
+  return tool.kind == Tool::Kind::cylinder || tool.kind == Tool::Kind::cup;
+}
+
+struct Step {
+  const Use* use = nullptr;
+  const Option* option = nullptr;
+  [[nodiscard]] double part() const { return option->bound / option->total; }
+  [[nodiscard]] double variance() const {
+    const double u2 = option->calibration_u * option->calibration_u + option->reading_u2;
+    return u2 / (option->total * option->total);
+  }
+  [[nodiscard]] Pour pour() const {
+    return {use->tool, Portion::like(use->tool->holds, option->mark), 1};
+  }
+};
+
+std::vector<Step> single_fills(const std::vector<Use>& uses, bool powder) {
+  std::vector<Step> out;
+  for (const Use& use : uses) {
+    if (use.tool->holds.is_powder() != powder || use.by_fills.size() < 2) continue;
+    for (const Option& option : use.by_fills[1]) {
+      if (!option.small) out.push_back({&use, &option});
+    }
+  }
+  return out;
+}
+
+class DilutionSearch {
+ public:
+  DilutionSearch(const MeasureTask& task, const std::vector<Use>& uses,
+                 const std::vector<Use>& liquids)
+      : task_(task), window_(window_of(task)) {
+    const bool powder = task.exact.is_powder();
+    takes_ = single_fills(uses, powder);
+    gives_ = powder ? single_fills(liquids, false) : takes_;
+    make_ups_ = single_fills(liquids, false);
+  }
+
+  std::optional<WorkingDilution> best() {
+    for (const Step& make_up : make_ups_) {
+      if (!can_be_stirred_in(*make_up.use->tool)) continue;
+      for (const Step& take : takes_) try_ratio(take, make_up);
+    }
+    return best_;
+  }
+
+ private:
+  using Key = std::tuple<Grade, std::size_t, double, double>;
+
+  void try_ratio(const Step& take, const Step& make_up) {
+    const double ratio = make_up.option->total / take.option->total;
+    if (task_.exact.is_powder() && 1 / ratio > kStrongest * (1 + kSame)) return;
+    const auto* handy = std::find_if(kHandy.begin(), kHandy.end(),
+                                     [&](double h) { return std::fabs(ratio / h - 1) < kSame; });
+    // A powder's ratio is grams to millilitres; any that its solubility allows will do.
+    if (handy == kHandy.end() && !task_.exact.is_powder()) return;
+    for (const Step& give : gives_) {
+      const double delivered = give.option->total / ratio;
+      if (delivered < window_.least || delivered > window_.most) continue;
+      if (give.option->total > make_up.option->total) continue;
+      consider(take, make_up, give, static_cast<std::size_t>(handy - kHandy.begin()));
+    }
+  }
+
+  void consider(const Step& take, const Step& make_up, const Step& give, std::size_t handy) {
+    const double delivered = give.option->total * take.option->total / make_up.option->total;
+    // Corners, not a first-order sum: all errors of one sign, and the dilution's of the other.
+    const double above =
+        (1 + take.part()) * (1 + give.part()) / std::max(1e-9, 1 - make_up.part()) - 1;
+    const double bound = delivered * above;
+    const Grade grade = grade_of(delivered, bound, false, task_.tolerance);
+    if (grade == Grade::coarse) return;
+    const double off_by = std::fabs(delivered - task_.exact.stored()) + bound;
+    const Key key{grade, handy, make_up.option->total, off_by};
+    if (best_ && key >= key_) return;
+    key_ = key;
+    const double u = std::sqrt(take.variance() + make_up.variance() + give.variance());
+    const auto portion = [&](double stored) { return Portion::like(task_.exact, stored); };
+    best_ =
+        WorkingDilution{take.pour(),    make_up.pour(),         give.pour(),    portion(delivered),
+                        portion(bound), portion(delivered * u), portion(off_by)};
+  }
+
+  const MeasureTask& task_;
+  Window window_;
+  std::vector<Step> takes_;
+  std::vector<Step> gives_;
+  std::vector<Step> make_ups_;
+  Key key_;
+  std::optional<WorkingDilution> best_;
+};
+
+}  // namespace
+
+std::optional<WorkingDilution> best_dilution(const MeasureTask& task, const std::vector<Use>& uses,
+                                             const std::vector<Use>& liquids) {
+  return DilutionSearch(task, uses, liquids).best();
+}
+
+}  // namespace dosewright

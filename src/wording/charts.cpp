@@ -1,0 +1,154 @@
+// The words of charts and measuring cards.
+#include <algorithm>
+#include <cmath>
+
+#include "dosewright/units/print.hpp"
+#include "shared.hpp"
+
+namespace dosewright {
+
+namespace {
+
+std::string rounding_words(const DoseRule& rule) {
+  if (rule.rounding == Rounding::never_under) return "Rounded up to a mark. ";
+  if (rule.rounding == Rounding::never_over) return "Rounded down to a mark. ";
+  return "Rounded to a mark, at most " + percent_text(rule.tolerance) + " away. ";
+}
+
+// The worst of a stock's doses on a chart: by rounding and tools, and with strength and water.
+struct WorstShares {
+  Share measuring;
+  Share all;
+};
+
+WorstShares worst_shares(const ChartAnswer& answer, const StockAnswer* stock) {
+  WorstShares worst;
+  for (const auto& row : answer.rows) {
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      const bool counts = answer.stocks.size() == 1 || answer.stocks[i] == stock;
+      if (!counts || !row[i].can_be_measured()) continue;
+      worst.measuring = std::max(worst.measuring, off_by_share(row[i]));
+      worst.all = std::max(worst.all, share(row[i].error.bound / row[i].exact));
+    }
+  }
+  return worst;
+}
+
+std::string stock_words(const ChartAnswer& answer, const StockAnswer& stock, MeasureSystem system) {
+  std::string said = answer.stocks.size() > 1 ? stock.stock->name + ": " : "";
+  const std::string remarks = dose_remarks(stock, system);
+  if (!remarks.empty()) said += (said.empty() ? capitalised(remarks) : remarks) + ". ";
+  said += rounding_words(stock.stock->dose);
+  const WorstShares worst = worst_shares(answer, &stock);
+  if (as_ratio(worst.all) <= 0) return said;
+  return said + "Measuring can be off by " + percent_up(worst.measuring) +
+         " of a dose, with the strength's and the water's errors by " + percent_up(worst.all) +
+         ". ";
+}
+
+std::string small_words(const ChartAnswer& answer, MeasureSystem system) {
+  std::string out;
+  for (const StockAnswer* stock : answer.stocks) out += stock_words(answer, *stock, system);
+  return out + kNoReplacement;
+}
+
+void add_bucket_rows(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
+                     ErrorShown shown, ChartContent& out) {
+  for (std::size_t i = 0; i < chart.buckets.size(); ++i) {
+    const BucketRow& bucket = chart.buckets[i];
+    RowContent row;
+    row.name = bucket.name;
+    row.water = water_as_written(bucket.text, bucket.water, room.measures);
+    for (const DoseAnswer& dose : answer.rows[i]) row.cells.push_back(cell_content(dose, shown));
+    out.rows.push_back(std::move(row));
+  }
+}
+
+void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
+                   ErrorShown shown, ChartContent& out) {
+  const bool whole = answer.stocks.front()->stock->dose.basis == WaterBasis::whole_vessel;
+  for (const Share change : chart.changes) {
+    out.columns.push_back(
+        {whole ? "whole tank" : "change " + percent_text(change), "", std::nullopt});
+  }
+  for (std::size_t i = 0; i < chart.vessels.size(); ++i) {
+    const Vessel& vessel = *find(room.vessels, chart.vessels[i]);
+    RowContent row;
+    row.name = vessel.name;
+    row.water = water_as_written(vessel.as_given, vessel.water, room.measures);
+    for (std::size_t j = 0; j < chart.changes.size(); ++j) {
+      CellContent cell = cell_content(answer.rows[i][j], shown);
+      const bool usual = vessel.usual_change && std::abs(as_ratio(*vessel.usual_change) -
+                                                         as_ratio(chart.changes[j])) < 1e-9;
+      cell.strong = whole || usual || !vessel.usual_change;
+      row.cells.push_back(std::move(cell));
+    }
+    out.rows.push_back(std::move(row));
+  }
+}
+
+// Whether some cells are set apart from others by weight.
+bool has_light_and_heavy(const ChartContent& chart) {
+  bool light = false;
+  bool heavy = false;
+  for (const RowContent& row : chart.rows) {
+    for (const CellContent& cell : row.cells) (cell.strong ? heavy : light) = true;
+  }
+  return light && heavy;
+}
+
+}  // namespace
+
+ChartContent chart_content(const RoomAnswer& answers, const Document& document, ErrorShown shown) {
+  const Room& room = *answers.room;
+  const ChartRequest& chart = document.chart;
+  const ChartAnswer answer = answer_chart(answers, document);
+  ChartContent out;
+  const Stock& first = *answer.stocks.front()->stock;
+  if (answer.stocks.size() == 1) out.code = code_of(*answer.stocks.front());
+  if (document.type == Document::Type::bucket_chart) {
+    out.title = chart.title;
+    out.subtitle = answer.stocks.size() == 1 ? first.name + " · " + column_words(first.dose) : "";
+    out.row_caption = "bucket";
+    out.columns = stock_columns(answer.stocks);
+    add_bucket_rows(room, chart, answer, shown, out);
+  } else {
+    out.title = chart.title.empty() ? first.name : chart.title;
+    out.subtitle =
+        (chart.title.empty() ? "Dose " : first.name + " · dose ") +
+        std::string(first.dose.basis == WaterBasis::new_water ? "for the new water of a change"
+                                                              : "for all the water in the tank");
+    out.row_caption = "tank";
+    add_tank_rows(room, chart, answer, shown, out);
+  }
+  out.match = match_words(answer.stocks);
+  out.small = small_words(answer, room.measures);
+  if (has_light_and_heavy(out)) out.small = "Heavy figures: the tank's usual change. " + out.small;
+  out.foot = foot_words(room, chart);
+  return out;
+}
+
+MeasuringCardContent measuring_card_content(const RoomAnswer& answers, const Document& document,
+                                            ErrorShown shown) {
+  const Room& room = *answers.room;
+  const ChartRequest& chart = document.chart;
+  const ChartAnswer answer = answer_chart(answers, document);
+  const StockAnswer& stock = *answer.stocks.front();
+  MeasuringCardContent out;
+  out.page.title = chart.title;
+  out.page.subtitle = stock.stock->name + " · " + column_words(stock.stock->dose);
+  out.page.code = code_of(stock);
+  out.page.row_caption = "bucket";
+  out.page.columns = stock_columns(answer.stocks);
+  out.page.match = match_words(answer.stocks);
+  out.page.small = small_words(answer, room.measures);
+  out.page.foot = foot_words(room, chart);
+  for (std::size_t i = 0; i < chart.buckets.size(); ++i) {
+    const BucketRow& bucket = chart.buckets[i];
+    out.panels.push_back({bucket.name, water_as_written(bucket.text, bucket.water, room.measures),
+                          cell_content(answer.rows[i].front(), shown)});
+  }
+  return out;
+}
+
+}  // namespace dosewright

@@ -1,0 +1,158 @@
+// The words and figures of a dose scale: where each tick stands and what is written beside it.
+#include <algorithm>
+#include <cmath>
+
+#include "dosewright/units/print.hpp"
+#include "shared.hpp"
+
+namespace dosewright {
+
+namespace {
+
+// Where an amount of water stands between the ends: 0 to 1.
+class Ruler {
+ public:
+  explicit Ruler(const ScaleRequest& scale) : scale_(scale) {}
+
+  [[nodiscard]] double at(Volume water) const {
+    if (!scale_.logarithmic) return (water - scale_.from) / (scale_.to - scale_.from);
+    return std::log(water / scale_.from) / std::log(scale_.to / scale_.from);
+  }
+
+ private:
+  const ScaleRequest& scale_;
+};
+
+bool within(double at) { return at > -1e-9 && at < 1 + 1e-9; }
+
+// Ticks every `step` units from one end to the other, both in units.
+ScalePart water_part(const Ruler& ruler, const ScaleRequest& scale, double from, double to,
+                     double step) {
+  ScalePart part;
+  part.from = std::clamp(ruler.at(scale.one_unit * from), 0.0, 1.0);
+  part.to = std::clamp(ruler.at(scale.one_unit * to), 0.0, 1.0);
+  for (auto i = static_cast<long>(std::ceil(from / step - 1e-9));
+       static_cast<double>(i) * step <= to * (1 + 1e-9); ++i) {
+    const double value = static_cast<double>(i) * step;
+    const double at = ruler.at(scale.one_unit * value);
+    if (within(at))
+      part.ticks.push_back({std::clamp(at, 0.0, 1.0), i, significant_figure(value, 6)});
+  }
+  return part;
+}
+
+// The finest step of 1, 2 or 5 that leaves about two hundred ticks; layout thins them.
+double fine_step(double range) {
+  const double unit = std::pow(10.0, std::floor(std::log10(range / 200)));
+  for (const double step : {1.0, 2.0, 5.0}) {
+    if (range / (unit * step) <= 200) return unit * step;
+  }
+  return unit * 10;
+}
+
+// A linear scale is one part. A logarithmic one changes its step at 1, 2, 5, 10 …, where the ticks
+// would get too dense.
+ScaleAxis water_axis(const ScaleRequest& scale) {
+  const Ruler ruler(scale);
+  const double from = scale.from / scale.one_unit;
+  const double to = scale.to / scale.one_unit;
+  ScaleAxis axis;
+  axis.unit = scale.unit;
+  if (!scale.logarithmic) {
+    axis.parts.push_back(water_part(ruler, scale, from, to, fine_step(to - from)));
+    return axis;
+  }
+  double unit = std::pow(10.0, std::floor(std::log10(from)));
+  for (double start = from; start < to * (1 - 1e-9);) {
+    double end = unit * 10;
+    for (const double mantissa : {2.0, 5.0}) {
+      if (start < unit * mantissa * (1 - 1e-9)) {
+        end = unit * mantissa;
+        break;
+      }
+    }
+    const double last = std::min(end, to);
+    // Steps are counted in fiftieths of the decade, whatever the part.
+    axis.parts.push_back(water_part(ruler, scale, start, last, unit / 50));
+    start = end;
+    if (start >= unit * 10 * (1 - 1e-9)) unit *= 10;
+  }
+  return axis;
+}
+
+ScalePart dose_part(const Ruler& ruler, const StockAnswer& stock, const ScaleRange& range) {
+  ScalePart part;
+  const Tool& tool = *range.tool;
+  const auto at = [&](Portion dose) {
+    return std::clamp(ruler.at(water_for(stock, dose).water), 0.0, 1.0);
+  };
+  part.from = at(range.from);
+  part.to = at(range.to);
+  part.words = tool.name;
+  for (const Portion mark : tool.marks) {
+    const double slack = 1e-9 * mark.stored();
+    if (mark.stored() < range.from.stored() - slack || mark.stored() > range.to.stored() + slack)
+      continue;
+    const Pour pour{&tool, mark, 1};
+    const std::string text = fill_text(pour);
+    part.ticks.push_back({at(mark), std::lround(mark / tool.step), text.substr(0, text.find(' '))});
+  }
+  return part;
+}
+
+ScaleAxis dose_axis(const Room& room, const StockAnswer& stock, const ScaleRequest& scale) {
+  const Ruler ruler(scale);
+  ScaleAxis axis;
+  axis.unit = stock.stock->dry ? "g" : "mL";
+  const auto ranges = scale_ranges(room, stock, stock.rate * scale.from, stock.rate * scale.to);
+  for (const ScaleRange& range : ranges) axis.parts.push_back(dose_part(ruler, stock, range));
+  return axis;
+}
+
+// Between two ticks the rule of the stock says which way to go.
+std::string reading_words(const StockAnswer& stock, bool name_it) {
+  std::string out = name_it ? stock.stock->name + ": " : "";
+  switch (stock.stock->dose.rounding) {
+    case Rounding::never_under:
+      return out + "between two ticks take the larger dose. ";
+    case Rounding::never_over:
+      return out + "between two ticks take the smaller dose. ";
+    case Rounding::nearest:
+      break;
+  }
+  return out + "between two ticks take the nearer one. ";
+}
+
+}  // namespace
+
+DoseScaleContent dose_scale_content(const RoomAnswer& answers, const Document& document) {
+  const Room& room = *answers.room;
+  const ChartRequest& chart = document.chart;
+  DoseScaleContent out;
+  std::vector<const StockAnswer*> stocks;
+  for (const std::string& id : chart.stocks) stocks.push_back(find_stock(answers, id));
+  const bool several = stocks.size() > 1;
+  out.page.title = chart.title;
+  if (!several) {
+    out.page.subtitle =
+        stocks.front()->stock->name + " · " + column_words(stocks.front()->stock->dose);
+    out.page.code = code_of(*stocks.front());
+  }
+  out.page.row_caption = "water";
+  out.page.columns = stock_columns(stocks);
+  out.page.match = match_words(stocks);
+  out.page.small = "Read straight across from the water to the dose. ";
+  out.water = water_axis(document.scale);
+  for (const StockAnswer* stock : stocks) {
+    out.doses.push_back(dose_axis(room, *stock, document.scale));
+    const std::string remarks = dose_remarks(*stock, room.measures);
+    std::string said = reading_words(*stock, several);
+    if (!remarks.empty()) said += (several ? remarks : capitalised(remarks)) + ". ";
+    out.page.small += several ? said : capitalised(said);
+  }
+  out.page.small += kNoReplacement;
+  out.page.foot = foot_words(room, chart);
+  return out;
+}
+
+}  // namespace dosewright

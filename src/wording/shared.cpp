@@ -1,0 +1,135 @@
+#include "shared.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+
+#include "dosewright/base/text.hpp"
+#include "dosewright/units/parse.hpp"
+#include "dosewright/units/print.hpp"
+
+namespace dosewright {
+
+namespace {
+
+// The ceiling as written, in printing style: "10 mL/L" is said "10 mL per L". What was written in
+// another form is said for 10 L, rounded down: a ceiling must not rise in print.
+std::string ceiling_words(const DoseRule& rule, MeasureSystem system) {
+  const std::string& text = rule.ceiling_text;
+  const std::size_t per = text.find(" per ");
+  const std::size_t slash = text.find('/');
+  const bool in_words = per != std::string::npos;
+  if (in_words || slash != std::string::npos) {
+    const std::string above = trimmed(text.substr(0, in_words ? per : slash));
+    std::string below = trimmed(text.substr(in_words ? per + 5 : slash + 1));
+    const bool bare =
+        !below.empty() && std::isdigit(static_cast<unsigned char>(below.front())) == 0;
+    const auto water = volume_as_written(bare ? "1 " + below : below, system);
+    std::string dose;
+    if (const auto volume = volume_as_written(above, system))
+      dose = volume->figure + ' ' + volume->unit;
+    const auto mass = parse_mass(above);
+    if (const auto* found = std::get_if<Mass>(&mass)) dose = mass_text(*found);
+    if (!dose.empty() && water) {
+      return dose + " per " + (bare ? "" : water->figure + ' ') + water->unit;
+    }
+  }
+  const double for_ten = per_litre(*rule.ceiling) * 10;
+  const bool powder = std::holds_alternative<Concentration>(*rule.ceiling);
+  return figure(std::floor(for_ten * 100 + 1e-9) / 100, 2) + (powder ? " g" : " mL") + " per 10 L";
+}
+
+ToolPicture picture_of(const Pour& pour) {
+  const Tool& tool = *pour.tool;
+  ToolPicture picture;
+  picture.kind = tool.kind;
+  for (std::size_t i = 0; i < tool.marks.size(); ++i) {
+    const Portion mark = tool.marks[i];
+    picture.marks.push_back({mark / tool.holds, static_cast<int>(std::lround(mark / tool.step)),
+                             significant_figure(mark.stored(), 3)});
+    const double gap = i > 0 ? (mark - tool.marks[i - 1]) / tool.step : 1;
+    picture.even = picture.even && std::fabs(gap - 1) < 1e-6;
+  }
+  picture.fill = pour.to / tool.holds;
+  picture.fill_text = fill_text(pour);
+  picture.count = pour.count;
+  return picture;
+}
+
+}  // namespace
+
+std::string basis_words(const DoseRule& rule) {
+  return rule.basis == WaterBasis::new_water ? "of new water" : "in the vessel";
+}
+
+std::string column_words(const DoseRule& rule) {
+  return rule.basis == WaterBasis::new_water ? "for new water" : "for all the water in the vessel";
+}
+
+CodeContent code_of(const StockAnswer& stock) { return {stock.code.letters, stock.code.strip}; }
+
+std::string capitalised(std::string text) {
+  if (!text.empty()) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+  return text;
+}
+
+// The rule's own note, and its ceiling in the user's words.
+std::string dose_remarks(const StockAnswer& stock, MeasureSystem system) {
+  const DoseRule& rule = stock.stock->dose;
+  std::string out = rule.note;
+  if (!rule.ceiling) return out;
+  if (!out.empty()) out += "; ";
+  return out + "never more than " + ceiling_words(rule, system);
+}
+
+CellContent cell_content(const DoseAnswer& dose, ErrorShown shown) {
+  CellContent cell;
+  cell.off_by = error_text(dose, shown);
+  if (dose.measured.dilution) {
+    // No figure: the amount of the dilution must not be taken for an amount of the stock.
+    cell.how = how_to_dilute(*dose.measured.dilution);
+    return cell;
+  }
+  if (!dose.measured.measured) {
+    cell.how = why_not(dose.measured);
+    return cell;
+  }
+  const Measured& measured = *dose.measured.measured;
+  cell.dose = dose_amount(measured);
+  cell.how = how_to_measure(measured);
+  for (const Pour& pour : measured.pours) cell.pictures.push_back(picture_of(pour));
+  return cell;
+}
+
+std::vector<ColumnContent> stock_columns(const std::vector<const StockAnswer*>& stocks) {
+  std::vector<ColumnContent> out;
+  for (const StockAnswer* stock : stocks) {
+    ColumnContent column{stock->stock->name, column_words(stock->stock->dose), std::nullopt};
+    if (stocks.size() > 1 && !stock->stock->dose.note.empty())
+      column.below += "; " + stock->stock->dose.note;
+    if (stocks.size() > 1) column.code = code_of(*stock);
+    out.push_back(std::move(column));
+  }
+  return out;
+}
+
+std::string foot_words(const Room& room, const ChartRequest& chart) {
+  std::string out = room.name;
+  if (!chart.place.empty()) out += ", " + chart.place;
+  if (!chart.revision.empty()) out += " · revision " + chart.revision;
+  if (chart.revised) out += " of " + date_text(*chart.revised);
+  if (!chart.replaces.empty()) out += ", replaces revision " + chart.replaces;
+  return out;
+}
+
+std::string match_words(const std::vector<const StockAnswer*>& stocks) {
+  if (stocks.size() > 1) {
+    return "Only when the bottle shows the code above its column. Lay the bottle down, its strip's "
+           "top to the "
+           "left, and hold it against the column's: cell for cell the same.";
+  }
+  return "Only when the bottle shows " + stocks.front()->code.letters +
+         ". Hold the bottle's strip against this one: cell for cell the same.";
+}
+
+}  // namespace dosewright

@@ -1,0 +1,34 @@
+// Words that several documents share; private to this folder.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "dosewright/wording/content.hpp"
+
+namespace dosewright {
+
+[[nodiscard]] std::string basis_words(const DoseRule& rule);   ///< "of new water"
+[[nodiscard]] std::string column_words(const DoseRule& rule);  ///< "for new water"
+[[nodiscard]] CodeContent code_of(const StockAnswer& stock);
+[[nodiscard]] std::string capitalised(std::string text);
+
+/// The rule's own note, and its ceiling in the user's words.
+[[nodiscard]] std::string dose_remarks(const StockAnswer& stock, MeasureSystem system);
+
+[[nodiscard]] CellContent cell_content(const DoseAnswer& dose, ErrorShown shown);
+
+/// One column for each stock, with a code where there are several.
+[[nodiscard]] std::vector<ColumnContent> stock_columns(
+    const std::vector<const StockAnswer*>& stocks);
+
+/// Where it hangs and which revision it is.
+[[nodiscard]] std::string foot_words(const Room& room, const ChartRequest& chart);
+
+/// When the page may be used: the bottle shows the same code.
+[[nodiscard]] std::string match_words(const std::vector<const StockAnswer*>& stocks);
+
+inline constexpr const char* kNoReplacement =
+    "Does not replace the safety data sheet, local rules or a vet.";
+
+}  // namespace dosewright
