@@ -6,6 +6,8 @@
 
 namespace dosewright {
 
+std::string whole_part(const std::string& figure) { return figure.substr(0, figure.find('.')); }
+
 ChartFrame::ChartFrame(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
                        const TextMeasurer& measurer)
     : content_(content),
@@ -133,6 +135,29 @@ void ChartFrame::draw_head(Pen& pen) const {
                false);
   }
   pen.rule(left_, rule_y_, right_ - left_, in_millimetres(style_.rules.heavy));
+}
+
+void ChartFrame::draw_column_head(Pen& pen, const ColumnContent& column, double x, double width,
+                                  double base) const {
+  Type heading = text(Face::bold);
+  heading.size *= 1.1;
+  heading = fitted(heading, column.heading, width);
+  if (!column.code) {
+    pen.text({x, base}, heading, column.heading);
+    return;
+  }
+  const double cell = in_millimetres(style_.strip.cell_width);
+  const double top = rule_y_ + text().size * 0.7;
+  pen.text({x, top + cap(heading)}, heading, column.heading);
+  double below_y = top + cap(heading) + small().size * 1.35;
+  for (const std::string& line : below_of(column)) {
+    pen.text({x, below_y}, small(), line);
+    below_y += small().size * 1.25;
+  }
+  const Type code{std::min(type(style_.subtitle).size * 1.35, width / 4.2), Face::bold};
+  pen.text({x, base - cell - 2.2}, code, column.code->letters);
+  draw_strip(pen, column.code->strip, style_.strip.cells,
+             {x + 0.2, base - cell + 0.6, cell, in_millimetres(style_.strip.cell_height)}, true);
 }
 
 void ChartFrame::draw_foot(Pen& pen, double rows_end, std::size_t number, std::size_t pages) const {
