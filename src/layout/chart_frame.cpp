@@ -46,7 +46,7 @@ void ChartFrame::measure_frame() {
   const Type title = type(style_.title, Face::bold);
   head_ = margin_ + cap(title);
   if (!content_.subtitle.empty()) head_ += type(style_.subtitle).size * 1.25;
-  head_ += type(style_.subtitle).size * 0.55;
+  head_ += head_air();
   rule_y_ = head_;
   head_ += heading_height();
   const double inner = right_ - left_;
@@ -55,6 +55,14 @@ void ChartFrame::measure_frame() {
   foot_ = text().size * 1.7 + text().size * 1.2 * static_cast<double>(match_.size()) +
           small().size * 0.6 + small().size * 1.25 * static_cast<double>(words_.size()) + 7 +
           small().size * 2.6 + margin_;
+}
+
+// From the last baseline of the head to its rule: what hangs below a line must not touch it.
+double ChartFrame::head_air() const {
+  const double air = type(style_.subtitle).size * 0.55;
+  if (!content_.subtitle.empty()) return air;
+  const double descent = measurer_.metrics(Face::bold).descent * type(style_.title).size;
+  return std::max(air, descent + 1.5);
 }
 
 double ChartFrame::heading_height() const {
@@ -119,7 +127,7 @@ bool ChartFrame::frame_fits() const {
 void ChartFrame::draw_head(Pen& pen) const {
   const Type title = fitted(type(style_.title, Face::bold), content_.title, title_room());
   pen.text({left_, margin_ + cap(type(style_.title, Face::bold))}, title, content_.title);
-  const double subtitle_y = rule_y_ - type(style_.subtitle).size * 0.55;
+  const double subtitle_y = rule_y_ - head_air();
   if (!content_.subtitle.empty())
     pen.text({left_, subtitle_y}, fitted(type(style_.subtitle), content_.subtitle, title_room()),
              content_.subtitle);

@@ -69,6 +69,7 @@ class ChartFrame {
 
  private:
   void measure_frame();
+  [[nodiscard]] double head_air() const;
   [[nodiscard]] double heading_height() const;
   [[nodiscard]] std::size_t below_lines() const;
   [[nodiscard]] double title_room() const;

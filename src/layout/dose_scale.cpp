@@ -12,12 +12,12 @@ namespace dosewright {
 
 namespace {
 
-constexpr double kPoint = 25.4 / 72;   // a printer's point in mm
 constexpr double kTickDistance = 1.1;  // mm; ours: finer marks cannot be counted on a copy
 constexpr double kLeastLength = 60;    // mm of scale below which it says too little; ours
-constexpr double kFigureRoom = 1.45;   // least pitch of figures over their height
+constexpr double kFigureRoom = 1.35;   // least pitch of figures over their height
 constexpr double kLeading = 1.2;       // baseline distance of the tools' names over their size
 constexpr double kBracketEnd = 0.45;   // mm a bracket keeps from the end of its part
+constexpr double kCaptionGap = 1;      // mm between a caption and the line's middle
 constexpr double kHook = 1.3;          // mm; the ends of a bracket
 
 // The tool's name beside its part, wrapped.
@@ -35,6 +35,15 @@ struct TickLengths {
   [[nodiscard]] double of(TickRank rank) const {
     return rank == TickRank::figured ? figured : rank == TickRank::middle ? middle : minor;
   }
+};
+
+// Sizes of type on the scale: the dose is what the reader came for, water and the tools' names are
+// smaller. All are sizes the page has anyway.
+struct ScaleSizes {
+  Type dose;
+  Type water;
+  Type words;
+  double least_length = 0;  // mm of scale below which so large figures leave too few of them
 };
 
 // One scale on the page; every x is the left edge of what it names, mm.
@@ -73,19 +82,23 @@ class DoseScaleLayout : private ChartFrame {
   [[nodiscard]] double page_length() const { return rows_end() - head_; }
   [[nodiscard]] std::size_t count() const { return scale_.doses.size(); }
 
-  // Below the strips of several stocks the captions need a line of their own; the frame leaves one
-  // for a single stock.
+  [[nodiscard]] Type caption_type(Face face = Face::regular) const {
+    return {std::max(text().size, water_type().size), face};
+  }
+  // Below the strips of several stocks the captions have a line of their own; a single stock's
+  // stand where a chart's do, below the title's rule.
   [[nodiscard]] double caption_base() const {
-    return lying_strips() ? head_ + text().size * 1.25 : head_ - text().size * 0.6;
+    const double above = lying_strips() ? head_ + text().size * 0.5 : rule_y_ + text().size * 0.8;
+    return above + cap(caption_type());
   }
 
-  [[nodiscard]] Type dose_type() const { return {dose_size_, Face::bold}; }
-  // The dose is what the reader came for: its figures stand out by size, as on the charts.
-  [[nodiscard]] Type water_type() const { return {dose_size_ / 1.4, Face::regular}; }
+  [[nodiscard]] const Type& dose_type() const { return sizes_.dose; }
+  [[nodiscard]] const Type& water_type() const { return sizes_.water; }
+  [[nodiscard]] const Type& words_type() const { return sizes_.words; }
   [[nodiscard]] TickLengths tick_lengths() const {
-    return {dose_size_ * 1.15, dose_size_ * 0.8, dose_size_ * 0.5};
+    return {dose_type().size * 1.15, dose_type().size * 0.8, dose_type().size * 0.5};
   }
-  [[nodiscard]] double figure_gap() const { return std::max(0.8, dose_size_ * 0.22); }
+  [[nodiscard]] double figure_gap() const { return std::max(0.8, dose_type().size * 0.22); }
   [[nodiscard]] double line_width() const { return in_millimetres(style_.rules.heavy); }
 
   [[nodiscard]] double top() const {
@@ -111,16 +124,31 @@ class DoseScaleLayout : private ChartFrame {
                        });
   }
 
-  // The largest figures that leave about three dozen of them room one below the other, and with
-  // which every column holds its words.
+  // Largest first. A scale needs some twenty figures one below the other; the largest figures are
+  // for scales with room for a few more.
+  [[nodiscard]] std::vector<ScaleSizes> possible_sizes() const {
+    const Type subtitle = type(style_.subtitle);
+    const Type large{subtitle.size * 1.4, Face::bold};
+    const Type medium{subtitle.size, Face::bold};
+    const Type little{text().size * 1.25, Face::bold};
+    const Type least = text(Face::bold);
+    return {{large, subtitle, subtitle, large.size * 26},
+            {medium, text(), text(Face::bold), medium.size * 22},
+            {medium, text(), small(), medium.size * 22},
+            {little, small(), text(Face::bold), little.size * 20},
+            {little, small(), small(), little.size * 20},
+            {least, small(), text(Face::bold), kLeastLength},
+            {least, small(), small(), kLeastLength}};
+  }
+
+  // The largest figures with which every column holds its ticks and words, with whole captions if
+  // these do not make them smaller.
   bool choose_sizes() {
-    const double smallest = text().size;
-    const double largest =
-        std::max(smallest, std::min(type(style_.subtitle).size * 1.3, page_length() / 36));
-    for (dose_size_ = largest; dose_size_ >= smallest - 1e-6; dose_size_ -= kPoint / 2) {
-      if (bottom() - top() < kLeastLength) return false;
-      for (const Type& words : {text(Face::bold), small()}) {
-        words_type_ = words;
+    for (const ScaleSizes& sizes : possible_sizes()) {
+      sizes_ = sizes;
+      if (bottom() - top() < std::max(kLeastLength, sizes.least_length)) continue;
+      for (const bool whole_captions : {true, false}) {
+        whole_captions_ = whole_captions;
         if (plan_columns()) return true;
       }
     }
@@ -160,11 +188,23 @@ class DoseScaleLayout : private ChartFrame {
       rest = std::max(rest, wide(tick.figure, dose_type()) - whole);
     }
     const double side = tick_lengths().figured + figure_gap();
-    out.line = out.x + water + side;
+    out.line = out.x + std::max(water + side, caption_width() + kCaptionGap);
     out.figures = out.line + line_width() + side;
     out.bracket = out.figures + out.whole + rest + kHook + 1.5;
-    out.words = out.bracket + text().size * 0.6;
+    out.words = out.bracket + words_type().size * 0.6;
+    centre(out, scale_.doses[index]);
     return out;
+  }
+
+  // A single scale stands in the middle of the page; several begin under the heads of their
+  // columns.
+  void centre(ScaleColumn& column, const ScaleAxis& axis) const {
+    double end = column.words;
+    for (const ScalePart& part : axis.parts)
+      end = std::max(end, column.words + wide(part.words, words_type()));
+    const double spare = (column.x + column.width - end) / 2;
+    if (lying_strips() || spare <= 0) return;
+    for (double* x : {&column.line, &column.figures, &column.bracket, &column.words}) *x += spare;
   }
 
   // Names stand at the middle of their parts, moved apart where parts are low, but never past the
@@ -174,13 +214,13 @@ class DoseScaleLayout : private ChartFrame {
     double free_from = top() - cap(dose_type()) / 2;
     for (const ScalePart& part : axis.parts) {
       WordBlock block;
-      block.lines = wrapped(measurer_, part.words, words_type_, room);
+      block.lines = wrapped(measurer_, part.words, words_type(), room);
       if (block.lines.empty() && !part.words.empty()) return false;
       block.height = block_height(block.lines.size());
       const double middle = (y_of(part.from) + y_of(part.to)) / 2;
       block.top = std::max(free_from, middle - block.height / 2);
       if (block.top > y_of(part.to)) return false;
-      free_from = block.top + block.height + words_type_.size * 0.5;
+      free_from = block.top + block.height + words_type().size * 0.5;
       column.blocks.push_back(block);
     }
     return move_up(column, axis);
@@ -193,14 +233,14 @@ class DoseScaleLayout : private ChartFrame {
       WordBlock& block = column.blocks[i];
       block.top = std::min(block.top, free_to - block.height);
       if (block.top + block.height < y_of(axis.parts[i].from)) return false;
-      free_to = block.top - words_type_.size * 0.5;
+      free_to = block.top - words_type().size * 0.5;
     }
     return true;
   }
 
   [[nodiscard]] double block_height(std::size_t lines) const {
     if (lines == 0) return 0;
-    return cap(words_type_) + words_type_.size * kLeading * static_cast<double>(lines - 1);
+    return cap(words_type()) + words_type().size * kLeading * static_cast<double>(lines - 1);
   }
 
   [[nodiscard]] LayoutProblem no_room(const std::string& what) const {
@@ -238,18 +278,23 @@ class DoseScaleLayout : private ChartFrame {
     draw_gaps(pen, column, axis);
   }
 
+  [[nodiscard]] double caption_width() const {
+    const double unit = wide(scale_.water.unit, caption_type(Face::bold));
+    if (!whole_captions_) return unit;
+    return wide(content_.row_caption, caption_type()) + caption_type().size * kUnitGap + unit;
+  }
+
   // "water L" left of the line, "give mL" right of it; where that is too wide, the unit alone.
   void draw_captions(Pen& pen, const ScaleColumn& column, const ScaleAxis& axis) const {
     const double base = caption_base();
-    const double between = text().size * kUnitGap;
-    const double unit = wide(scale_.water.unit, text(Face::bold));
-    const double water_end = column.line - 1;
-    pen.text_right({water_end, base}, text(Face::bold), scale_.water.unit);
-    if (water_end - unit - between - wide(content_.row_caption, text()) >= column.x)
-      pen.text_right({water_end - unit - between, base}, text(), content_.row_caption);
-    const double give = column.line + line_width() + 1;
-    pen.text({give, base}, text(), "give");
-    pen.text({give + wide("give", text()) + between, base}, text(Face::bold), axis.unit);
+    const double water = column.line - kCaptionGap;
+    pen.text_right({water, base}, caption_type(Face::bold), scale_.water.unit);
+    if (whole_captions_)
+      pen.text({water - caption_width(), base}, caption_type(), content_.row_caption);
+    const double give = column.line + line_width() + kCaptionGap;
+    pen.text({give, base}, caption_type(), "give");
+    pen.text({give + wide("give", caption_type()) + caption_type().size * kUnitGap, base},
+             caption_type(Face::bold), axis.unit);
   }
 
   static constexpr double kFiguredTick = 0.45;  // mm; thickness
@@ -283,10 +328,10 @@ class DoseScaleLayout : private ChartFrame {
       for (const double y : {from, to - light})
         pen.rectangle({column.bracket - kHook, y, kHook, light}, Ink::black);
     }
-    double y = block.top + cap(words_type_);
+    double y = block.top + cap(words_type());
     for (const std::string& line : block.lines) {
-      pen.text({column.words, y}, words_type_, line);
-      y += words_type_.size * kLeading;
+      pen.text({column.words, y}, words_type(), line);
+      y += words_type().size * kLeading;
     }
   }
 
@@ -309,8 +354,8 @@ class DoseScaleLayout : private ChartFrame {
   }
 
   const DoseScaleContent& scale_;
-  double dose_size_ = 0;
-  Type words_type_;
+  ScaleSizes sizes_;
+  bool whole_captions_ = true;
   std::vector<KeptTick> water_;
   std::vector<ScaleColumn> columns_;
 };

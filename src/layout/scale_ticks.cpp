@@ -9,7 +9,8 @@ namespace dosewright {
 
 namespace {
 
-constexpr double kSlack = 1e-6;  // mm; positions are sums of doubles
+constexpr double kSlack = 1e-6;   // mm; positions are sums of doubles
+constexpr double kEvenAir = 1.6;  // ours
 
 // 1, 2, 5, 10, 20, 50 …
 long leading_digit(long step) {
@@ -22,6 +23,7 @@ long next_step(long step) { return leading_digit(step) == 2 ? step / 2 * 5 : ste
 // kept, so that the change of step happens at a figure.
 struct Stretch {
   std::span<const ScaleTick> ticks;
+  bool even = false;
   bool cut_before = false;
   bool cut_after = false;
 
@@ -55,12 +57,35 @@ std::optional<long> smallest_step(const Stretch& stretch, long base, double leas
   }
 }
 
+long figured_count(const Stretch& stretch, long step) {
+  return std::count_if(stretch.ticks.begin(), stretch.ticks.end(),
+                       [&](const ScaleTick& tick) { return stretch.has(tick, step); });
+}
+
+// The finest ticks that are told apart. What one of them is worth can be counted only between two
+// figures, so a step that leaves room for fewer is passed over for a coarser one.
+std::optional<Steps> counted_steps(const Stretch& stretch, const TickSpacing& spacing,
+                                   double figure_room) {
+  for (long base = 1;;) {
+    const auto ticks = smallest_step(stretch, base, spacing.between, spacing.length);
+    if (!ticks || figured_count(stretch, *ticks) < 2) return std::nullopt;
+    const auto figures = smallest_step(stretch, *ticks, figure_room, spacing.length);
+    if (figures && figured_count(stretch, *figures) >= 2) return Steps{*ticks, *figures};
+    base = next_step(*ticks);
+  }
+}
+
 std::optional<Steps> steps_of(const Stretch& stretch, const TickSpacing& spacing) {
-  const auto ticks = smallest_step(stretch, 1, spacing.between, spacing.length);
-  if (!ticks) return std::nullopt;
-  const auto figures = smallest_step(stretch, *ticks, spacing.figure_room, spacing.length);
-  if (!figures) return std::nullopt;
-  return Steps{*ticks, *figures};
+  // Crowding figures are tight at one end only; a long even row of them needs more air.
+  if (stretch.even) {
+    if (const auto airy = counted_steps(stretch, spacing, spacing.figure_room * kEvenAir))
+      return airy;
+  }
+  if (const auto counted = counted_steps(stretch, spacing, spacing.figure_room)) return counted;
+  // Room for one figure only: it stands alone, without ticks that could not be counted.
+  const auto alone = smallest_step(stretch, 1, spacing.figure_room, spacing.length);
+  if (!alone) return std::nullopt;
+  return Steps{*alone, *alone};
 }
 
 // Halves between two figures, or every second tick; 0 for none.
@@ -83,10 +108,10 @@ bool is_even(std::span<const ScaleTick> ticks) {
   return std::abs(first - second) <= 0.02 * std::max(first, second);
 }
 
-enum class Cuts { by_one_two_five, by_tens, none };
+enum class Cuts { by_one_two_five, by_tens };
 
 bool is_cut(const ScaleTick& tick, Cuts cuts) {
-  if (cuts == Cuts::none || tick.division <= 0) return false;
+  if (tick.division <= 0) return false;
   const long digit = leading_digit(tick.division);
   return digit == 1 || (cuts == Cuts::by_one_two_five && (digit == 2 || digit == 5));
 }
@@ -97,11 +122,12 @@ std::vector<Stretch> stretches_of(std::span<const ScaleTick> ticks, Cuts cuts) {
   for (std::size_t i = 1; i < ticks.size(); ++i) {
     const bool last = i + 1 == ticks.size();
     if (!last && !is_cut(ticks[i], cuts)) continue;
-    out.push_back(
-        {ticks.subspan(first, i - first + 1), is_cut(ticks[first], cuts), is_cut(ticks[i], cuts)});
+    out.push_back({.ticks = ticks.subspan(first, i - first + 1),
+                   .cut_before = is_cut(ticks[first], cuts),
+                   .cut_after = is_cut(ticks[i], cuts)});
     first = i;
   }
-  if (out.empty()) out.push_back({ticks, false, false});
+
   return out;
 }
 
@@ -134,12 +160,12 @@ bool keep_all(const std::vector<Stretch>& stretches, const TickSpacing& spacing,
 
 void keep_part(const ScalePart& part, const TickSpacing& spacing, std::vector<KeptTick>& out) {
   if (part.ticks.empty()) return;
-  const std::vector<Cuts> ways =
-      is_even(part.ticks) ? std::vector<Cuts>{Cuts::none}
-                          : std::vector<Cuts>{Cuts::by_one_two_five, Cuts::by_tens, Cuts::none};
-  for (const Cuts cuts : ways) {
-    if (keep_all(stretches_of(part.ticks, cuts), spacing, out)) return;
+  if (!is_even(part.ticks)) {
+    for (const Cuts cuts : {Cuts::by_one_two_five, Cuts::by_tens}) {
+      if (keep_all(stretches_of(part.ticks, cuts), spacing, out)) return;
+    }
   }
+  keep_all({{.ticks = part.ticks, .even = is_even(part.ticks)}}, spacing, out);
 }
 
 std::vector<KeptTick> without_crowding(const std::vector<KeptTick>& ticks,
