@@ -15,8 +15,7 @@ namespace {
 
 constexpr double kTick = 25.4 / 72;  // a printer's point in mm
 
-// The part of a figure before its decimal point, and from the point on.
-std::string whole_part(const std::string& figure) { return figure.substr(0, figure.find('.')); }
+// A figure from its decimal point on.
 std::string decimal_part(const std::string& figure) {
   const std::size_t point = figure.find('.');
   return point == std::string::npos ? "" : figure.substr(point);
@@ -326,35 +325,8 @@ class ChartLayout : private ChartFrame {
       return;
     }
     for (std::size_t column = 0; column < content_.columns.size(); ++column)
-      draw_column_head(pen, column, base);
-  }
-
-  void draw_column_head(Pen& pen, std::size_t column, double base) const {
-    const ColumnContent& head = content_.columns[column];
-    const double x = column_x(column);
-    Type heading = text(Face::bold);
-    heading.size =
-        std::min(heading.size * 1.1,
-                 heading.size * 1.1 * column_widths_[column] /
-                     std::max(1.0, wide(head.heading, {heading.size * 1.1, Face::bold})));
-    if (!head.code) {
-      pen.text({x, base}, heading, head.heading);
-      return;
-    }
-    const double cell = in_millimetres(style_.strip.cell_width);
-    const double top = rule_y_ + text().size * 0.7;
-    pen.text({x, top + cap(heading)}, heading, head.heading);
-    double below_y = top + cap(heading) + small().size * 1.35;
-    for (const std::string& line : below_of(head)) {
-      pen.text({x, below_y}, small(), line);
-      below_y += small().size * 1.25;
-    }
-    const Type code{std::min(type(style_.subtitle).size * 1.35, column_widths_[column] / 4.2),
-                    Face::bold};
-    const double code_y = base - cell - 2.2;
-    pen.text({x, code_y}, code, head.code->letters);
-    draw_strip(pen, head.code->strip, style_.strip.cells,
-               {x + 0.2, base - cell + 0.6, cell, in_millimetres(style_.strip.cell_height)}, true);
+      draw_column_head(pen, content_.columns[column], column_x(column), column_widths_[column],
+                       base);
   }
 
   void draw_row(Pen& pen, const RowContent& row, double y, bool tinted) const {

@@ -6,6 +6,8 @@
 
 namespace dosewright {
 
+std::string whole_part(const std::string& figure) { return figure.substr(0, figure.find('.')); }
+
 ChartFrame::ChartFrame(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
                        const TextMeasurer& measurer)
     : content_(content),
@@ -44,7 +46,7 @@ void ChartFrame::measure_frame() {
   const Type title = type(style_.title, Face::bold);
   head_ = margin_ + cap(title);
   if (!content_.subtitle.empty()) head_ += type(style_.subtitle).size * 1.25;
-  head_ += type(style_.subtitle).size * 0.55;
+  head_ += head_air();
   rule_y_ = head_;
   head_ += heading_height();
   const double inner = right_ - left_;
@@ -53,6 +55,14 @@ void ChartFrame::measure_frame() {
   foot_ = text().size * 1.7 + text().size * 1.2 * static_cast<double>(match_.size()) +
           small().size * 0.6 + small().size * 1.25 * static_cast<double>(words_.size()) + 7 +
           small().size * 2.6 + margin_;
+}
+
+// From the last baseline of the head to its rule: what hangs below a line must not touch it.
+double ChartFrame::head_air() const {
+  const double air = type(style_.subtitle).size * 0.55;
+  if (!content_.subtitle.empty()) return air;
+  const double descent = measurer_.metrics(Face::bold).descent * type(style_.title).size;
+  return std::max(air, descent + 1.5);
 }
 
 double ChartFrame::heading_height() const {
@@ -117,7 +127,7 @@ bool ChartFrame::frame_fits() const {
 void ChartFrame::draw_head(Pen& pen) const {
   const Type title = fitted(type(style_.title, Face::bold), content_.title, title_room());
   pen.text({left_, margin_ + cap(type(style_.title, Face::bold))}, title, content_.title);
-  const double subtitle_y = rule_y_ - type(style_.subtitle).size * 0.55;
+  const double subtitle_y = rule_y_ - head_air();
   if (!content_.subtitle.empty())
     pen.text({left_, subtitle_y}, fitted(type(style_.subtitle), content_.subtitle, title_room()),
              content_.subtitle);
@@ -133,6 +143,29 @@ void ChartFrame::draw_head(Pen& pen) const {
                false);
   }
   pen.rule(left_, rule_y_, right_ - left_, in_millimetres(style_.rules.heavy));
+}
+
+void ChartFrame::draw_column_head(Pen& pen, const ColumnContent& column, double x, double width,
+                                  double base) const {
+  Type heading = text(Face::bold);
+  heading.size *= 1.1;
+  heading = fitted(heading, column.heading, width);
+  if (!column.code) {
+    pen.text({x, base}, heading, column.heading);
+    return;
+  }
+  const double cell = in_millimetres(style_.strip.cell_width);
+  const double top = rule_y_ + text().size * 0.7;
+  pen.text({x, top + cap(heading)}, heading, column.heading);
+  double below_y = top + cap(heading) + small().size * 1.35;
+  for (const std::string& line : below_of(column)) {
+    pen.text({x, below_y}, small(), line);
+    below_y += small().size * 1.25;
+  }
+  const Type code{std::min(type(style_.subtitle).size * 1.35, width / 4.2), Face::bold};
+  pen.text({x, base - cell - 2.2}, code, column.code->letters);
+  draw_strip(pen, column.code->strip, style_.strip.cells,
+             {x + 0.2, base - cell + 0.6, cell, in_millimetres(style_.strip.cell_height)}, true);
 }
 
 void ChartFrame::draw_foot(Pen& pen, double rows_end, std::size_t number, std::size_t pages) const {

@@ -15,6 +15,9 @@ namespace dosewright {
 /// Between a figure and its unit, over the figure's size.
 inline constexpr double kUnitGap = 0.24;
 
+/// The part of a figure before its decimal point.
+[[nodiscard]] std::string whole_part(const std::string& figure);
+
 /// The frame of every page of one chart; the rows are laid out by the class that builds on it.
 class ChartFrame {
  protected:
@@ -45,6 +48,10 @@ class ChartFrame {
   [[nodiscard]] bool frame_fits() const;
 
   void draw_head(Pen& pen) const;
+  /// A column's name from `x` on, at most `width` wide; for a stock of its own also what it is for,
+  /// its code and its lying strip, which ends just below the baseline `base`.
+  void draw_column_head(Pen& pen, const ColumnContent& column, double x, double width,
+                        double base) const;
   void draw_foot(Pen& pen, double rows_end, std::size_t number, std::size_t pages) const;
 
   const ChartContent& content_;
@@ -62,6 +69,7 @@ class ChartFrame {
 
  private:
   void measure_frame();
+  [[nodiscard]] double head_air() const;
   [[nodiscard]] double heading_height() const;
   [[nodiscard]] std::size_t below_lines() const;
   [[nodiscard]] double title_room() const;

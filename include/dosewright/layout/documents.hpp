@@ -34,4 +34,13 @@ struct LayoutProblem {
                                                                const ChartStyle& style,
                                                                const TextMeasurer& measurer);
 
+/// One page with a scale for each stock: water left of a heavy line, the dose right of it, both
+/// from the top down, and beside the dose which tool measures it. Ticks are thinned until they can
+/// be told apart, figures until they do not touch; no tick moves. Precondition: as many dose axes
+/// as columns, at least one; all positions from 0 to 1.
+[[nodiscard]] std::variant<Pages, LayoutProblem> lay_out_dose_scale(const DoseScaleContent& content,
+                                                                    const PaperSize& paper,
+                                                                    const ChartStyle& style,
+                                                                    const TextMeasurer& measurer);
+
 }  // namespace dosewright
