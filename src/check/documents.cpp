@@ -144,11 +144,11 @@ ScaleRequest read_scale_ends(const MapReader& map) {
   }
   const double ratio = *to / *from;
   // A linear scale may start at nothing.
-  const bool rises = scale.logarithmic ? ratio >= 1.5 && ratio <= 10'000 : *to > *from * 1.2;
+  const bool rises = scale.logarithmic ? ratio >= 1.5 && ratio <= 1'000 : *to > *from * 1.2;
   if (!rises || *to > kMostWater) {
     map.error(map.find("to")->place, map.path_of("to"),
               "a scale that reaches too little or too far",
-              scale.logarithmic ? "to: is 1.5 to 10,000 times from:, which is more than nothing"
+              scale.logarithmic ? "to: is 1.5 to 1,000 times from:, which is more than nothing"
                                 : "to: is at least 1.2 times from:");
     return scale;
   }

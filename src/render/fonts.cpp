@@ -8,6 +8,7 @@
 #include <cmath>
 #include <filesystem>
 #include <optional>
+#include <unordered_map>
 
 #include "dosewright/base/text.hpp"
 
@@ -116,20 +117,36 @@ class LoadedFonts : public Fonts {
     if (first_nested_composite(faces_[i])) {
       return "this font nests composite letters, which would print with parts missing: " + file;
     }
+    note_widths(i);
     return std::nullopt;
   }
 
+  // Laying out a label asks for widths a million times; loading a letter each time took seconds.
+  void note_widths(std::size_t i) {
+    FT_UInt glyph = 0;
+    for (FT_ULong c = FT_Get_First_Char(faces_[i], &glyph); glyph != 0;
+         c = FT_Get_Next_Char(faces_[i], c, &glyph)) {
+      widths_[i].emplace(static_cast<char32_t>(c), width_of_glyph(faces_[i], glyph));
+    }
+  }
+
+  // In whole thousandths of the em, cut off, as libharu writes them.
+  static double width_of_glyph(FT_Face face, FT_UInt glyph) {
+    if (FT_Load_Glyph(face, glyph, FT_LOAD_NO_SCALE) != 0) return 0;
+    return std::floor(static_cast<double>(face->glyph->metrics.horiAdvance) * 1000 /
+                      face->units_per_EM);
+  }
+
   [[nodiscard]] double thousandths_of(char32_t character, Face face) const {
-    FT_Face native = face_of(face);
-    const FT_UInt glyph = FT_Get_Char_Index(native, character);
-    if (FT_Load_Glyph(native, glyph, FT_LOAD_NO_SCALE) != 0) return 0;
-    return std::floor(static_cast<double>(native->glyph->metrics.horiAdvance) * 1000 /
-                      native->units_per_EM);
+    const auto& widths = widths_[index(face)];
+    const auto found = widths.find(character);
+    return found == widths.end() ? width_of_glyph(face_of(face), 0) : found->second;
   }
 
   FT_Library library_ = nullptr;
   std::array<FT_Face, 2> faces_{};
   std::array<std::string, 2> files_;
+  std::array<std::unordered_map<char32_t, double>, 2> widths_;
 };
 
 }  // namespace

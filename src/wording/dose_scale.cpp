@@ -41,42 +41,21 @@ ScalePart water_part(const Ruler& ruler, const ScaleRequest& scale, double from,
   return part;
 }
 
-// The finest step of 1, 2 or 5 that leaves about two hundred ticks; layout thins them.
-double fine_step(double range) {
-  const double unit = std::pow(10.0, std::floor(std::log10(range / 200)));
-  for (const double step : {1.0, 2.0, 5.0}) {
-    if (range / (unit * step) <= 200) return unit * step;
-  }
-  return unit * 10;
-}
-
-// A linear scale is one part. A logarithmic one changes its step at 1, 2, 5, 10 …, where the ticks
-// would get too dense.
-ScaleAxis water_axis(const ScaleRequest& scale) {
-  const Ruler ruler(scale);
+// A power of ten, so that its multiples by 2 and 5 are round; finer than anyone reads, for layout
+// thins what it is given.
+double fine_step(const ScaleRequest& scale) {
   const double from = scale.from / scale.one_unit;
   const double to = scale.to / scale.one_unit;
+  if (!scale.logarithmic) return std::pow(10.0, std::floor(std::log10((to - from) / 200)));
+  const double decade = std::pow(10.0, std::floor(std::log10(from) + 1e-9));
+  return from < 2 * decade ? decade / 100 : decade / 10;
+}
+
+ScaleAxis water_axis(const ScaleRequest& scale) {
   ScaleAxis axis;
   axis.unit = scale.unit;
-  if (!scale.logarithmic) {
-    axis.parts.push_back(water_part(ruler, scale, from, to, fine_step(to - from)));
-    return axis;
-  }
-  double unit = std::pow(10.0, std::floor(std::log10(from)));
-  for (double start = from; start < to * (1 - 1e-9);) {
-    double end = unit * 10;
-    for (const double mantissa : {2.0, 5.0}) {
-      if (start < unit * mantissa * (1 - 1e-9)) {
-        end = unit * mantissa;
-        break;
-      }
-    }
-    const double last = std::min(end, to);
-    // Steps are counted in fiftieths of the decade, whatever the part.
-    axis.parts.push_back(water_part(ruler, scale, start, last, unit / 50));
-    start = end;
-    if (start >= unit * 10 * (1 - 1e-9)) unit *= 10;
-  }
+  axis.parts.push_back(water_part(Ruler(scale), scale, scale.from / scale.one_unit,
+                                  scale.to / scale.one_unit, fine_step(scale)));
   return axis;
 }
 
@@ -89,13 +68,16 @@ ScalePart dose_part(const Ruler& ruler, const StockAnswer& stock, const ScaleRan
   part.from = at(range.from);
   part.to = at(range.to);
   part.words = tool.name;
+  // Counted in a power of ten, so that thinning leaves 0.2, 1 and 2 and never 0.4.
+  const double unit = std::pow(10.0, -decimals_of(tool.step.stored()));
   for (const Portion mark : tool.marks) {
     const double slack = 1e-9 * mark.stored();
     if (mark.stored() < range.from.stored() - slack || mark.stored() > range.to.stored() + slack)
       continue;
     const Pour pour{&tool, mark, 1};
     const std::string text = fill_text(pour);
-    part.ticks.push_back({at(mark), std::lround(mark / tool.step), text.substr(0, text.find(' '))});
+    part.ticks.push_back(
+        {at(mark), std::lround(mark.stored() / unit), text.substr(0, text.find(' '))});
   }
   return part;
 }
@@ -147,7 +129,7 @@ DoseScaleContent dose_scale_content(const RoomAnswer& answers, const Document& d
     out.doses.push_back(dose_axis(room, *stock, document.scale));
     const std::string remarks = dose_remarks(*stock, room.measures);
     std::string said = reading_words(*stock, several);
-    if (!remarks.empty()) said += (several ? remarks : capitalised(remarks)) + ". ";
+    if (!remarks.empty()) said += capitalised(remarks) + ". ";
     out.page.small += several ? said : capitalised(said);
   }
   out.page.small += kNoReplacement;

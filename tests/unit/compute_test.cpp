@@ -37,9 +37,10 @@ double us_gallons(double litres) { return litres / 3.785411784; }
 double stock_for(double target, double finished, double strength) {
   Mixture mixture;
   mixture.components.push_back({"solute", grams_per_litre(strength), grams(1), false});
+  mixture.makes = litres(1);
   DoseRule rule;
   rule.amount = Target{grams_per_litre(target), "solute"};
-  const double stock_per_water = in_millilitres_per_litre(dose_rate(rule, mixture)) / 1000;
+  const double stock_per_water = per_litre(dose_rate(rule, mixture)) / 1000;
   return finished * stock_per_water / (1 + stock_per_water);
 }
 
@@ -138,10 +139,11 @@ TEST_CASE("what stands in a vessel is taken off its water") {
 
 TEST_CASE("water to and water added make different strengths") {
   const Room made_up = room_of(with(base_room(), "soda: 60 g", "soda: 250 g"));
-  const Mixture to = mix(made_up.stocks.front(), made_up.products);
+  const Mixture to = mix(made_up.stocks.front(), made_up.products, made_up.tools);
   CHECK(in_litres(to.makes) == 1);
   CHECK(in_grams_per_litre(std::get<Concentration>(to.components.front().strength)) == 250);
-  CHECK(as_ratio(to.strength_bound) == 0);
+  // Nobody said what it was weighed and made up with: 1 % and 5 %, our own defaults.
+  CHECK(as_ratio(to.strength_error.worst) == Approx(1.01 / 0.95 - 1));
 
   // Sodium thiosulfate pentahydrate, 250 g in 1 L of finished solution, displaces 0.516 mL/g
   // (Laliberté 2009 density model, fit range 25-80 °C, taken at 20 °C): 250 g and 1 L of water make
@@ -150,21 +152,21 @@ TEST_CASE("water to and water added make different strengths") {
       with(with(with(base_room(), "soda: 60 g", "soda: 250 g"), "water to", "water added"),
            "    bulk density: 0.9 g/mL\n", "    displacement: 0.516 mL/g\n");
   const Room added_room = room_of(known);
-  const Mixture added = mix(added_room.stocks.front(), added_room.products);
+  const Mixture added = mix(added_room.stocks.front(), added_room.products, added_room.tools);
   CHECK(in_litres(added.makes) == Approx(1.129).epsilon(1e-3));
   CHECK(in_grams_per_litre(std::get<Concentration>(added.components.front().strength)) ==
         Approx(250 / 1.129).epsilon(1e-3));
 
   const Room unknown =
       room_of(with(with(base_room(), "soda: 60 g", "soda: 250 g"), "water to", "water added"));
-  const Mixture bounded = mix(unknown.stocks.front(), unknown.products);
+  const Mixture bounded = mix(unknown.stocks.front(), unknown.products, unknown.tools);
   // The bound must take in every salt that the model was evaluated for (0.171 to 0.543 mL/g) and,
   // from memory, anhydrous sodium carbonate (about 0.06) and sugars and organic acids (about 0.6).
   const double strength =
       in_grams_per_litre(std::get<Concentration>(bounded.components.front().strength));
   for (const double d : {0.0, 0.06, 0.171, 0.278, 0.322, 0.405, 0.516, 0.543, 0.62, 0.8}) {
     const double real = 250 / (1 + 0.250 * d);
-    CHECK(std::fabs(real / strength - 1) <= as_ratio(bounded.strength_bound) + 1e-12);
+    CHECK(std::fabs(real / strength - 1) <= as_ratio(bounded.strength_error.worst) + 1e-12);
   }
 }
 
@@ -173,12 +175,43 @@ TEST_CASE("a scooped recipe goes by bulk density and says how far off it can be"
   // level US teaspoon then holds 4.28 g.
   const Room room =
       room_of(with(with(base_room(), "0.9 g/mL", "0.869 g/mL"), "soda: 60 g", "soda: 10 tsp"));
-  const Mixture mixture = mix(room.stocks.front(), room.products);
+  const Mixture mixture = mix(room.stocks.front(), room.products, room.tools);
   CHECK(in_grams_per_litre(std::get<Concentration>(mixture.components.front().strength)) ==
         Approx(42.8).epsilon(2e-3));
-  CHECK(as_ratio(mixture.strength_bound) == Approx(0.25));
+  CHECK(as_ratio(mixture.strength_error.worst) == Approx(1.25 / 0.95 - 1));
   CHECK(contents_text(room, mixture) ==
-        "sodium hydrogencarbonate 42.8 g per L in water, give or take 25 %");
+        "sodium hydrogencarbonate 42.8 g per L in water, give or take 32 %");
+}
+
+TEST_CASE("a range of bulk density is a scoop's error") {
+  // Sodium hydrogencarbonate, product sheets: 0.85 to 1.15 g/mL.
+  const Room room = room_of(
+      with(with(base_room(), "0.9 g/mL", "0.85 to 1.15 g/mL"), "soda: 60 g", "soda: 10 tsp"));
+  CHECK(in_grams_per_litre(*room.products.front().bulk_density) == Approx(1000));
+  CHECK(as_ratio(room.products.front().bulk_spread) == Approx(0.15));
+  const Mixture mixture = mix(room.stocks.front(), room.products, room.tools);
+  CHECK(as_ratio(mixture.strength_error.worst) == Approx(1.15 / 0.95 - 1));
+}
+
+TEST_CASE("strength is as sure as scale, purity and measure") {
+  const std::string tools =
+      "  pocket scale: {kind: scale, holds: 100 g, marks: every 0.1 g}\n"
+      "  jug: {kind: cylinder, holds: 1 L, marks: every 10 mL from 100 mL, class: ISO 4788 class "
+      "B}\n";
+  std::string text = with(base_room(), "tools:\n", "tools:\n" + tools);
+  text = with(text, "    water to: 1 L\n",
+              "    water to: 1 L\n    weighed with: pocket scale\n    made up in: jug\n");
+  text = with(text, "0.9 g/mL\n", "0.9 g/mL\n    purity: 98 %\n");
+  const Room room = room_of(text);
+  const Mixture mixture = mix(room.stocks.front(), room.products, room.tools);
+  // 60 g: 1 % (0.6 g) and a division of 0.1 g for tare and weight; 2 % purity; 10 mL (class B) and
+  // half a division of 10 mL in 1 L.
+  CHECK(as_ratio(mixture.strength_error.worst) == Approx((1 + 0.7 / 60) * 1.02 / (1 - 0.015) - 1));
+  const double u_scale = std::hypot(0.6 / std::sqrt(3.0), 0.1 * std::sqrt(1.0 / 6)) / 60;
+  const double u_purity = 0.02 / std::sqrt(3.0);
+  const double u_volume = std::hypot(10, 5) / std::sqrt(3.0) / 1000;
+  CHECK(as_ratio(mixture.strength_error.standard) ==
+        Approx(std::sqrt(u_scale * u_scale + u_purity * u_purity + u_volume * u_volume)));
 }
 
 TEST_CASE("a recipe is scaled to its container and leaves room for shaking") {
@@ -195,13 +228,13 @@ TEST_CASE("a bottle costs its share of the pack") {
   const std::string priced =
       with(base_room(), "    bulk density: 0.9 g/mL\n", "    price: 7.50 EUR\n    pack: 500 g\n");
   const Room room = room_of(priced);
-  const Mixture filled = scaled(mix(room.stocks.front(), room.products), litres(0.8));
+  const Mixture filled = scaled(mix(room.stocks.front(), room.products, room.tools), litres(0.8));
   const auto cost = cost_of(filled, room.products);
   REQUIRE(cost);
   CHECK(cost->amount == Approx(48.0 / 500 * 7.5));
   CHECK(cost->currency == "EUR");
   const Room free = room_of(base_room());
-  CHECK_FALSE(cost_of(mix(free.stocks.front(), free.products), free.products));
+  CHECK_FALSE(cost_of(mix(free.stocks.front(), free.products, free.tools), free.products));
 }
 
 TEST_CASE("a dose counts the new water or all of it") {

@@ -27,7 +27,7 @@ LabelContent label_of(const std::string& text) {
   const auto read = testing::read_room(text);
   REQUIRE(read.room);
   const auto answers = answer_room(*read.room, testing::statement_book());
-  return label_content(answers, read.room->documents.front().label);
+  return label_content(answers, read.room->documents.front().label, ErrorShown::measuring);
 }
 
 LabelSheet roll(double width, double height) {

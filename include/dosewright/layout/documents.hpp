@@ -43,4 +43,8 @@ struct LayoutProblem {
                                                                     const ChartStyle& style,
                                                                     const TextMeasurer& measurer);
 
+[[nodiscard]] std::variant<Pages, LayoutProblem> lay_out_measuring_card(
+    const MeasuringCardContent& content, const PaperSize& paper, const ChartStyle& style,
+    const TextMeasurer& measurer);
+
 }  // namespace dosewright

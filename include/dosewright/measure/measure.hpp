@@ -106,8 +106,9 @@ class Measurer {
   [[nodiscard]] MeasureAnswer measure(const MeasureTask& task) const;
 
   /// The same for all doses of a column. Where several tools are equally good (same grade, fills
-  /// and number of tools), the tool that serves most of the column's doses is taken for them, so
-  /// that the column reads evenly; then the one that serves most of the rest, and so on.
+  /// and number of tools) and all of the error stays within the tolerance, the tool that serves
+  /// most of the column's doses is taken for them, so that the column reads evenly; then the one
+  /// that serves most of the rest, and so on.
   [[nodiscard]] std::vector<MeasureAnswer> measure_column(
       const std::vector<MeasureTask>& tasks) const;
 

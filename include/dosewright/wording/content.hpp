@@ -98,7 +98,7 @@ struct ChartContent {
 /// A tick of a printed scale.
 struct ScaleTick {
   double at = 0;       ///< 0 at the start of the scale, 1 at its end
-  long division = 0;   ///< how many of its part's steps from zero; thinned by 2, 5, 10, 20 …
+  long division = 0;   ///< its value in a power of ten of the unit; thinned by 2, 5, 10, 20 …
   std::string figure;  ///< "2.5", printed beside the tick where there is room
 };
 

@@ -33,6 +33,13 @@ std::string coarse_words(const StockAnswer& stock, const DoseAnswer& dose) {
   return out;
 }
 
+std::string finer_remedy(const StockAnswer& stock, const DoseAnswer& dose) {
+  if (!stock.stock->dry) return "add a tool with finer marks, or mix the stock weaker";
+  const auto& measured = dose.measured.measured;
+  const bool scooped = measured && !measured->pours.front().to.is_powder();
+  return scooped ? "weigh it: describe a scale under tools:" : "add a scale with finer divisions";
+}
+
 std::string ceiling_words(const StockAnswer& stock, const DoseAnswer& dose) {
   return "with all errors the dose of " + portion_text(dose.exact) + " can come to " +
          portion_text(dose.error.most) + ", above its ceiling of " +
@@ -283,8 +290,7 @@ class Findings {
     }
     if (coarse != nullptr && as_ratio(tool_share(*coarse)) > as_ratio(coarse_limit(stock))) {
       add(Severity::finding, document.origin, coarse_words(stock, *coarse),
-          stock.stock->dry ? "weigh it: describe a scale under tools:"
-                           : "add a tool with finer marks, or mix the stock weaker");
+          finer_remedy(stock, *coarse));
     }
     if (high != nullptr) {
       add(Severity::finding, document.origin, ceiling_words(stock, *high),

@@ -20,6 +20,8 @@ constexpr std::array<double, 9> kHandy = {10, 100, 5, 20, 50, 2, 4, 25, 200};
 // dissolve that far. Our own limit.
 constexpr double kStrongest = 0.02;  // g/mL
 
+constexpr std::array<double, 3> kRound = {1, 2, 5};
+
 bool can_be_stirred_in(const Tool& tool) {
   return tool.kind == Tool::Kind::cylinder || tool.kind == Tool::Kind::cup;
 }
@@ -36,6 +38,13 @@ struct Step {
     return {use->tool, Portion::like(use->tool->holds, option->mark), 1};
   }
 };
+
+// 1, 2 or 5 of some power of ten: what a person takes for a dilution.
+bool is_round(double value) {
+  const double mantissa = value / std::pow(10.0, std::floor(std::log10(value) + 1e-9));
+  return std::any_of(std::begin(kRound), std::end(kRound),
+                     [&](double round) { return std::fabs(mantissa / round - 1) < kSame; });
+}
 
 std::vector<Step> single_fills(const std::vector<Use>& uses, bool powder) {
   std::vector<Step> out;
@@ -71,6 +80,7 @@ class DilutionSearch {
   using Key = std::tuple<Grade, std::size_t, double, double>;
 
   void try_ratio(const Step& take, const Step& make_up) {
+    if (!is_round(take.option->total)) return;
     const double ratio = make_up.option->total / take.option->total;
     if (task_.exact.is_powder() && 1 / ratio > kStrongest * (1 + kSame)) return;
     const auto* handy = std::find_if(kHandy.begin(), kHandy.end(),

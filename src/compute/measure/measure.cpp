@@ -124,7 +124,7 @@ void even_out(const std::vector<std::vector<std::optional<Measured>>>& by_tool,
     for (std::size_t tool = 0; tool < tools; ++tool) {
       std::size_t served = 0;
       for (std::size_t i = 0; i < answers.size(); ++i)
-        served += open[i] && by_tool[tool][i] ? 1 : 0;
+        if (open[i] && by_tool[tool][i]) ++served;
       if (served > most) {
         most = served;
         best = tool;
@@ -137,6 +137,19 @@ void even_out(const std::vector<std::vector<std::optional<Measured>>>& by_tool,
       open[i] = false;
     }
   }
+}
+
+// More water must never get a smaller dose, whichever tools the column is evened out with.
+bool never_falls(const std::vector<MeasureTask>& tasks, const std::vector<MeasureAnswer>& answers) {
+  std::vector<std::pair<double, double>> doses;
+  for (std::size_t i = 0; i < tasks.size(); ++i) {
+    if (answers[i].measured)
+      doses.emplace_back(tasks[i].exact.stored(), answers[i].measured->total.stored());
+  }
+  std::sort(doses.begin(), doses.end());
+  return std::is_sorted(doses.begin(), doses.end(), [](const auto& a, const auto& b) {
+    return a.second < b.second * (1 - 1e-9);
+  });
 }
 
 }  // namespace
@@ -185,12 +198,18 @@ std::vector<MeasureAnswer> Measurer::measure_column(const std::vector<MeasureTas
   for (std::size_t tool = 0; tool < uses_.size(); ++tool) {
     for (std::size_t i = 0; i < tasks.size(); ++i) {
       const bool one_tool = answers[i].measured && tools_of(*answers[i].measured) == 1;
-      by_tool[tool].push_back(one_tool ? way_as_good(tasks[i], uses_[tool], *answers[i].measured)
-                                       : std::nullopt);
+      std::optional<Measured> way;
+      if (one_tool) way = way_as_good(tasks[i], uses_[tool], *answers[i].measured);
+      // Evenness may cost exactness only as long as all of the error stays within the tolerance.
+      const double most = tasks[i].exact.stored() * as_ratio(tasks[i].tolerance);
+      if (way && way->off_by.stored() > most && answers[i].measured->off_by < way->off_by)
+        way.reset();
+      by_tool[tool].push_back(std::move(way));
     }
   }
-  even_out(by_tool, answers);
-  return answers;
+  std::vector<MeasureAnswer> even = answers;
+  even_out(by_tool, even);
+  return never_falls(tasks, even) ? even : answers;
 }
 
 MeasureAnswer measure(const MeasureTask& task, const std::vector<const Tool*>& tools) {
