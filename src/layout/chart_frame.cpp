@@ -6,6 +6,12 @@
 
 namespace dosewright {
 
+namespace {
+
+constexpr double kProofLength = 100;  // mm; the bar that proves a print true
+
+}  // namespace
+
 std::string whole_part(const std::string& figure) { return figure.substr(0, figure.find('.')); }
 
 ChartFrame::ChartFrame(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
@@ -115,8 +121,9 @@ double ChartFrame::title_room() const {
 
 double ChartFrame::foot_room() const { return right_ - left_ - wide("00 of 00", small()) - 6; }
 
-// Lines of which there is just one: title, subtitle, foot.
+// Lines of which there is just one: title, subtitle, foot with its bar.
 bool ChartFrame::frame_fits() const {
+  if (left_ + kProofLength > right_) return false;
   // No sentence of the foot may be lost.
   if (match_.empty() || words_.empty()) return false;
   return !shrinks_too_far(type(style_.title, Face::bold), content_.title, title_room()) &&
@@ -187,8 +194,7 @@ void ChartFrame::draw_foot(Pen& pen, double rows_end, std::size_t number, std::s
 }
 
 void ChartFrame::draw_proof_bar(Pen& pen, double y) const {
-  constexpr double kLength = 100;
-  pen.rule(left_, y, kLength, 0.3);
+  pen.rule(left_, y, kProofLength, 0.3);
   for (int i = 0; i <= 10; ++i) {
     pen.rectangle({left_ + i * 10.0 -
                        (i == 0    ? 0
@@ -198,7 +204,7 @@ void ChartFrame::draw_proof_bar(Pen& pen, double y) const {
                   Ink::black);
   }
   const std::string legend = "100 mm when printed true";
-  const double beside = left_ + kLength + 3;
+  const double beside = left_ + kProofLength + 3;
   // On narrow paper the words stand above the bar.
   const bool fits = beside + wide(legend, small()) <= right_;
   pen.text({fits ? beside : left_ + 12, fits ? y : y - 2.6}, small(), legend);

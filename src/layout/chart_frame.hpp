@@ -44,7 +44,7 @@ class ChartFrame {
   [[nodiscard]] Type fitted(Type wanted, const std::string& words, double room) const;
   [[nodiscard]] bool shrinks_too_far(const Type& wanted, const std::string& words,
                                      double room) const;
-  /// Whether title, subtitle and foot keep a readable size.
+  /// Whether title, subtitle and foot keep a readable size and the bar its length.
   [[nodiscard]] bool frame_fits() const;
 
   void draw_head(Pen& pen) const;

@@ -1,6 +1,7 @@
 // The dose scale: for each stock one long scale, water left of its line, the dose right of it, so
 // that a volume and its dose stand at one height. Positions come ready; none is computed here.
 #include <algorithm>
+#include <optional>
 
 #include "chart_frame.hpp"
 #include "dosewright/layout/documents.hpp"
@@ -14,7 +15,7 @@ namespace {
 
 constexpr double kTickDistance = 1.1;  // mm; ours: finer marks cannot be counted on a copy
 constexpr double kLeastLength = 60;    // mm of scale below which it says too little; ours
-constexpr double kFigureRoom = 1.35;   // least pitch of figures over their height
+constexpr double kFigureRoom = 1.22;   // least pitch of figures over their height
 constexpr double kLeading = 1.2;       // baseline distance of the tools' names over their size
 constexpr double kBracketEnd = 0.45;   // mm a bracket keeps from the end of its part
 constexpr double kCaptionGap = 1;      // mm between a caption and the line's middle
@@ -37,8 +38,8 @@ struct TickLengths {
   }
 };
 
-// Sizes of type on the scale: the dose is what the reader came for, water and the tools' names are
-// smaller. All are sizes the page has anyway.
+// Type on the scale: the dose is what the reader came for; water and the tools' names are set in a
+// smaller size that the page has anyway.
 struct ScaleSizes {
   Type dose;
   Type water;
@@ -67,6 +68,7 @@ class DoseScaleLayout : private ChartFrame {
 
   std::variant<Pages, LayoutProblem> lay_out() {
     if (!frame_fits()) return no_room("its title, subtitle or foot");
+    if (const auto too_few = too_few_marks()) return *too_few;
     if (!columns_fit()) return no_room("a scale for each stock side by side");
     if (!choose_sizes()) return no_room("a legible scale with the names of its tools");
     Pages out;
@@ -132,7 +134,7 @@ class DoseScaleLayout : private ChartFrame {
     const Type medium{subtitle.size, Face::bold};
     const Type little{text().size * 1.25, Face::bold};
     const Type least = text(Face::bold);
-    return {{large, subtitle, subtitle, large.size * 26},
+    return {{large, subtitle, subtitle, large.size * 24},
             {medium, text(), text(Face::bold), medium.size * 22},
             {medium, text(), small(), medium.size * 22},
             {little, small(), text(Face::bold), little.size * 20},
@@ -166,6 +168,20 @@ class DoseScaleLayout : private ChartFrame {
         return false;
     }
     return is_legible(water_);
+  }
+
+  // A dose that hardly changes over the range cannot be cured by paper.
+  [[nodiscard]] std::optional<LayoutProblem> too_few_marks() const {
+    for (std::size_t i = 0; i < count(); ++i) {
+      std::size_t marks = 0;
+      for (const ScalePart& part : scale_.doses[i].parts) marks += part.ticks.size();
+      if (marks >= 2) continue;
+      const std::string name = content_.columns[i].code ? content_.columns[i].heading : "";
+      return LayoutProblem{"the scale" + (name.empty() ? name : " of " + name) +
+                               " holds fewer than two marks of its tools",
+                           "give it a wider range of volumes, or the stock a finer tool"};
+    }
+    return std::nullopt;
   }
 
   // One figure alone gives no scale to read between.
@@ -350,6 +366,11 @@ class DoseScaleLayout : private ChartFrame {
     const double room = y_of(to) - y_of(from) - cap(dose_type()) - 2;
     if (room < cap(small())) return;
     const double base = (y_of(from) + y_of(to) + cap(small())) / 2;
+    if (column.figures + wide("no tool", small()) > column.x + column.width) return;
+    // Names of tools with little room of their own may reach into the gap.
+    for (const WordBlock& block : column.blocks) {
+      if (block.top < base + 1 && block.top + block.height > base - cap(small()) - 1) return;
+    }
     pen.text({column.figures, base}, small(), "no tool");
   }
 
@@ -366,6 +387,8 @@ std::variant<Pages, LayoutProblem> lay_out_dose_scale(const DoseScaleContent& co
                                                       const PaperSize& paper,
                                                       const ChartStyle& style,
                                                       const TextMeasurer& measurer) {
+  if (content.doses.empty() || content.doses.size() != content.page.columns.size())
+    throw LayoutFault("a dose scale needs one axis for each column");
   return DoseScaleLayout(content, paper, style, measurer).lay_out();
 }
 

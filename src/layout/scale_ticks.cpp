@@ -10,7 +10,7 @@ namespace dosewright {
 namespace {
 
 constexpr double kSlack = 1e-6;   // mm; positions are sums of doubles
-constexpr double kEvenAir = 1.6;  // ours
+constexpr double kEvenAir = 1.7;  // ours
 
 // 1, 2, 5, 10, 20, 50 …
 long leading_digit(long step) {
@@ -66,13 +66,14 @@ long figured_count(const Stretch& stretch, long step) {
 // figures, so a step that leaves room for fewer is passed over for a coarser one.
 std::optional<Steps> counted_steps(const Stretch& stretch, const TickSpacing& spacing,
                                    double figure_room) {
-  for (long base = 1;;) {
+  for (long base = 1; base <= stretch.ticks.back().division;) {
     const auto ticks = smallest_step(stretch, base, spacing.between, spacing.length);
     if (!ticks || figured_count(stretch, *ticks) < 2) return std::nullopt;
     const auto figures = smallest_step(stretch, *ticks, figure_room, spacing.length);
     if (figures && figured_count(stretch, *figures) >= 2) return Steps{*ticks, *figures};
     base = next_step(*ticks);
   }
+  return std::nullopt;
 }
 
 std::optional<Steps> steps_of(const Stretch& stretch, const TickSpacing& spacing) {
