@@ -136,7 +136,8 @@ ScaleRequest read_scale_ends(const MapReader& map) {
   const auto to = scale_end(map, "to", "300 L", unit_to);
   scale.logarithmic = map.word("scale", {"logarithmic", "linear"}, "logarithmic") != "linear";
   if (!from || !to) return scale;
-  if (unit_from != unit_to) {
+  const bool from_nothing = in_millilitres(*from) <= 0;
+  if (!from_nothing && unit_from != unit_to) {
     map.error(map.find("to")->place, map.path_of("to"),
               "from: is in " + unit_from + " and to: in " + unit_to,
               "write both in the same unit; the scale is numbered in it");

@@ -166,6 +166,19 @@ void read_reference_water(const MapReader& map, DoseRule& dose) {
 // mL per L of a stock; g per L of a powder from the tub.
 std::optional<DoseRate> read_rate(const MapReader& map, std::string_view key, bool dry) {
   const MeasureSystem system = map.checking().measures;
+  const std::string written = map.text(key);
+  const bool by_volume =
+      std::holds_alternative<VolumePerVolume>(parse_volume_per_volume(written, system));
+  const bool by_weight =
+      std::holds_alternative<Concentration>(parse_concentration(written, system));
+  if (dry ? by_volume : by_weight) {
+    map.error(map.find(key)->place, map.path_of(key),
+              dry ? "a powder straight from its tub is dosed by weight"
+                  : "a mixed stock is dosed by volume",
+              dry ? "write grams, such as 5 g per 100 L"
+                  : "write mL of the stock, such as 1.4 mL per 20 L; reach: takes a concentration");
+    return std::nullopt;
+  }
   if (dry) {
     const auto found = map.value<Concentration>(
         key, [system](std::string_view text) { return parse_concentration(text, system); });

@@ -103,7 +103,7 @@ std::string why_not(const MeasureAnswer& answer) {
     case MeasureProblem::no_tool:
       return "no measuring tool for it is described";
     case MeasureProblem::too_small:
-      return "too small: the finest mark is " + portion_text(answer.smallest_mark);
+      return "too small: the least that the tools measure is " + portion_text(answer.smallest_mark);
     case MeasureProblem::too_large:
       return "too large for the tools at hand: one that holds " + portion_text(answer.wanted_size) +
              " is missing";

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/units/print.hpp"
@@ -57,8 +58,11 @@ std::string remedy(const MeasureAnswer& answer) {
     case MeasureProblem::no_tool:
       return "describe a measuring tool that suits it under tools:";
     case MeasureProblem::too_small:
-      return "the smallest mark at hand is " + portion_text(answer.smallest_mark) +
-             "; add a finer tool or mix the stock weaker";
+      if (answer.smallest_mark.is_powder())
+        return "the least that the tools at hand measure is " + portion_text(answer.smallest_mark) +
+               "; describe a scale with finer divisions under tools:";
+      return "the least that the tools at hand measure is " + portion_text(answer.smallest_mark) +
+             "; add a finer tool, mix the stock weaker, or add a cylinder to dilute it in";
     case MeasureProblem::too_large:
       return "the most that the tools at hand pour reasonably is " +
              portion_text(answer.largest_dose) + "; add one that holds " +
@@ -260,9 +264,10 @@ class Findings {
       return dose->measured.problem == MeasureProblem::outside_tolerance;
     });
     if (none_near && missing.size() == doses.size()) {
+      if (!said_of_.insert(stock.stock->id).second) return;
       add(Severity::error, stock.stock->dose.origin,
           "no tool meets a tolerance of " + percent_text(stock.stock->dose.tolerance) +
-              " for any dose of " + document.id,
+              ", not for any dose of " + document.id,
           "add a tool with finer marks, or widen tolerance:");
       return;
     }
@@ -324,6 +329,7 @@ class Findings {
   }
 
   RoomAnswer& answers_;
+  std::set<std::string> said_of_;  // stocks whose tolerance was found wanting
 };
 
 }  // namespace
