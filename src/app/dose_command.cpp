@@ -98,8 +98,8 @@ std::variant<Asked, LineProblem> asked_water(const Loaded& loaded, const std::st
 // A question about one stock and one water, and its answer.
 struct Answered {
   const StockAnswer* stock = nullptr;
-  std::string water;  // in words: "40 US gal of new water"
-  std::string short_water;
+  std::string water;        // in words: "40 US gal of new water"
+  std::string short_water;  // "A1, 25 % of 20 US gal"
   DoseAnswer dose;
 };
 
@@ -127,10 +127,12 @@ class Asking {
       out.short_water = percent_text(*change) + " of " + amount;
     }
     if (asked.vessel != nullptr) out.short_water = asked.vessel->name + ", " + out.short_water;
-    out.water = out.short_water + (new_water ? " of new water" : " of water in the vessel");
-    if (asked.vessel != nullptr)
-      out.water =
-          out.short_water + ": " + volume_text(water) + (new_water ? " of new water" : " of water");
+    const std::string kind = new_water ? " of new water" : " of water in the vessel";
+    out.water = out.short_water + kind;
+    // A tank's litres are not on its name plate when they are a part, or gallons.
+    const std::string litres_text = volume_text(water);
+    if (asked.vessel != nullptr && !out.short_water.ends_with(", " + litres_text))
+      out.water = out.short_water + ": " + litres_text + kind;
     const Share right_to = asked.vessel != nullptr ? asked.vessel->right_to : Vessel().right_to;
     out.dose = answer_dose(loaded_.room, stock, water, right_to, with);
     return out;

@@ -136,7 +136,8 @@ TEST_CASE("every dose of every chart stands on its page") {
   std::size_t doses = 0;
   for (const auto& document : room.documents) {
     if (document.type == dosewright::Document::Type::label) continue;
-    const auto content = dosewright::chart_content(answers, document, dosewright::ErrorShown::measuring);
+    const auto content =
+        dosewright::chart_content(answers, document, dosewright::ErrorShown::measuring);
     const std::string text = one_line(text_of(printed().folder / (document.id + ".pdf")));
     std::map<std::string, std::size_t> wanted;
     for (const auto& row : content.rows) {
