@@ -8,6 +8,7 @@
 #include "dosewright/units/print.hpp"
 #include "pen.hpp"
 #include "signs.hpp"
+#include "tools.hpp"
 
 namespace dosewright {
 
@@ -66,7 +67,7 @@ class ChartLayout : private ChartFrame {
         });
   }
 
-  // Barrels are drawn under the words where rows are high, right of them where rows are low.
+  // Tools are drawn under the words where rows are high, right of them where rows are low.
   [[nodiscard]] bool draws_tools() const {
     return is_single_column() && right_ - left_ > 130 && row_height_ >= 15;
   }
@@ -205,10 +206,15 @@ class ChartLayout : private ChartFrame {
   [[nodiscard]] double words_height(std::size_t lines, bool with_off_by) const {
     double out = cap(how_type()) + how_type().size * 1.2 * static_cast<double>(lines - 1) +
                  how_type().size * 0.25;
-    if (draws_tools()) out += barrel_height() + small().size * 1.1;
+    if (draws_tools()) out += above_tool() + tool_height() + below_tool();
     if (with_off_by) out += off_by_type().size * 1.25;
     return out;
   }
+
+  // From the baseline of the words to the tool under them, and from the tool to where the next line
+  // would begin without it: the heavy line touches neither.
+  [[nodiscard]] double above_tool() const { return kLineStandsOut + how_type().size * 0.45; }
+  [[nodiscard]] double below_tool() const { return kLineStandsOut + 0.2; }
 
   [[nodiscard]] bool cell_fits(const CellContent& cell, CellShape shape, double words_width) const {
     const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
@@ -444,26 +450,80 @@ class ChartLayout : private ChartFrame {
       y += how_type().size * 1.2;
     }
     y -= how_type().size * 1.2;
-    if (draws_tools() && !cell.pictures.empty()) {
-      y += small().size * 0.75;
-      draw_tool(pen, cell.pictures.front(), {x, y, std::min(width, 78.0), barrel_height()});
-      y += barrel_height();
+    const auto fills = fills_in(cell, std::min(width, 78.0));
+    if (draws_tools() && !fills.empty()) {
+      y += above_tool();
+      draw_fills(pen, fills, {x, y, std::min(width, 78.0), tool_height()});
+      y += tool_height() + below_tool();
     }
     if (shows_off_by() && !cell.off_by.empty())
       pen.text({x, y + off_by_type().size * 1.2}, off_by_type(), cell.off_by);
-    if (!draws_tools_beside() || cell.pictures.empty()) return;
+    if (draws_tools_beside()) draw_fills_beside(pen, cell, {x, top}, lines.size());
+  }
+
+  // Right of the words, in a column of their own.
+  void draw_fills_beside(Pen& pen, const CellContent& cell, Point words_at,
+                         std::size_t lines) const {
     double words = 0;
     for (const RowContent& row : content_.rows)
       words = std::max(words, wide(row.cells[0].how, how_type()));
-    const double left = x + words + gap();
+    const double left = words_at.x + words + gap();
     if (right_ - left < 35) return;
-    const double block = words_height(lines.size(), true);
-    draw_tool(pen, cell.pictures.front(),
-              {left, top + (block - barrel_height()) / 2, std::min(right_ - left - 1, 70.0),
-               barrel_height()});
+    const double width = std::min(right_ - left - 1, 70.0);
+    const double y = words_at.y + (words_height(lines, true) - tool_height()) / 2;
+    draw_fills(pen, fills_in(cell, width), {left, y, width, tool_height()});
   }
 
-  [[nodiscard]] double barrel_height() const {
+  // A drawing of a dose and what stands after it: nothing, or how many times.
+  struct Fill {
+    const ToolPicture* picture = nullptr;
+    std::string times;
+  };
+
+  static constexpr double kBetweenFills = 3;    // mm
+  static constexpr double kLeastOfFill = 22;    // mm wide
+  static constexpr std::size_t kMostFills = 4;  // side by side; more are said, not drawn
+
+  [[nodiscard]] double times_width(const Fill& fill) const {
+    return fill.times.empty() ? 0 : 1.5 + wide(fill.times, small());
+  }
+
+  // Width of each drawing when they stand side by side.
+  [[nodiscard]] double fill_width(const std::vector<Fill>& fills, double width) const {
+    double room = width + kBetweenFills;
+    for (const Fill& fill : fills) room -= kBetweenFills + times_width(fill);
+    return room / static_cast<double>(fills.size());
+  }
+
+  // Every fill by itself where there is room, else each kind once with its count; a part of a dose
+  // would be taken for the whole, so it is all or nothing.
+  [[nodiscard]] std::vector<Fill> fills_in(const CellContent& cell, double width) const {
+    if (cell.pictures.empty()) return {};
+    std::vector<Fill> each;
+    std::vector<Fill> counted;
+    for (const ToolPicture& picture : cell.pictures) {
+      each.insert(each.end(), static_cast<std::size_t>(std::max(1, picture.count)),
+                  Fill{&picture, ""});
+      counted.push_back({&picture, times_text(picture.count)});
+    }
+    if (each.size() <= kMostFills && fill_width(each, width) >= kLeastOfFill) return each;
+    if (fill_width(counted, width) >= kLeastOfFill) return counted;
+    return {};
+  }
+
+  void draw_fills(Pen& pen, const std::vector<Fill>& fills, const Box& box) const {
+    if (fills.empty()) return;
+    const double width = fill_width(fills, box.width);
+    double x = box.x;
+    for (const Fill& fill : fills) {
+      draw_tool_lying(pen, *fill.picture, {x, box.y, width, box.height});
+      x += width;
+      pen.text({x + 1.5, box.y + (box.height + cap(small())) / 2}, small(), fill.times);
+      x += times_width(fill) + kBetweenFills;
+    }
+  }
+
+  [[nodiscard]] double tool_height() const {
     return std::min(5.5, row_height_ * (draws_tools() ? 0.22 : 0.38));
   }
 
