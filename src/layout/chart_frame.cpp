@@ -6,11 +6,18 @@
 
 namespace dosewright {
 
+namespace {
+
+constexpr double kProofBar = 100;  // mm; printed true when it measures as much
+
+}  // namespace
+
 ChartFrame::ChartFrame(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
-                       const TextMeasurer& measurer)
+                       const TextMeasurer& measurer, ColumnHeads heads)
     : content_(content),
       style_(style),
       measurer_(measurer),
+      heads_(heads),
       width_(in_millimetres(paper.width)),
       height_(in_millimetres(paper.height)),
       margin_(in_millimetres(style.margin)) {
@@ -56,6 +63,7 @@ void ChartFrame::measure_frame() {
 }
 
 double ChartFrame::heading_height() const {
+  if (heads_ == ColumnHeads::none) return 0;
   const double captions = text().size * 1.9;
   if (!lying_strips()) return captions;
   return text().size * 1.6 + small().size * 1.25 * static_cast<double>(below_lines()) +
@@ -109,6 +117,7 @@ double ChartFrame::foot_room() const { return right_ - left_ - wide("00 of 00", 
 bool ChartFrame::frame_fits() const {
   // No sentence of the foot may be lost.
   if (match_.empty() || words_.empty()) return false;
+  if (left_ + kProofBar > right_) return false;
   return !shrinks_too_far(type(style_.title, Face::bold), content_.title, title_room()) &&
          !shrinks_too_far(type(style_.subtitle), content_.subtitle, title_room()) &&
          !shrinks_too_far(small(), content_.foot, foot_room());
@@ -154,8 +163,7 @@ void ChartFrame::draw_foot(Pen& pen, double rows_end, std::size_t number, std::s
 }
 
 void ChartFrame::draw_proof_bar(Pen& pen, double y) const {
-  constexpr double kLength = 100;
-  pen.rule(left_, y, kLength, 0.3);
+  pen.rule(left_, y, kProofBar, 0.3);
   for (int i = 0; i <= 10; ++i) {
     pen.rectangle({left_ + i * 10.0 -
                        (i == 0    ? 0
@@ -165,7 +173,7 @@ void ChartFrame::draw_proof_bar(Pen& pen, double y) const {
                   Ink::black);
   }
   const std::string legend = "100 mm when printed true";
-  const double beside = left_ + kLength + 3;
+  const double beside = left_ + kProofBar + 3;
   // On narrow paper the words stand above the bar.
   const bool fits = beside + wide(legend, small()) <= right_;
   pen.text({fits ? beside : left_ + 12, fits ? y : y - 2.6}, small(), legend);
