@@ -181,8 +181,9 @@ class MeasuringCardLayout : private ChartFrame {
     draw_head(pen);
     for (std::size_t i = first; i < last; ++i) {
       const std::size_t column = (i - first) % columns_;
+      const std::size_t row = (i - first) / columns_;
       const double x = left_ + static_cast<double>(column) * (panel_width_ + panel_gap());
-      const double y = head_ + static_cast<double>((i - first) / columns_) * panel_height_;
+      const double y = head_ + static_cast<double>(row) * panel_height_;
       draw_panel(pen, panels_[i], {x, y});
       if (column == 0)
         pen.rule(left_, y + panel_height_, right_ - left_, in_millimetres(style_.rules.light));
