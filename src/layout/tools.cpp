@@ -386,7 +386,7 @@ void draw_marked_upright(Pen& pen, const ToolPicture& picture, const Box& box,
 }
 
 void draw_piston_upright(Pen& pen, const ToolPicture& picture, const Box& box) {
-  const double half = std::min(0.36 * box.width, 0.11 * box.height);
+  const double half = std::min(0.36 * box.width, 0.14 * box.height);
   const double wall = kUpright.wall / 2;
   draw_piston_pipette(pen, {{box.x + box.width / 2, box.y + box.height - wall}, true}, picture,
                       box.height - wall, half, kUpright);
@@ -402,14 +402,11 @@ void draw_spoon_upright(Pen& pen, const ToolPicture& picture, const Box& box, co
   const double top = box.y + box.height - depth - words - pen.descent(type);
   const double left = box.x + (box.width - width) / 2;
   draw_spoon(pen, picture, {left, top, width, depth}, bowl_width, kUpright);
-  pen.text_centred({left + bowl_width / 2 +
-                        std::max(0.0, pen.width_of(picture.fill_text, type) - bowl_width) / 2,
-                    top + depth + words},
-                   type, picture.fill_text);
+  pen.text_centred({box.x + box.width / 2, top + depth + words}, type, picture.fill_text);
 }
 
 void draw_scale_upright(Pen& pen, const ToolPicture& picture, const Box& box) {
-  const double width = std::min(box.width, 60.0);
+  const double width = std::min(box.width, 46.0);
   const double height = std::min(0.55 * width, box.height);
   draw_scale(pen, picture,
              {box.x + (box.width - width) / 2, box.y + box.height - height, width, height},
