@@ -8,6 +8,7 @@
 #include "dosewright/units/print.hpp"
 #include "pen.hpp"
 #include "signs.hpp"
+#include "tools.hpp"
 
 namespace dosewright {
 
@@ -65,13 +66,10 @@ class ChartLayout : private ChartFrame {
         });
   }
 
-  // Barrels are drawn under the words where rows are high, right of them where rows are low.
-  [[nodiscard]] bool draws_tools() const {
-    return is_single_column() && right_ - left_ > 130 && row_height_ >= 15;
-  }
-  [[nodiscard]] bool draws_tools_beside() const {
-    return is_single_column() && right_ - left_ > 130 && !draws_tools();
-  }
+  // Tools are drawn under the words where rows are high, right of them where rows are low.
+  enum class ToolPlace { none, under, beside };
+  [[nodiscard]] bool draws_tools() const { return tools_ == ToolPlace::under; }
+  [[nodiscard]] bool draws_tools_beside() const { return tools_ == ToolPlace::beside; }
 
   bool choose_rows_per_page() {
     const double room = height_ - head_ - foot_;
@@ -201,19 +199,40 @@ class ChartLayout : private ChartFrame {
 
   [[nodiscard]] Type off_by_type() const { return text(); }
 
-  [[nodiscard]] double words_height(std::size_t lines, bool with_off_by) const {
-    double out = cap(how_type()) + how_type().size * 1.2 * static_cast<double>(lines - 1) +
+  // Height of a cell's words with what stands among them.
+  struct Words {
+    std::size_t lines = 1;
+    bool off_by = false;
+    bool tool = false;  // under them
+  };
+
+  [[nodiscard]] double words_height(const Words& words) const {
+    double out = cap(how_type()) + how_type().size * 1.2 * static_cast<double>(words.lines - 1) +
                  how_type().size * 0.25;
-    if (draws_tools()) out += barrel_height() + small().size * 1.1;
-    if (with_off_by) out += off_by_type().size * 1.25;
+    if (words.tool) out += above_tool() + tool_height() + below_tool();
+    if (words.off_by) out += off_by_type().size * 1.25;
     return out;
   }
+
+  [[nodiscard]] Words words_of(const CellContent& cell, std::size_t lines, double width) const {
+    return {lines, shows_off_by() && !cell.off_by.empty(),
+            draws_tools() && !fills_in(cell, drawn_width(width)).empty()};
+  }
+
+  // A longer drawing is no easier to read.
+  [[nodiscard]] static double drawn_width(double room) { return std::min(room, 78.0); }
+
+  // From the baseline of the words to the tool under them, and from the tool to where the next line
+  // would begin without it: the heavy line touches neither.
+  [[nodiscard]] double above_tool() const { return kLineStandsOut + how_type().size * 0.45; }
+  [[nodiscard]] double below_tool() const { return kLineStandsOut + 0.2; }
 
   [[nodiscard]] bool cell_fits(const CellContent& cell, CellShape shape, double words_width) const {
     const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
     if (lines.empty() || (one_line_ && lines.size() > 1)) return false;
     if (shows_off_by() && wide(cell.off_by, off_by_type()) > words_width) return false;
-    const double words = words_height(lines.size(), shows_off_by());
+    if (all_drawn_ && !is_drawn(cell, words_width)) return false;
+    const double words = words_height(words_of(cell, lines.size(), words_width));
     const double figure = cap(dose_type(dose_size_));
     const double height = shape == CellShape::beside ? std::max(figure, words)
                                                      : figure + words + how_type().size * 0.75;
@@ -231,35 +250,61 @@ class ChartLayout : private ChartFrame {
   struct Setting {
     CellShape shape = CellShape::beside;
     bool large_words = false;
-    bool one_line = false;  // no cell's words may wrap
+    bool one_line = false;   // no cell's words may wrap
+    bool all_drawn = false;  // no cell goes without its tools
   };
 
   void apply(const Setting& setting) {
     shape_ = setting.shape;
     large_words_ = setting.large_words;
     one_line_ = setting.one_line;
+    all_drawn_ = setting.all_drawn;
+  }
+
+  // Tools under the words where there is room for both; else beside them.
+  bool choose_sizes() {
+    constexpr double kLeastForUnder = 15;  // mm of a row
+    const bool draws = is_single_column() && right_ - left_ > 130;
+    if (draws && row_height_ >= kLeastForUnder) {
+      tools_ = ToolPlace::under;
+      if (choose_setting()) return true;
+    }
+    tools_ = draws ? ToolPlace::beside : ToolPlace::none;
+    return choose_setting();
+  }
+
+  // All ways to set the cells of a chart.
+  [[nodiscard]] std::vector<Setting> settings() const {
+    std::vector<Setting> out;
+    for (const bool one_line : {true, false}) {
+      if (is_single_column()) {
+        out.push_back({CellShape::beside, true, one_line, true});
+        out.push_back({CellShape::beside, true, one_line, false});
+        continue;
+      }
+      for (const bool large_words : {true, false}) {
+        out.push_back({CellShape::beside, large_words, one_line, false});
+        out.push_back({CellShape::below, large_words, one_line, false});
+      }
+    }
+    return out;
   }
 
   // The largest dose that fits, over all ways to set the words. Words that can be read from where
-  // the dose is read are worth a dose a third smaller, words on one line a dose a quarter smaller.
-  bool choose_sizes() {
+  // the dose is read are worth a dose a third smaller, words on one line and tools drawn in every
+  // row a dose a quarter smaller.
+  bool choose_setting() {
     double best = 0;
     double best_size = 0;
     Setting best_setting;
-    for (const bool large_words : {true, false}) {
-      for (const bool one_line : {true, false}) {
-        for (const CellShape shape : {CellShape::beside, CellShape::below}) {
-          if (is_single_column() && (shape == CellShape::below || !large_words)) continue;
-          const Setting setting{shape, large_words, one_line};
-          apply(setting);
-          const double score =
-              largest_dose(shape) * (large_words ? 1.5 : 1.0) * (one_line ? 1.35 : 1.0);
-          if (score <= best) continue;
-          best = score;
-          best_size = dose_size_;
-          best_setting = setting;
-        }
-      }
+    for (const Setting& setting : settings()) {
+      apply(setting);
+      const double score = largest_dose(setting.shape) * (setting.large_words ? 1.5 : 1.0) *
+                           (setting.one_line ? 1.35 : 1.0) * (setting.all_drawn ? 1.35 : 1.0);
+      if (score <= best) continue;
+      best = score;
+      best_size = dose_size_;
+      best_setting = setting;
     }
     dose_size_ = best_size;
     apply(best_setting);
@@ -349,7 +394,7 @@ class ChartLayout : private ChartFrame {
   [[nodiscard]] double dose_base(double y, std::size_t most_lines) const {
     const double figure_cap = cap(dose_type(dose_size_));
     const double block =
-        figure_cap + how_type().size * 0.75 + words_height(most_lines, shows_off_by());
+        figure_cap + how_type().size * 0.75 + words_height({most_lines, shows_off_by(), false});
     return y + (row_height_ - block) / 2 + figure_cap;
   }
 
@@ -381,8 +426,8 @@ class ChartLayout : private ChartFrame {
     const double words_width =
         beside ? column_widths_[column] - figures.width() - gap() * 0.7 : column_widths_[column];
     const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
-    const double words = words_height(shape_ == CellShape::below ? most_lines : lines.size(),
-                                      shows_off_by() && !cell.off_by.empty());
+    const double words = words_height(
+        words_of(cell, shape_ == CellShape::below ? most_lines : lines.size(), words_width));
     double base = y + (row_height_ + figure_cap) / 2;
     double top = y + (row_height_ - words) / 2;
     if (!beside) {
@@ -416,26 +461,90 @@ class ChartLayout : private ChartFrame {
       y += how_type().size * 1.2;
     }
     y -= how_type().size * 1.2;
-    if (draws_tools() && !cell.pictures.empty()) {
-      y += small().size * 0.75;
-      draw_tool(pen, cell.pictures.front(), {x, y, std::min(width, 78.0), barrel_height()});
-      y += barrel_height();
+    const auto fills = fills_in(cell, drawn_width(width));
+    if (draws_tools() && !fills.empty()) {
+      y += above_tool();
+      draw_fills(pen, fills, {x, y, drawn_width(width), tool_height()});
+      y += tool_height() + below_tool();
     }
     if (shows_off_by() && !cell.off_by.empty())
       pen.text({x, y + off_by_type().size * 1.2}, off_by_type(), cell.off_by);
-    if (!draws_tools_beside() || cell.pictures.empty()) return;
-    double words = 0;
-    for (const RowContent& row : content_.rows)
-      words = std::max(words, wide(row.cells[0].how, how_type()));
-    const double left = x + words + gap();
-    if (right_ - left < 35) return;
-    const double block = words_height(lines.size(), true);
-    draw_tool(pen, cell.pictures.front(),
-              {left, top + (block - barrel_height()) / 2, std::min(right_ - left - 1, 70.0),
-               barrel_height()});
+    if (!draws_tools_beside()) return;
+    const double beside = beside_width(width);
+    const double middle = top + words_height({lines.size(), true, false}) / 2;
+    draw_fills(pen, fills_in(cell, beside),
+               {x + width - room_beside(width), middle - tool_height() / 2, beside, tool_height()});
   }
 
-  [[nodiscard]] double barrel_height() const {
+  // Right of the widest words of the column, where words may take up to `width`.
+  [[nodiscard]] double room_beside(double width) const {
+    double words = 0;
+    for (const RowContent& row : content_.rows) {
+      if (!row.cells[0].pictures.empty())
+        words = std::max(words, wide(row.cells[0].how, how_type()));
+    }
+    return std::max(0.0, width - words - gap());
+  }
+  [[nodiscard]] double beside_width(double width) const {
+    return std::min(std::max(0.0, room_beside(width) - 1), 70.0);
+  }
+
+  // Whether the cell's tools find room, if it has any.
+  [[nodiscard]] bool is_drawn(const CellContent& cell, double width) const {
+    if (cell.pictures.empty() || tools_ == ToolPlace::none) return true;
+    return !fills_in(cell, draws_tools() ? drawn_width(width) : beside_width(width)).empty();
+  }
+
+  // A drawing of a dose and what stands after it: nothing, or how many times.
+  struct Fill {
+    const ToolPicture* picture = nullptr;
+    std::string times;
+  };
+
+  static constexpr double kBetweenFills = 3;    // mm
+  static constexpr double kLeastOfFill = 22;    // mm wide
+  static constexpr std::size_t kMostFills = 4;  // side by side; more are said, not drawn
+
+  [[nodiscard]] double times_width(const Fill& fill) const {
+    return fill.times.empty() ? 0 : 1.5 + wide(fill.times, small());
+  }
+
+  // Width of each drawing when they stand side by side.
+  [[nodiscard]] double fill_width(const std::vector<Fill>& fills, double width) const {
+    double room = width + kBetweenFills;
+    for (const Fill& fill : fills) room -= kBetweenFills + times_width(fill);
+    return room / static_cast<double>(fills.size());
+  }
+
+  // Every fill by itself where there is room, else each kind once with its count; a part of a dose
+  // would be taken for the whole, so it is all or nothing.
+  [[nodiscard]] std::vector<Fill> fills_in(const CellContent& cell, double width) const {
+    if (cell.pictures.empty()) return {};
+    std::vector<Fill> each;
+    std::vector<Fill> counted;
+    for (const ToolPicture& picture : cell.pictures) {
+      each.insert(each.end(), static_cast<std::size_t>(std::max(1, picture.count)),
+                  Fill{&picture, ""});
+      counted.push_back({&picture, times_text(picture.count)});
+    }
+    if (each.size() <= kMostFills && fill_width(each, width) >= kLeastOfFill) return each;
+    if (fill_width(counted, width) >= kLeastOfFill) return counted;
+    return {};
+  }
+
+  void draw_fills(Pen& pen, const std::vector<Fill>& fills, const Box& box) const {
+    if (fills.empty()) return;
+    const double width = fill_width(fills, box.width);
+    double x = box.x;
+    for (const Fill& fill : fills) {
+      draw_tool_lying(pen, *fill.picture, {x, box.y, width, box.height});
+      x += width;
+      pen.text({x + 1.5, box.y + (box.height + cap(small())) / 2}, small(), fill.times);
+      x += times_width(fill) + kBetweenFills;
+    }
+  }
+
+  [[nodiscard]] double tool_height() const {
     return std::min(5.5, row_height_ * (draws_tools() ? 0.22 : 0.38));
   }
 
@@ -445,6 +554,8 @@ class ChartLayout : private ChartFrame {
   CellShape shape_ = CellShape::beside;
   bool large_words_ = false;
   bool one_line_ = false;
+  bool all_drawn_ = false;
+  ToolPlace tools_ = ToolPlace::none;
   std::vector<double> column_widths_;
 };
 

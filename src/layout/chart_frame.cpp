@@ -15,10 +15,11 @@ constexpr double kProofLength = 100;  // mm; the bar that proves a print true
 std::string whole_part(const std::string& figure) { return figure.substr(0, figure.find('.')); }
 
 ChartFrame::ChartFrame(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
-                       const TextMeasurer& measurer)
+                       const TextMeasurer& measurer, ColumnHeads heads)
     : content_(content),
       style_(style),
       measurer_(measurer),
+      heads_(heads),
       width_(in_millimetres(paper.width)),
       height_(in_millimetres(paper.height)),
       margin_(in_millimetres(style.margin)) {
@@ -72,6 +73,7 @@ double ChartFrame::head_air() const {
 }
 
 double ChartFrame::heading_height() const {
+  if (heads_ == ColumnHeads::none) return 0;
   const double captions = text().size * 1.9;
   if (!lying_strips()) return captions;
   return text().size * 1.6 + small().size * 1.25 * static_cast<double>(below_lines()) +

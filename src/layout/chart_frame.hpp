@@ -18,11 +18,15 @@ inline constexpr double kUnitGap = 0.24;
 /// The part of a figure before its decimal point.
 [[nodiscard]] std::string whole_part(const std::string& figure);
 
-/// The frame of every page of one chart; the rows are laid out by the class that builds on it.
+/// Whether a line of captions stands between the title and the rows.
+enum class ColumnHeads { shown, none };
+
+/// The frame of every page of one chart or card; what fills it is laid out by the class that builds
+/// on it.
 class ChartFrame {
  protected:
   ChartFrame(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
-             const TextMeasurer& measurer);
+             const TextMeasurer& measurer, ColumnHeads heads = ColumnHeads::shown);
 
   [[nodiscard]] Type type(Length size, Face face = Face::regular) const;
   [[nodiscard]] Type small() const;
@@ -57,6 +61,7 @@ class ChartFrame {
   const ChartContent& content_;
   const ChartStyle& style_;
   const TextMeasurer& measurer_;
+  ColumnHeads heads_;
   double width_;
   double height_;
   double margin_;

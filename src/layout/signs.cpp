@@ -61,35 +61,6 @@ void draw_cell(Pen& pen, CellPattern pattern, const Box& cell) {
   }
 }
 
-// Marks at least this far apart are drawn; closer ones are thinned to every 2nd, 5th, 10th …
-constexpr double kMarkGap = 0.9;  // mm
-
-std::size_t mark_step(const std::vector<MarkPicture>& marks, double length) {
-  if (marks.size() < 2) return 1;
-  const double gap =
-      (marks.back().at - marks.front().at) / static_cast<double>(marks.size() - 1) * length;
-  for (std::size_t scale = 1; scale <= 1000; scale *= 10) {
-    for (const std::size_t step : {scale, 2 * scale, 5 * scale}) {
-      if (gap * static_cast<double>(step) >= kMarkGap) return step;
-    }
-  }
-  return marks.size();
-}
-
-void draw_marks(Pen& pen, const ToolPicture& picture, const Box& barrel) {
-  const std::size_t step = mark_step(picture.marks, barrel.width);
-  for (std::size_t i = 0; i < picture.marks.size(); ++i) {
-    const std::size_t number = i + 1;
-    const bool is_long = number % (5 * step) == 0;
-    if (number % step != 0 && picture.marks.size() > 1) continue;
-    if (picture.marks[i].at > 0.999) continue;
-    const double height = barrel.height * (is_long ? 0.5 : 0.28);
-    pen.rectangle({barrel.x + picture.marks[i].at * barrel.width - 0.08,
-                   barrel.y + barrel.height - height, 0.16, height},
-                  Ink::black);
-  }
-}
-
 }  // namespace
 
 void draw_strip(Pen& pen, const std::array<CellPattern, 8>& cells, int count, const Box& first_cell,
@@ -109,23 +80,6 @@ void draw_strip(Pen& pen, const std::array<CellPattern, 8>& cells, int count, co
   pen.frame({first_cell.x - kFrame / 2, first_cell.y - kFrame / 2,
              width + dx * (count - 1) + kFrame, height + dy * (count - 1) + kFrame},
             kFrame);
-}
-
-void draw_tool(Pen& pen, const ToolPicture& picture, const Box& box) {
-  constexpr double kWall = 0.22;
-  const double nozzle = picture.kind == Tool::Kind::syringe ? 4 : 0;
-  const Box barrel{box.x + nozzle, box.y, box.width - nozzle, box.height};
-  pen.rectangle(barrel, Ink::white);
-  pen.rectangle({barrel.x, barrel.y, barrel.width * picture.fill, barrel.height}, Ink::fill);
-  if (picture.kind == Tool::Kind::syringe) {
-    const Box tip{box.x, box.y + box.height * 0.34, nozzle + kWall, box.height * 0.32};
-    pen.rectangle(tip, Ink::white);
-    pen.frame(tip, kWall);
-  }
-  draw_marks(pen, picture, barrel);
-  pen.frame(barrel, kWall);
-  const double line = std::min(barrel.x + barrel.width * picture.fill, barrel.x + barrel.width);
-  pen.rectangle({line - 0.35, barrel.y - 1, 0.7, barrel.height + 2}, Ink::black);
 }
 
 }  // namespace dosewright

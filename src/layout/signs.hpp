@@ -5,7 +5,6 @@
 #include <string>
 
 #include "dosewright/dose/strength_code.hpp"
-#include "dosewright/wording/content.hpp"
 #include "pen.hpp"
 
 namespace dosewright {
@@ -20,8 +19,5 @@ void draw_pictogram(Pen& pen, const std::string& code, Point centre, double side
 /// The strip upright, its first cell on top; or lying, its first cell on the left.
 void draw_strip(Pen& pen, const std::array<CellPattern, 8>& cells, int count, const Box& first_cell,
                 bool lying);
-
-/// A tool's barrel with its marks, filled up to a heavy line.
-void draw_tool(Pen& pen, const ToolPicture& picture, const Box& box);
 
 }  // namespace dosewright

@@ -1,4 +1,4 @@
-// Laying out labels and charts; all measures in millimetres.
+// Laying out labels, charts and cards; all measures in millimetres.
 #pragma once
 
 #include <string>
@@ -43,6 +43,8 @@ struct LayoutProblem {
                                                                     const ChartStyle& style,
                                                                     const TextMeasurer& measurer);
 
+/// The card over as many pages as its panels take, dealt out evenly; every page has the same grid.
+/// Precondition: content.page has one column, and at least one panel is given.
 [[nodiscard]] std::variant<Pages, LayoutProblem> lay_out_measuring_card(
     const MeasuringCardContent& content, const PaperSize& paper, const ChartStyle& style,
     const TextMeasurer& measurer);
