@@ -73,7 +73,7 @@ class ChartLayout : private ChartFrame {
 
   bool choose_rows_per_page() {
     const double room = height_ - head_ - foot_;
-    const double least = in_millimetres(style_.row.smallest) * (is_single_column() ? 1.25 : 1.0);
+    const double least = in_millimetres(style_.row.smallest) * (is_single_column() ? 1.25 : 1.5);
     const auto most = static_cast<std::size_t>(std::max(0.0, std::floor(room / least)));
     if (most == 0) return false;
     const std::size_t pages = (content_.rows.size() + most - 1) / most;
@@ -197,7 +197,7 @@ class ChartLayout : private ChartFrame {
     return large_words_ ? text() : small();
   }
 
-  [[nodiscard]] Type off_by_type() const { return text(); }
+  [[nodiscard]] Type off_by_type() const { return is_single_column() ? text() : small(); }
 
   // Height of a cell's words with what stands among them.
   struct Words {
@@ -239,7 +239,7 @@ class ChartLayout : private ChartFrame {
     return height <= row_height_ * (shape == CellShape::beside ? 0.9 : 0.84);
   }
 
-  [[nodiscard]] bool shows_off_by() const { return is_single_column(); }
+  [[nodiscard]] bool shows_off_by() const { return true; }
 
   [[nodiscard]] bool head_fits() const {
     const double below = named_rows() || has_names() ? small().size * 1.3 : 0;

@@ -5,6 +5,7 @@
 #include <map>
 #include <regex>
 
+#include "dosewright/base/text.hpp"
 #include "helpers.hpp"
 
 namespace {
@@ -60,7 +61,11 @@ std::string page_text(const std::string& name) {
   REQUIRE(once);
   const std::string raw =
       testing::shell("pdftotext -raw '" + (folder / (name + ".pdf")) + "' -").out;
-  return std::regex_replace(raw, std::regex("\\s+"), " ");
+  // The foot of each page speaks of doses too; the rows end where it begins.
+  std::string rows;
+  for (const std::string& page : dosewright::split(raw, '\f'))
+    rows += page.substr(0, page.find("Only when the bottle")) + '\n';
+  return std::regex_replace(rows, std::regex("\\s+"), " ");
 }
 
 double number(std::string text) {
