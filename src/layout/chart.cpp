@@ -326,10 +326,10 @@ class ChartLayout : private ChartFrame {
   }
 
   [[nodiscard]] LayoutProblem no_room(const std::string& what) const {
-    return {
-        "the page of " + figure(width_, 1) + " x " + figure(height_, 1) + " mm is too small for " +
-            what,
-        "turn it to landscape, choose a larger paper, print fewer columns, or shorten the names"};
+    return {"the page of " + figure(width_, 1) + " x " + figure(height_, 1) +
+                " mm is too small for " + what,
+            std::string(width_ < height_ ? "turn it to landscape, choose" : "choose") +
+                " a larger paper, print fewer columns, or shorten the names"};
   }
 
   // ---- drawing

@@ -143,7 +143,7 @@ void ChartFrame::draw_head(Pen& pen) const {
   if (content_.code) {
     const Type code = type(style_.title, Face::bold);
     const Type caption = text();
-    pen.text_right({right_, margin_ + cap(caption)}, caption, "match the bottle");
+    pen.text_right({right_, margin_ + cap(caption)}, caption, content_.code_caption);
     pen.text_right({right_, margin_ + cap(caption) + caption.size * 0.7 + cap(code) * 0.82},
                    {code.size * 0.82, Face::bold}, content_.code->letters);
     draw_strip(pen, content_.code->strip, style_.strip.cells,

@@ -105,7 +105,7 @@ ChartContent chart_content(const RoomAnswer& answers, const Document& document, 
   const ChartAnswer answer = answer_chart(answers, document);
   ChartContent out;
   const Stock& first = *answer.stocks.front()->stock;
-  if (answer.stocks.size() == 1) out.code = code_of(*answer.stocks.front());
+  if (answer.stocks.size() == 1) set_code(*answer.stocks.front(), out);
   if (document.type == Document::Type::bucket_chart) {
     out.title = chart.title;
     out.subtitle = answer.stocks.size() == 1 ? first.name + " · " + column_words(first.dose) : "";
@@ -137,7 +137,7 @@ MeasuringCardContent measuring_card_content(const RoomAnswer& answers, const Doc
   MeasuringCardContent out;
   out.page.title = chart.title;
   out.page.subtitle = stock.stock->name + " · " + column_words(stock.stock->dose);
-  out.page.code = code_of(stock);
+  set_code(stock, out.page);
   out.page.row_caption = "bucket";
   out.page.columns = stock_columns(answer.stocks);
   out.page.match = match_words(answer.stocks);

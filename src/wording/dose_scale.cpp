@@ -118,7 +118,7 @@ DoseScaleContent dose_scale_content(const RoomAnswer& answers, const Document& d
   if (!several) {
     out.page.subtitle =
         stocks.front()->stock->name + " · " + column_words(stocks.front()->stock->dose);
-    out.page.code = code_of(*stocks.front());
+    set_code(*stocks.front(), out.page);
   }
   out.page.row_caption = "water";
   out.page.columns = stock_columns(stocks);

@@ -69,11 +69,13 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
   out.contents = contents_text(room, label.stock->mixture);
   out.code = code_of(*label.stock);
   add_dose(label, room.measures, shown, out);
-  out.fields = {{"mixed", request.mixed ? date_text(*request.mixed) : ""},
+  // A tub is opened, not mixed; how much is in it nobody has said.
+  const bool dry = stock.dry;
+  out.fields = {{dry ? "opened" : "mixed", request.mixed ? date_text(*request.mixed) : ""},
                 {"use by", label.use_by ? date_text(*label.use_by) : ""},
-                {"batch", request.batch},
+                {dry ? "lot" : "batch", request.batch},
                 {"by", request.by},
-                {"contents", stock.dry ? "" : volume_text(label.filled.makes)}};
+                {dry ? "weight" : "contents", dry ? "" : volume_text(label.filled.makes)}};
   add_hazards(label.stock->hazards, out);
   if (!stock.never_mix_with.empty()) {
     out.warning_lines.push_back("Never mix with " + either(stock.never_mix_with) + '.');

@@ -122,14 +122,21 @@ std::string foot_words(const Room& room, const ChartRequest& chart) {
   return out;
 }
 
+std::string vessel_word(const Stock& stock) { return stock.dry ? "tub" : "bottle"; }
+
+void set_code(const StockAnswer& stock, ChartContent& page) {
+  page.code = code_of(stock);
+  page.code_caption = "match the " + vessel_word(*stock.stock);
+}
+
 std::string match_words(const std::vector<const StockAnswer*>& stocks) {
   if (stocks.size() > 1) {
     return "Only when the bottle shows the code above its column. Lay the bottle down, its strip's "
-           "top to the "
-           "left, and hold it against the column's: cell for cell the same.";
+           "top to the left, and hold it against the column's: cell for cell the same.";
   }
-  return "Only when the bottle shows " + stocks.front()->code.letters +
-         ". Hold the bottle's strip against this one: cell for cell the same.";
+  const std::string vessel = vessel_word(*stocks.front()->stock);
+  return "Only when the " + vessel + " shows " + stocks.front()->code.letters + ". Hold the " +
+         vessel + "'s strip against this one: cell for cell the same.";
 }
 
 }  // namespace dosewright

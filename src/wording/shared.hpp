@@ -11,6 +11,9 @@ namespace dosewright {
 [[nodiscard]] std::string basis_words(const DoseRule& rule);   ///< "of new water"
 [[nodiscard]] std::string column_words(const DoseRule& rule);  ///< "for new water"
 [[nodiscard]] CodeContent code_of(const StockAnswer& stock);
+[[nodiscard]] std::string vessel_word(const Stock& stock);  ///< "bottle"; a powder's "tub"
+/// Code and caption of a page for this one stock.
+void set_code(const StockAnswer& stock, ChartContent& page);
 [[nodiscard]] std::string capitalised(std::string text);
 
 /// The rule's own note, and its ceiling in the user's words.

@@ -87,6 +87,7 @@ struct ChartContent {
   std::string title;
   std::string subtitle;
   std::optional<CodeContent> code;  ///< when the whole page is for one stock
+  std::string code_caption;         ///< "match the bottle"
   std::string row_caption;          ///< "bucket", "tank"
   std::vector<ColumnContent> columns;
   std::vector<RowContent> rows;
