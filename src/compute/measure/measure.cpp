@@ -80,8 +80,8 @@ Measurer::Use use_of(const Tool& tool, const std::optional<PowderByVolume>& powd
       const bool lesser = count > 1 && fill.mark < fills.back().mark;
       if (lesser) options.push_back(option_of(fills.back(), count - 1, fill, 1));
     }
-    std::sort(options.begin(), options.end(),
-              [](const Option& a, const Option& b) { return a.total < b.total; });
+    std::stable_sort(options.begin(), options.end(),
+                     [](const Option& a, const Option& b) { return a.total < b.total; });
   }
   return use;
 }

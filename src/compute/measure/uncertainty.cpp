@@ -30,8 +30,11 @@ DoseError dose_error(Portion exact, Portion delivered, Portion tool_bound, Porti
   const double v = as_ratio(vessel.worst);
   DoseError out;
   out.most = (delivered + tool_bound) * ((1 + s) / (1 - v));
-  out.least = (delivered - tool_bound) * ((1 - s) / (1 + v));
-  out.bound = std::max(out.most - exact, exact - out.least);
+  const Portion nothing = delivered * 0;
+  out.least = std::max(nothing, delivered - tool_bound) * ((1 - s) / (1 + v));
+  // Never less than rounding and tools alone, also where the tools' error is larger than the dose.
+  const Portion rounding = std::max(delivered - exact, exact - delivered);
+  out.bound = std::max({out.most - exact, exact - out.least, rounding + tool_bound});
   const Share tools = share(tool_uncertainty / delivered);
   out.uncertainty = delivered * as_ratio(combined({tools, strength.standard, vessel.standard}));
   return out;
