@@ -185,14 +185,16 @@ void show_details(const Answered& answered, std::ostream& out) {
     put(out, "give", amount.figure + ' ' + amount.unit);
     put(out, "how", how_to_measure(*measured.measured));
   } else if (measured.dilution) {
-    put(out, "give", "too little to measure by itself");
-    put(out, "how", how_to_dilute(*measured.dilution));
+    put(out, "give", "too little to measure by itself: dilute first");
+    put(out, "how", how_to_dilute(*measured.dilution, answered.stock->stock->name));
   } else {
     put(out, "exact",
         portion_text(dose.exact) + ", but no dose can be measured: " + why_not(measured));
     return;
   }
-  put(out, "exact", portion_text(dose.exact) + ", " + off_by_text(dose.off_by));
+  put(out, "exact",
+      portion_text(dose.exact) + ", " + off_by_text(dose.off_by) +
+          (measured.dilution ? " of the stock" : ""));
   put(out, "error", error_words(dose));
   for (const std::string& warning : dose_warnings(*answered.stock, dose)) put(out, "mind", warning);
 }

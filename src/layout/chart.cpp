@@ -139,11 +139,20 @@ class ChartLayout : private ChartFrame {
     }
     return out;
   }
+  // Where litres and gallons stand in one column, the unit weighs as much as the figure.
+  [[nodiscard]] Type row_unit_type() const {
+    Type unit = unit_type(head_size());
+    const std::string& first = content_.rows.front().water.unit;
+    const bool mixed = std::any_of(content_.rows.begin(), content_.rows.end(),
+                                   [&](const RowContent& row) { return row.water.unit != first; });
+    if (mixed) unit.face = Face::bold;
+    return unit;
+  }
   [[nodiscard]] double head_unit_width() const {
     double out = 0;
     if (named_rows()) return out;
     for (const RowContent& row : content_.rows) {
-      out = std::max({out, wide(row.water.unit, unit_type(head_size())), wide(row.name, small())});
+      out = std::max({out, wide(row.water.unit, row_unit_type()), wide(row.name, small())});
     }
     return out + head_size() * kUnitGap;
   }
@@ -401,7 +410,8 @@ class ChartLayout : private ChartFrame {
   void draw_row_head(Pen& pen, const RowContent& row, double y, std::size_t most_lines) const {
     const Type large = row_head_type();
     const double below = small().size * (named_rows() ? 1.3 : 1.55);
-    const bool two = named_rows() || !row.name.empty();
+    // All figures of the column stand alike, named or not.
+    const bool two = named_rows() || has_names();
     const double own = y + (row_height_ - cap(large) - (two ? below : 0)) / 2 + cap(large);
     const double base = shape_ == CellShape::below ? dose_base(y, most_lines) : own;
     if (named_rows()) {
@@ -412,7 +422,7 @@ class ChartLayout : private ChartFrame {
     const double edge = left_ + head_figure_width();
     const double unit_x = edge + head_size() * kUnitGap;
     pen.text_right({edge, base}, large, row.water.figure);
-    pen.text({unit_x, base}, unit_type(head_size()), row.water.unit);
+    pen.text({unit_x, base}, row_unit_type(), row.water.unit);
     pen.text({unit_x, base + below}, small(), row.name);
   }
 
@@ -440,6 +450,10 @@ class ChartLayout : private ChartFrame {
 
   void draw_dose(Pen& pen, const CellContent& cell, Point at, const FigureColumn& figures,
                  const Type& figure_type) const {
+    if (!cell.instead.empty()) {
+      pen.text(at, fitted(text(Face::bold), cell.instead, figures.width()), cell.instead);
+      return;
+    }
     if (cell.dose.figure.empty()) {
       // A dash as wide as a figure: nothing here can be taken for a number.
       pen.rectangle({at.x, at.y - cap(figure_type) / 2 - 0.3, dose_size_ * 0.6, 0.6}, Ink::black);

@@ -200,10 +200,13 @@ class MeasuringCardLayout : private ChartFrame {
              panel.name);
     const double top = at.y + padding() + head_height();
     if (panel.cell.dose.figure.empty()) {
-      // A dash: nothing here can be taken for a number.
-      pen.rectangle(
-          {at.x + dose_offset(), base - cap(dose_type()) / 2 - 0.3, dose_size_ * 0.6, 0.6},
-          Ink::black);
+      // No number stands here; a dash where there is nothing to say.
+      if (panel.cell.instead.empty()) {
+        pen.rectangle(
+            {at.x + dose_offset(), base - cap(dose_type()) / 2 - 0.3, dose_size_ * 0.6, 0.6},
+            Ink::black);
+      }
+      pen.text({at.x + dose_offset(), base}, text(Face::bold), panel.cell.instead);
       draw_lines(pen, panel.cell.how, {at.x, top + cap(how_type())});
       return;
     }

@@ -176,23 +176,55 @@ std::vector<KeptTick> without_crowding(const std::vector<KeptTick>& ticks,
     return !out.empty() && (tick.at - out.back().at) * spacing.length < spacing.between - kSlack;
   };
   for (const KeptTick& tick : ticks) {
-    while (crowds(tick) && tick.rank > out.back().rank) out.pop_back();
+    // The last tick says how far the scale reaches: it stays whatever stands before it.
+    const bool last = &tick == &ticks.back() && out.size() > 1;
+    while (crowds(tick) && (tick.rank > out.back().rank || last)) out.pop_back();
     if (!crowds(tick)) out.push_back(tick);
   }
   return out;
 }
 
+// The ends of an axis carry their figures, whatever the step: between them the scale can be read.
+void figure_ends(const ScaleAxis& axis, std::vector<KeptTick>& ticks) {
+  std::vector<const ScaleTick*> all;
+  for (const ScalePart& part : axis.parts) {
+    for (const ScaleTick& tick : part.ticks) all.push_back(&tick);
+  }
+  if (all.empty()) return;
+  const auto figured = [](const ScaleTick& tick) {
+    return KeptTick{tick.at, TickRank::figured, tick.figure};
+  };
+  if (ticks.empty() || ticks.front().at > all.front()->at) {
+    ticks.insert(ticks.begin(), figured(*all.front()));
+  } else {
+    ticks.front() = figured(*all.front());
+  }
+  if (ticks.back().at < all.back()->at) {
+    ticks.push_back(figured(*all.back()));
+  } else {
+    ticks.back() = figured(*all.back());
+  }
+}
+
 void drop_touching_figures(std::vector<KeptTick>& ticks, const TickSpacing& spacing) {
-  const KeptTick* last = nullptr;
+  KeptTick* last = nullptr;
+  const auto without_figure = [](KeptTick& tick) {
+    tick.rank = TickRank::middle;
+    tick.figure.clear();
+  };
   for (KeptTick& tick : ticks) {
     if (tick.rank != TickRank::figured) continue;
     if (last != nullptr && (tick.at - last->at) * spacing.length < spacing.figure_room - kSlack) {
-      tick.rank = TickRank::middle;
-      tick.figure.clear();
-      continue;
+      const bool end = &tick == &ticks.back() && last != &ticks.front();
+      without_figure(end ? *last : tick);
+      if (!end) continue;
     }
     last = &tick;
   }
+  // Beside a single figure no other tick can be counted.
+  const auto figured = [](const KeptTick& tick) { return tick.rank == TickRank::figured; };
+  if (std::count_if(ticks.begin(), ticks.end(), figured) == 1)
+    std::erase_if(ticks, [&](const KeptTick& tick) { return !figured(tick); });
 }
 
 }  // namespace
@@ -200,6 +232,7 @@ void drop_touching_figures(std::vector<KeptTick>& ticks, const TickSpacing& spac
 std::vector<KeptTick> kept_ticks(const ScaleAxis& axis, const TickSpacing& spacing) {
   std::vector<KeptTick> all;
   for (const ScalePart& part : axis.parts) keep_part(part, spacing, all);
+  figure_ends(axis, all);
   std::vector<KeptTick> out = without_crowding(all, spacing);
   drop_touching_figures(out, spacing);
   return out;

@@ -28,7 +28,7 @@ struct TickSpacing {
 /// division, the smallest such step whose ticks are far enough apart, and figures the smallest
 /// multiple of it. Where ticks crowd towards the end, as on a logarithmic scale, each stretch
 /// between 1, 2, 5, 10, 20 … divisions has a step of its own. Where two parts meet too closely the
-/// weaker tick gives way.
+/// weaker tick gives way. The first and the last tick of the axis always stand with their figures.
 [[nodiscard]] std::vector<KeptTick> kept_ticks(const ScaleAxis& axis, const TickSpacing& spacing);
 
 }  // namespace dosewright

@@ -42,8 +42,8 @@ std::string stock_words(const ChartAnswer& answer, const StockAnswer& stock, Mea
   const WorstShares worst = worst_shares(answer, &stock);
   if (as_ratio(worst.all) <= 0) return said;
   return said + "Measuring can be off by " + percent_up(worst.measuring) +
-         " of a dose, with the strength's and the water's errors by " + percent_up(worst.all) +
-         ". ";
+         " of a dose; with what the bottle's strength and the water's volume can be off, by " +
+         percent_up(worst.all) + " in all. ";
 }
 
 std::string small_words(const ChartAnswer& answer, MeasureSystem system) {
@@ -59,7 +59,8 @@ void add_bucket_rows(const Room& room, const ChartRequest& chart, const ChartAns
     RowContent row;
     row.name = bucket.name;
     row.water = water_as_written(bucket.text, bucket.water, room.measures);
-    for (const DoseAnswer& dose : answer.rows[i]) row.cells.push_back(cell_content(dose, shown));
+    for (std::size_t j = 0; j < answer.stocks.size(); ++j)
+      row.cells.push_back(cell_content(*answer.stocks[j], answer.rows[i][j], shown));
     out.rows.push_back(std::move(row));
   }
 }
@@ -77,7 +78,7 @@ void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswe
     row.name = vessel.name;
     row.water = water_as_written(vessel.as_given, vessel.water, room.measures);
     for (std::size_t j = 0; j < chart.changes.size(); ++j) {
-      CellContent cell = cell_content(answer.rows[i][j], shown);
+      CellContent cell = cell_content(*answer.stocks.front(), answer.rows[i][j], shown);
       const bool usual = vessel.usual_change && std::abs(as_ratio(*vessel.usual_change) -
                                                          as_ratio(chart.changes[j])) < 1e-9;
       cell.strong = whole || usual || !vessel.usual_change;
@@ -109,7 +110,7 @@ ChartContent chart_content(const RoomAnswer& answers, const Document& document, 
   if (document.type == Document::Type::bucket_chart) {
     out.title = chart.title;
     out.subtitle = answer.stocks.size() == 1 ? first.name + " · " + column_words(first.dose) : "";
-    out.row_caption = "bucket";
+    out.row_caption = "water";
     out.columns = stock_columns(answer.stocks);
     add_bucket_rows(room, chart, answer, shown, out);
   } else {
@@ -138,7 +139,7 @@ MeasuringCardContent measuring_card_content(const RoomAnswer& answers, const Doc
   out.page.title = chart.title;
   out.page.subtitle = stock.stock->name + " · " + column_words(stock.stock->dose);
   set_code(stock, out.page);
-  out.page.row_caption = "bucket";
+  out.page.row_caption = "water";
   out.page.columns = stock_columns(answer.stocks);
   out.page.match = match_words(answer.stocks);
   out.page.small = small_words(answer, room.measures);
@@ -146,7 +147,7 @@ MeasuringCardContent measuring_card_content(const RoomAnswer& answers, const Doc
   for (std::size_t i = 0; i < chart.buckets.size(); ++i) {
     const BucketRow& bucket = chart.buckets[i];
     out.panels.push_back({bucket.name, water_as_written(bucket.text, bucket.water, room.measures),
-                          cell_content(answer.rows[i].front(), shown)});
+                          cell_content(stock, answer.rows[i].front(), shown)});
   }
   return out;
 }

@@ -1,6 +1,7 @@
 // The words and figures of a dose scale: where each tick stands and what is written beside it.
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "dosewright/units/print.hpp"
 #include "shared.hpp"
@@ -91,14 +92,61 @@ ScaleAxis dose_axis(const Room& room, const StockAnswer& stock, const ScaleReque
   return axis;
 }
 
+// A water at two figures, up or down.
+double rounded_out(double value, bool up) {
+  const double unit = std::pow(10.0, std::floor(std::log10(value)) - 1);
+  return (up ? std::ceil(value / unit - 1e-9) : std::floor(value / unit + 1e-9)) * unit;
+}
+
+// The marks nearest to the ends, from outside; nothing where none is near.
+struct EndMarks {
+  std::optional<Portion> below;
+  std::optional<Portion> above;
+};
+
+EndMarks end_marks(const Room& room, const StockAnswer& stock, const ScaleRequest& scale) {
+  constexpr double kNear = 1.15;
+  const Portion low = stock.rate * scale.from;
+  const Portion high = stock.rate * scale.to;
+  EndMarks out;
+  for (const ScaleRange& range : scale_ranges(room, stock, low * (1 / kNear), high * kNear)) {
+    for (const Portion mark : range.tool->marks) {
+      if (mark < range.from || mark > range.to) continue;
+      if (mark <= low && (!out.below || mark > *out.below)) out.below = mark;
+      if (mark >= high && (!out.above || mark < *out.above)) out.above = mark;
+    }
+  }
+  return out;
+}
+
+// The marks next to the ends are part of the scale: without the next larger one, the last stretch
+// of water would have no dose to round up to.
+ScaleRequest widened(const Room& room, const std::vector<const StockAnswer*>& stocks,
+                     const ScaleRequest& scale) {
+  ScaleRequest out = scale;
+  for (const StockAnswer* stock : stocks) {
+    const EndMarks marks = end_marks(room, *stock, scale);
+    if (marks.below) out.from = std::min(out.from, water_for(*stock, *marks.below).water);
+    if (marks.above) out.to = std::max(out.to, water_for(*stock, *marks.above).water);
+  }
+  const auto rounded = [&](Volume water, bool up) {
+    return scale.one_unit * rounded_out(water / scale.one_unit, up);
+  };
+  constexpr double kSame = 1e-9;
+  out.to = out.to > scale.to * (1 + kSame) ? rounded(out.to, true) : scale.to;
+  out.from = out.from < scale.from * (1 - kSame) ? rounded(out.from, false) : scale.from;
+  return out;
+}
+
 // Between two ticks the rule of the stock says which way to go.
 std::string reading_words(const StockAnswer& stock, bool name_it) {
   std::string out = name_it ? stock.stock->name + ": " : "";
   switch (stock.stock->dose.rounding) {
     case Rounding::never_under:
-      return out + "between two ticks take the larger dose. ";
+      return out + "between two ticks take the larger dose; a hair past a tick is past it. ";
     case Rounding::never_over:
-      return out + "between two ticks take the smaller dose. ";
+      return out +
+             "between two ticks take the smaller dose; a hair short of a tick is short of it. ";
     case Rounding::nearest:
       break;
   }
@@ -124,9 +172,10 @@ DoseScaleContent dose_scale_content(const RoomAnswer& answers, const Document& d
   out.page.columns = stock_columns(stocks);
   out.page.match = match_words(stocks);
   out.page.small = "Read straight across from the water to the dose. ";
-  out.water = water_axis(document.scale);
+  const ScaleRequest scale = widened(room, stocks, document.scale);
+  out.water = water_axis(scale);
   for (const StockAnswer* stock : stocks) {
-    out.doses.push_back(dose_axis(room, *stock, document.scale));
+    out.doses.push_back(dose_axis(room, *stock, scale));
     const std::string remarks = dose_remarks(*stock, room.measures);
     std::string said = reading_words(*stock, several);
     if (!remarks.empty()) said += capitalised(remarks) + ". ";

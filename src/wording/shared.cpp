@@ -82,12 +82,14 @@ std::string dose_remarks(const StockAnswer& stock, MeasureSystem system) {
   return out + "never more than " + ceiling_words(rule, system);
 }
 
-CellContent cell_content(const DoseAnswer& dose, ErrorShown shown) {
+CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose, ErrorShown shown) {
   CellContent cell;
   cell.off_by = error_text(dose, shown);
   if (dose.measured.dilution) {
     // No figure: the amount of the dilution must not be taken for an amount of the stock.
-    cell.how = how_to_dilute(*dose.measured.dilution);
+    cell.instead = "dilute first";
+    cell.how = how_to_dilute(*dose.measured.dilution, stock.stock->name);
+    if (!cell.off_by.empty()) cell.off_by += " of the stock";
     return cell;
   }
   if (!dose.measured.measured) {

@@ -19,7 +19,8 @@ void set_code(const StockAnswer& stock, ChartContent& page);
 /// The rule's own note, and its ceiling in the user's words.
 [[nodiscard]] std::string dose_remarks(const StockAnswer& stock, MeasureSystem system);
 
-[[nodiscard]] CellContent cell_content(const DoseAnswer& dose, ErrorShown shown);
+[[nodiscard]] CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose,
+                                       ErrorShown shown);
 
 /// One column for each stock, with a code where there are several.
 [[nodiscard]] std::vector<ColumnContent> stock_columns(

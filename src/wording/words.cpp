@@ -29,7 +29,7 @@ int decimals_of_pour(const Pour& pour) {
 
 bool is_full(const Pour& pour) { return std::fabs(pour.to / pour.tool->holds - 1) < 1e-6; }
 
-std::string times(int count) { return count == 1 ? "" : ' ' + std::to_string(count) + " times"; }
+std::string times(int count) { return count == 1 ? "" : ", " + std::to_string(count) + " times"; }
 
 long drops_of(const Pour& pour) { return std::lround(pour.to / pour.tool->step); }
 
@@ -91,11 +91,17 @@ Amount dose_amount(const Measured& measured) {
   return {figure(measured.total.stored(), decimals), unit_of(measured.total)};
 }
 
-std::string how_to_dilute(const WorkingDilution& dilution) {
-  const std::string part = dilution.take.to.is_powder() ? "dissolve " : "put ";
-  return "Dilute first: " + part + one_pour(dilution.take, true) + " and water to " +
-         fill_text(dilution.make_up) + " in the " + dilution.make_up.tool->name +
-         ", stir; then give " + one_pour(dilution.give, true) + " of that, throw the rest away";
+std::string how_to_dilute(const WorkingDilution& dilution, const std::string& stock) {
+  const Pour& take = dilution.take;
+  const std::string into = "into the " + dilution.make_up.tool->name + ". ";
+  std::string first = "1. Fill the " + take.tool->name + " to " + fill_text(take) + " with " +
+                      stock + ", empty it " + into;
+  if (take.to.is_powder())
+    first =
+        "1. Weigh " + fill_text(take) + " of " + stock + " on the " + take.tool->name + ' ' + into;
+  return first + "2. Fill up with water to " + fill_text(dilution.make_up) +
+         ", stir. 3. Rinse what has touched the stock. 4. Give " + fill_text(dilution.give) +
+         " of the mixture with the " + dilution.give.tool->name + ", throw the rest away.";
 }
 
 std::string why_not(const MeasureAnswer& answer) {

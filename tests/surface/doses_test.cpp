@@ -86,7 +86,7 @@ double poured(const std::string& how) {
   std::string tool;
   std::string rest = how;
   static const std::regex step(
-      R"(^(?:(.*?(?:syringe|cylinder|scale)) )?(?:to ([\d.,]+) (?:mL|g)|full)(?: (\d+) times)?(?:, then )?)");
+      R"(^(?:(.*?(?:syringe|cylinder|scale)) )?(?:to ([\d.,]+) (?:mL|g)|full)(?:, (\d+) times)?(?:, then )?)");
   std::smatch found;
   while (!rest.empty() && std::regex_search(rest, found, step)) {
     if (found[1].matched) tool = found[1];
@@ -109,14 +109,14 @@ struct Stated {
   bool diluted = false;
 };
 
-// "put violet 10 mL syringe to 5 mL and water to 500 mL in the 500 mL cylinder, stir; then give 1
-// mL syringe full of that": the stock in it.
+// "1. Fill the violet 10 mL syringe to 5 mL with … 2. Fill up with water to 500 mL … 4. Give 5 mL
+// of the mixture": the stock in it.
 double diluted(const std::string& words) {
   static const std::regex pattern(
-      R"((?:put|dissolve) (.*?) and water to ([\d.,]+) mL in the .*?, stir; then give (.*?) of that)");
+      R"(1\. Fill the .*? to ([\d.]+) mL with .*? 2\. Fill up with water to ([\d.,]+) mL.*? 4\. Give ([\d.]+) mL of the mixture)");
   std::smatch found;
   REQUIRE(std::regex_search(words, found, pattern));
-  return poured(found[1]) * poured(found[3]) / number(found[2]);
+  return number(found[1]) * number(found[3]) / number(found[2]);
 }
 
 class PageReader {
@@ -126,7 +126,7 @@ class PageReader {
   std::vector<Stated> read() {
     const std::regex cell("([\\d.,]+) " + chart_.unit +
                           " ((?!off by).*?) off by at most ([\\d.]+) " + chart_.unit);
-    const std::regex dilution("Dilute first: (.*?) off by at most ([\\d.]+) mL");
+    const std::regex dilution("dilute first (.*?) off by at most ([\\d.]+) mL");
     std::vector<Stated> out;
     std::smatch found;
     std::smatch dilute;

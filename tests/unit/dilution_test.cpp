@@ -58,9 +58,11 @@ TEST_CASE("a dose too small for the tools is diluted until it can be measured") 
   const double give = way.give.to.stored() + fill_bound(*way.give.tool, way.give.to).stored();
   const double up = way.make_up.to.stored() - fill_bound(kCylinder, way.make_up.to).stored();
   CHECK(way.bound.stored() == Approx(take * give / up - delivered(way)));
-  CHECK(how_to_dilute(way) ==
-        "Dilute first: put 5 mL syringe full and water to 50 mL in the 100 mL cylinder, stir; then "
-        "give 1 mL syringe to 0.4 mL of that, throw the rest away");
+  CHECK(
+      how_to_dilute(way, "Stock") ==
+      "1. Fill the 5 mL syringe to 5 mL with Stock, empty it into the 100 mL cylinder. 2. Fill up "
+      "with water to 50 mL, stir. 3. Rinse what has touched the stock. 4. Give 0.4 mL of the "
+      "mixture with the 1 mL syringe, throw the rest away.");
 }
 
 TEST_CASE("a dilution keeps the rule, and is not offered without a vessel for it") {

@@ -64,10 +64,11 @@ struct ToolPicture {
 };
 
 struct CellContent {
-  Amount dose;                        ///< empty figure when the dose cannot be measured
-  std::string how;                    ///< "3 mL syringe to 1.4 mL", or why it cannot be measured
-  std::string off_by;                 ///< "off by at most 0.08 mL"
-  bool strong = true;                 ///< the column a reader of this row mostly wants
+  Amount dose;          ///< empty figure when the stock itself cannot be measured
+  std::string instead;  ///< then, in place of the figure: "dilute first"; may be empty
+  std::string how;      ///< "3 mL syringe to 1.4 mL", or why it cannot be measured
+  std::string off_by;   ///< "off by at most 0.08 mL"
+  bool strong = true;   ///< the column a reader of this row mostly wants
   std::vector<ToolPicture> pictures;  ///< every fill of the dose, in order
 };
 
@@ -159,8 +160,9 @@ struct MeasuringCardContent {
 /// What one fill shows: "1.4 mL", "7 drops", "12.5 g".
 [[nodiscard]] std::string fill_text(const Pour& pour);
 
-/// "Dilute first: put 1 mL syringe full and water to 10 mL in the 50 mL cylinder, stir; …".
-[[nodiscard]] std::string how_to_dilute(const WorkingDilution& dilution);
+/// "1. Fill the 1 mL syringe to 1 mL with Permanganate, empty it into the 50 mL cylinder. 2. …":
+/// four steps; what is given in the end is the mixture, not the stock.
+[[nodiscard]] std::string how_to_dilute(const WorkingDilution& dilution, const std::string& stock);
 
 /// "0.08 mL": a bound rounded up, to two figures. Precondition: more than 0.
 [[nodiscard]] std::string rounded_up(Portion bound);

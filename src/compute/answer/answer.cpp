@@ -229,7 +229,11 @@ const StockAnswer* find_stock(const RoomAnswer& answers, const std::string& id) 
 DoseAnswer answer_dose(const Room& room, const StockAnswer& stock, Volume water, Share right_to,
                        const Tool* with) {
   ToolSet tools = tools_for(room, *stock.stock);
-  if (with != nullptr) tools.tools = {with};
+  // Who asks for one tool asks for no other: nothing is diluted then.
+  if (with != nullptr) {
+    tools.tools = {with};
+    tools.for_dilution.clear();
+  }
   return DoseMaker(stock, tools).column({{water, right_to}}).front();
 }
 
