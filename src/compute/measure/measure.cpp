@@ -91,12 +91,13 @@ constexpr std::array<double, 9> kCylinders = {5, 10, 25, 50, 100, 250, 500, 1000
 
 // The smallest cylinder that takes the dose in two fills; a larger one than any when none does.
 double size_for(double exact) {
+  const double half = exact / 2.02;  // a hair over is no reason for the next size
   for (const double size : kCylinders) {
-    if (exact <= 2 * size) return size;
+    if (half <= size) return size;
   }
-  const double unit = std::pow(10.0, std::floor(std::log10(exact / 2)));
+  const double unit = std::pow(10.0, std::floor(std::log10(half)));
   for (const double step : {1.0, 2.0, 5.0}) {
-    if (exact / 2 <= unit * step) return unit * step;
+    if (half <= unit * step) return unit * step;
   }
   return unit * 10;
 }
