@@ -117,6 +117,8 @@ class Everything {
     }
     choose(tool + 1, sum, tools);
     for (const Part& part : parts_[tool]) {
+      chosen_.resize(static_cast<std::size_t>(tools));
+      chosen_.push_back(&part);
       choose(tool + 1,
              {sum.total + part.total, sum.bound + part.bound, sum.small || part.small,
               sum.fills + part.fills, std::max(sum.pours, part.pours)},
@@ -134,7 +136,11 @@ class Everything {
     if (task_.rounding == Rounding::never_over && relative > 1e-6) return;
     if (task_.ceiling && way.total > task_.ceiling->stored() * (1 + 1e-6)) return;
     if (task_.floor && way.total < task_.floor->stored() * (1 - 1e-6)) return;
-    const double part = way.bound / way.total;
+    double part = way.bound / way.total;
+    for (int i = 0; i < tools; ++i) {
+      const Part& one = *chosen_[static_cast<std::size_t>(i)];
+      if (one.total >= 0.2 * way.total) part = std::max(part, one.bound / one.total);
+    }
     int grade = part > tolerance + 1e-6 || way.small ? 1 : 0;
     if (part > std::max(tolerance, 0.25) + 1e-6) grade = 2;
     const Found made{true, grade, way.fills, tools, std::fabs(way.total - exact) + way.bound};
@@ -146,6 +152,7 @@ class Everything {
 
   const MeasureTask& task_;
   std::vector<std::vector<Part>> parts_;
+  std::vector<const Part*> chosen_;  // of the tools so far
   Found best_;
 };
 

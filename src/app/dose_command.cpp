@@ -1,5 +1,6 @@
 // The answer at the sink: how much of a stock for this water, or how much water this amount treats.
 #include <algorithm>
+#include <optional>
 #include <ostream>
 
 #include "commands.hpp"
@@ -81,9 +82,8 @@ std::variant<Asked, LineProblem> asked_water(const Loaded& loaded, const std::st
   if (const auto* found = std::get_if<Volume>(&volume)) {
     if (in_millilitres(*found) <= 0)
       return LineProblem{"--volume: a volume of nothing", "write more than 0"};
-    constexpr Volume kMost = litres(20'000'000);
-    if (*found > kMost) {
-      return LineProblem{"--volume: an absurd volume: more than " + volume_text(kMost),
+    if (*found > kMostWater) {
+      return LineProblem{"--volume: an absurd volume: more than " + volume_text(kMostWater),
                          "check its unit"};
     }
     return Asked{trimmed(word), *found, nullptr};
@@ -107,8 +107,11 @@ class Asking {
  public:
   Asking(const Loaded& loaded, const Options& options) : loaded_(loaded), options_(options) {}
 
+  /// Whether --change said anything about one of the answers.
+  [[nodiscard]] bool used_change() const { return used_change_; }
+
   std::variant<Answered, LineProblem> answer(const StockAnswer& stock, const Asked& asked,
-                                             const Tool* with) const {
+                                             const Tool* with) {
     const DoseRule& rule = stock.stock->dose;
     const bool new_water = rule.basis == WaterBasis::new_water;
     const Amount whole = water_as_written(asked.text, asked.water, loaded_.room.measures);
@@ -124,6 +127,7 @@ class Asking {
                            "write --change \"25 %\", or change: in the description"};
       }
       water = water_to_dose(rule, asked.water, *change);
+      used_change_ = true;
       out.short_water = percent_text(*change) + " of " + amount;
     }
     if (asked.vessel != nullptr) out.short_water = asked.vessel->name + ", " + out.short_water;
@@ -148,6 +152,7 @@ class Asking {
 
   const Loaded& loaded_;
   const Options& options_;
+  bool used_change_ = false;
 };
 
 // Lines of at most 80 columns, each after the first set in.
@@ -177,6 +182,11 @@ std::string error_words(const DoseAnswer& dose) {
          rounded_up(dose.error.uncertainty);
 }
 
+// In one unit with what stands beside it.
+std::string exact_text(Portion exact) {
+  return significant_figure(exact.stored(), 3) + (exact.is_powder() ? " g" : " mL");
+}
+
 void show_details(const Answered& answered, std::ostream& out) {
   const DoseAnswer& dose = answered.dose;
   const MeasureAnswer& measured = dose.measured;
@@ -189,11 +199,11 @@ void show_details(const Answered& answered, std::ostream& out) {
     put(out, "how", how_to_dilute(*measured.dilution, answered.stock->stock->name));
   } else {
     put(out, "exact",
-        portion_text(dose.exact) + ", but no dose can be measured: " + why_not(measured));
+        exact_text(dose.exact) + ", but no dose can be measured: " + why_not(measured));
     return;
   }
   put(out, "exact",
-      portion_text(dose.exact) + ", " + off_by_text(dose.off_by) +
+      exact_text(dose.exact) + ", " + off_by_text(dose.off_by) +
           (measured.dilution ? " of the stock" : ""));
   put(out, "error", error_words(dose));
   for (const std::string& warning : dose_warnings(*answered.stock, dose)) put(out, "mind", warning);
@@ -240,22 +250,32 @@ std::variant<Portion, LineProblem> asked_amount(const Loaded& loaded, const Opti
 // How much water an amount treats.
 ExitStatus answer_amount(const Loaded& loaded, const Options& options, const Stocks& stocks,
                          const Streams& streams) {
+  Stocks fitting;
   std::vector<WaterAnswer> answers;
+  std::optional<LineProblem> first_problem;
   for (const StockAnswer* stock : stocks) {
     const auto amount = asked_amount(loaded, options, *stock);
-    if (const auto* problem = std::get_if<LineProblem>(&amount)) return refused(streams, *problem);
+    if (const auto* problem = std::get_if<LineProblem>(&amount)) {
+      if (!first_problem) first_problem = *problem;
+      // Where no stock was named, powders do not answer for mL, nor liquids for grams.
+      if (!options.stocks.empty()) break;
+      continue;
+    }
+    fitting.push_back(stock);
     answers.push_back(water_for(*stock, std::get<Portion>(amount)));
   }
+  if (first_problem && (!options.stocks.empty() || answers.empty()))
+    return refused(streams, *first_problem);
   if (options.format == "json") {
-    streams.out << water_json(stocks, answers);
+    streams.out << water_json(fitting, answers);
     return ExitStatus::done;
   }
-  for (std::size_t i = 0; i < stocks.size(); ++i) {
-    const Stock& stock = *stocks[i]->stock;
+  for (std::size_t i = 0; i < fitting.size(); ++i) {
+    const Stock& stock = *fitting[i]->stock;
     const FigureAndUnit own = water_text(answers[i].water, loaded.room.measures);
     std::string water = volume_text(answers[i].water);
     if (own.unit != "L") water += " (" + own.figure + ' ' + own.unit + ')';
-    put(streams.out, stocks[i]->code.letters,
+    put(streams.out, fitting[i]->code.letters,
         portion_text(answers[i].amount) + " of " + stock.name + " treats " + water +
             (stock.dose.basis == WaterBasis::new_water ? " of new water" : " of water"));
   }
@@ -286,50 +306,72 @@ std::variant<const Tool*, LineProblem> wanted_tool(const Loaded& loaded, const O
   return tool;
 }
 
+// What cannot be answered whatever the description says.
+std::optional<LineProblem> unclear(const Options& options) {
+  const std::string what = "give --volume for a dose, or --amount for how much water it treats";
+  if (options.volumes.empty() && options.amount.empty())
+    return LineProblem{"how much water?", what};
+  if (!options.volumes.empty() && !options.amount.empty())
+    return LineProblem{"--volume and --amount are two questions", what};
+  if (!options.amount.empty() && (!options.with.empty() || !options.change.empty()))
+    return LineProblem{"--amount goes with neither --with nor --change", "take them out"};
+  if (options.change.empty()) return std::nullopt;
+  const auto change = parse_share(options.change);
+  if (const auto* problem = std::get_if<QuantityProblem>(&change))
+    return LineProblem{"--change: " + problem->message, problem->hint};
+  if (as_ratio(std::get<Share>(change)) <= 0)
+    return LineProblem{"--change: a change of nothing", "write a part such as \"25 %\""};
+  return std::nullopt;
+}
+
+std::variant<std::vector<Answered>, LineProblem> all_answers(const Loaded& loaded,
+                                                             const Options& options,
+                                                             const Stocks& stocks,
+                                                             const Tool* tool) {
+  std::vector<Answered> out;
+  Asking asking(loaded, options);
+  for (const StockAnswer* stock : stocks) {
+    for (const std::string& word : options.volumes) {
+      const auto asked = asked_water(loaded, word);
+      if (const auto* problem = std::get_if<LineProblem>(&asked)) return *problem;
+      auto answer = asking.answer(*stock, std::get<Asked>(asked), tool);
+      if (const auto* problem = std::get_if<LineProblem>(&answer)) return *problem;
+      out.push_back(std::get<Answered>(std::move(answer)));
+    }
+  }
+  if (!options.change.empty() && !asking.used_change()) {
+    return LineProblem{"--change says nothing about these volumes",
+                       "name a tank with --volume, and a stock that is dosed for new water"};
+  }
+  return out;
+}
+
 }  // namespace
 
 ExitStatus dose_command(const Options& options, const Streams& streams) {
   const LoadOutcome outcome = load(options);
   if (!outcome.loaded) return stopped(outcome, streams);
   const Loaded& loaded = *outcome.loaded;
+  if (const auto problem = unclear(options)) return refused(streams, *problem);
   const auto stocks = wanted_stocks(loaded, options);
   if (const auto* problem = std::get_if<LineProblem>(&stocks)) return refused(streams, *problem);
   const auto& wanted = std::get<Stocks>(stocks);
-  if (!options.change.empty()) {
-    const auto change = parse_share(options.change);
-    if (const auto* problem = std::get_if<QuantityProblem>(&change))
-      return refused(streams, {"--change: " + problem->message, problem->hint});
-  }
+  if (!options.amount.empty()) return answer_amount(loaded, options, wanted, streams);
   const auto tool = wanted_tool(loaded, options, wanted);
   if (const auto* problem = std::get_if<LineProblem>(&tool)) return refused(streams, *problem);
-  if (options.volumes.empty() == options.amount.empty()) {
-    return refused(streams, {options.amount.empty() ? "how much water?"
-                                                    : "--volume and --amount are two questions",
-                             "give --volume for a dose, or --amount for how much water it treats"});
-  }
-  if (!options.amount.empty()) return answer_amount(loaded, options, wanted, streams);
-  std::vector<Answered> answers;
-  bool calm = true;
-  for (const StockAnswer* stock : wanted) {
-    for (const std::string& word : options.volumes) {
-      const auto asked = asked_water(loaded, word);
-      if (const auto* problem = std::get_if<LineProblem>(&asked)) return refused(streams, *problem);
-      auto answer = Asking(loaded, options)
-                        .answer(*stock, std::get<Asked>(asked), std::get<const Tool*>(tool));
-      if (const auto* problem = std::get_if<LineProblem>(&answer))
-        return refused(streams, *problem);
-      answers.push_back(std::get<Answered>(std::move(answer)));
-      calm = calm && dose_warnings(*stock, answers.back().dose).empty();
-    }
-  }
+  const auto answers = all_answers(loaded, options, wanted, std::get<const Tool*>(tool));
+  if (const auto* problem = std::get_if<LineProblem>(&answers)) return refused(streams, *problem);
+  const auto& found = std::get<std::vector<Answered>>(answers);
   if (options.format == "json") {
     std::vector<StockDose> doses;
-    for (const Answered& answered : answers)
-      doses.push_back({answered.stock, &answered.dose, answered.water});
+    for (const Answered& one : found) doses.push_back({one.stock, &one.dose, one.water});
     streams.out << dose_json(doses);
   } else {
-    show(answers, streams.out);
+    show(found, streams.out);
   }
+  const bool calm = std::all_of(found.begin(), found.end(), [](const Answered& one) {
+    return dose_warnings(*one.stock, one.dose).empty();
+  });
   return calm ? ExitStatus::done : ExitStatus::findings;
 }
 

@@ -64,13 +64,16 @@ Json dilution_json(const WorkingDilution& dilution) {
   return out;
 }
 
-Json one_dose(const StockAnswer& stock, const DoseAnswer& dose) {
+Json one_dose(const StockDose& asked) {
+  const StockAnswer& stock = *asked.stock;
+  const DoseAnswer& dose = *asked.dose;
   const Portion kind = dose.exact;
   const bool can = dose.can_be_measured();
   const auto known = [&](Portion value) { return can ? Json(clean(value.stored())) : Json(); };
   Json out;
   out["stock"] = stock.stock->id;
   out["code"] = stock.code.letters;
+  out["water"] = asked.water;
   out["volume_L"] = clean(in_litres(dose.water));
   out[key("exact", kind)] = clean(dose.exact.stored());
   out[key("measured", kind)] = known(dose.delivers);
@@ -103,9 +106,9 @@ std::string check_json(const Diagnostics& problems, const RoomAnswer* answers) {
 }
 
 std::string dose_json(const std::vector<StockDose>& doses) {
-  if (doses.size() == 1) return dumped(one_dose(*doses.front().stock, *doses.front().dose));
+  if (doses.size() == 1) return dumped(one_dose(doses.front()));
   Json out = Json::array();
-  for (const StockDose& dose : doses) out.push_back(one_dose(*dose.stock, *dose.dose));
+  for (const StockDose& dose : doses) out.push_back(one_dose(dose));
   return dumped(out);
 }
 

@@ -123,8 +123,10 @@ std::optional<Volume> scale_end(const MapReader& map, std::string_view key,
                                 std::string_view example, std::string& unit) {
   const auto found = map.needed<Volume>(key, example, volume_in(map.checking()));
   if (!found) return std::nullopt;
-  if (const auto written = volume_as_written(map.text(key), map.checking().measures))
-    unit = written->unit;
+  // What stands behind the last digit is the unit, in whatever spelling.
+  const std::string text = map.text(key);
+  const std::string tail = trimmed(text.substr(text.find_last_of("0123456789") + 1));
+  if (const auto one = volume_as_written("1 " + tail, map.checking().measures)) unit = one->unit;
   return found;
 }
 
@@ -149,8 +151,8 @@ ScaleRequest read_scale_ends(const MapReader& map) {
   if (!rises || *to > kMostWater) {
     map.error(map.find("to")->place, map.path_of("to"),
               "a scale that reaches too little or too far",
-              scale.logarithmic ? "to: is 1.5 to 1,000 times from:, which is more than nothing"
-                                : "to: is at least 1.2 times from:");
+              scale.logarithmic ? "write a to: of 1.5 to 1,000 times from:, and a from: above 0"
+                                : "write a to: of at least 1.2 times from:");
     return scale;
   }
   scale.from = *from;
@@ -178,7 +180,10 @@ void read_dose_scale(const MapReader& map, const std::string& paper, const Room&
 std::vector<std::string> read_vessels(const MapReader& map, const Room& room) {
   std::vector<std::string> out = refer_each(map, "tanks", "vessel", ids_of(room.vessels));
   std::vector<std::string> places;
-  for (const Vessel& vessel : room.vessels) places.push_back(vessel.place);
+  for (const Vessel& vessel : room.vessels) {
+    const bool known = std::find(places.begin(), places.end(), vessel.place) != places.end();
+    if (!vessel.place.empty() && !known) places.push_back(vessel.place);
+  }
   for (const std::string& rack : refer_each(map, "racks", "place with vessels", places)) {
     for (const Vessel& vessel : room.vessels) {
       const bool named = std::find(out.begin(), out.end(), vessel.id) != out.end();

@@ -41,7 +41,6 @@ template <class Item>
 }
 
 /// Beyond these a slip of the unit is likelier than the thing: our own limits.
-inline constexpr Volume kMostWater = litres(20'000'000);
 inline constexpr Volume kLargestBottle = litres(2'000);
 inline constexpr Volume kLargestTool = litres(100);
 inline constexpr Mass kLargestScale = grams(200'000);

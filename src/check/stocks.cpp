@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
 #include "keys.hpp"
 #include "parts.hpp"
 
@@ -237,11 +238,11 @@ void check_limits(const MapReader& map, const DoseRule& dose) {
   if (const auto* powder = std::get_if<Concentration>(&dose.amount))
     given = in_grams_per_litre(*powder);
   if (!given) return;
-  if (dose.ceiling && per_litre(*dose.ceiling) < *given) {
+  if (dose.ceiling && per_litre(*dose.ceiling) < *given * (1 - 1e-9)) {
     map.error(map.find("at most")->place, map.path_of("at most"), "the ceiling is below the dose",
               "check give: and at most:; one of them is a slip");
   }
-  if (dose.floor && per_litre(*dose.floor) > *given) {
+  if (dose.floor && per_litre(*dose.floor) > *given * (1 + 1e-9)) {
     map.error(map.find("at least")->place, map.path_of("at least"), "the floor is above the dose",
               "check give: and at least:; one of them is a slip");
   }
@@ -272,6 +273,7 @@ void read_dose(const MapReader& stock_map, const Room& room, Stock& stock) {
   dose.ceiling = read_rate(map, "at most", stock.dry);
   dose.ceiling_text = map.text("at most");
   dose.floor = read_rate(map, "at least", stock.dry);
+  dose.floor_text = map.text("at least");
   dose.note = map.text("note");
   check_limits(map, dose);
   const bool clean = map.checking().out.size() == before && !stock.recipe.empty();
@@ -338,12 +340,29 @@ void read_stock_tools(const MapReader& map, const Room& room, Stock& stock) {
     if (tool == nullptr) continue;
     const bool wrong = stock.dry ? !tool->for_powder : tool->holds.is_powder();
     if (wrong) refuse_tool(map, item, *tool, stock.dry);
+    const Product* powder =
+        stock.dry && !stock.recipe.empty() ? find(room.products, stock.recipe[0].product) : nullptr;
+    if (powder != nullptr && !powder->bulk_density && tool->for_powder &&
+        !tool->holds.is_powder()) {
+      map.error(item.place, map.path_of("tools"), "what a scoop of this powder weighs is not known",
+                "add bulk density: to products." + powder->id + ", or name a scale");
+    }
     if (!tool->only_for.empty() && tool->only_for != stock.id) {
       map.error(item.place, map.path_of("tools"),
                 quoted(tool->id) + " is kept for " + quoted(tool->only_for),
                 "name another tool, or take only for: out of tools." + tool->id);
     }
   }
+}
+
+void check_measurable(const MapReader& map, std::string_view key, const Tool& tool,
+                      Portion amount) {
+  if (tool.marks.empty() || amount.stored() <= 0) return;
+  if (amount.stored() >= tool.marks.front().stored() * (1 - 1e-9)) return;
+  map.error(map.find(key)->place, map.path_of(key),
+            quoted(tool.id) + " does not measure " + portion_text(amount) + ": its first mark is " +
+                portion_text(tool.marks.front()),
+            "name a smaller tool, or mix more at a time");
 }
 
 // What the powder was weighed with and the water measured in: they bound the strength's error.
@@ -363,6 +382,14 @@ void read_mixing_tools(const MapReader& map, const Room& room, Stock& stock) {
   };
   stock.weighed_with = tool_of("weighed with", true);
   stock.made_up_in = tool_of("made up in", false);
+  // Below its first mark a tool measures nothing.
+  const Tool* scale = find(room.tools, stock.weighed_with);
+  for (const Ingredient& ingredient : stock.recipe) {
+    const auto* mass = std::get_if<Mass>(&ingredient.amount);
+    if (scale != nullptr && mass != nullptr) check_measurable(map, "weighed with", *scale, *mass);
+  }
+  const Tool* vessel = find(room.tools, stock.made_up_in);
+  if (vessel != nullptr) check_measurable(map, "made up in", *vessel, stock.water.volume);
 }
 
 // What goes in must leave room for water: more liquid than the finished volume is a slip.

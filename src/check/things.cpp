@@ -193,11 +193,17 @@ Vessel read_vessel(const Checking& checking, const std::string& id, const Node& 
     vessel.as_given.clear();
   }
   vessel.usual_change = map.value<Share>("change", parse_share);
+  if (vessel.usual_change && as_ratio(*vessel.usual_change) <= 0) {
+    map.error(map.find("change")->place, map.path_of("change"), "a change of nothing",
+              "write the part of the water that is changed, such as 25 %");
+  }
   if (const auto right = map.value<Share>("right to", parse_share)) {
     vessel.right_to = *right;
-    if (as_ratio(*right) > 0.5) {
+    if (as_ratio(*right) > 0.5 || as_ratio(*right) <= 0) {
       map.error(map.find("right to")->place, map.path_of("right to"),
-                "a volume known to no better than half", "measure it, and write 2 % or so");
+                as_ratio(*right) > 0 ? "a volume known to no better than half"
+                                     : "no volume is known to nothing",
+                "measure it, and write 2 % or so");
     }
   }
   return vessel;

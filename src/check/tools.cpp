@@ -12,8 +12,8 @@ namespace dosewright {
 
 namespace {
 
-constexpr std::size_t kMostMarks = 2000;
-constexpr std::size_t kMostWeights = 50'000;
+constexpr std::size_t kMostMarks = 1000;
+constexpr std::size_t kMostWeights = 20'000;
 constexpr double kFinestStep = 0.001;  // mL or g; finer marks could not be printed
 
 // g for a scale, mL for all others.
@@ -81,6 +81,10 @@ class MarksReader {
     for (int drops = 1; drops <= most && drops <= static_cast<int>(kMostMarks); ++drops)
       tool_.marks.push_back(drop * drops);
     tool_.step = drop;
+    if (tool_.marks.empty()) {
+      map_.error(map_.node().place, map_.path(), "a dropper that holds less than a drop",
+                 "check holds: and drops per mL:");
+    }
   }
 
   void read_list(const Node& node) {
@@ -151,6 +155,10 @@ class MarksReader {
     }
     if (tool_.marks.front().stored() <= 0) {
       refuse(node, "a mark at nothing", "leave the zero out");
+      return;
+    }
+    if (tool_.marks.front().stored() < kFinestStep * (1 - 1e-9)) {
+      refuse(node, "a mark below 0.001 " + std::string(unit()), "check its unit");
       return;
     }
     if (tool_.marks.back() > tool_.holds * (1 + 1e-9)) {
@@ -230,14 +238,17 @@ void read_accuracy(const MapReader& map, Tool& tool) {
     }
   }
   tool.reading = map.value<Portion>("reading", portion);
-  if (map.find("class") == nullptr) return;
-  const std::string name = map.word("class", accuracy_class_names(), "");
-  tool.accuracy_class = accuracy_class_named(name);
-  const std::string objection = class_objection(tool);
-  if (!name.empty() && !objection.empty() && tool.holds.stored() > 0) {
-    map.error(map.find("class")->place, map.path_of("class"), objection,
-              "choose another class, or write the tool's own accuracy:");
-  }
+  const Node* by = map.find("class");
+  if (by != nullptr)
+    tool.accuracy_class = accuracy_class_named(map.word("class", accuracy_class_names(), ""));
+  // Its own figure goes before any table; without one, the table must reach it.
+  const bool own = !std::holds_alternative<std::monostate>(tool.accuracy);
+  const std::string objection = own && by == nullptr ? "" : class_objection(tool);
+  if (objection.empty() || tool.holds.stored() <= 0) return;
+  map.error(by != nullptr ? by->place : map.node().place,
+            by != nullptr ? map.path_of("class") : map.path(), objection,
+            by != nullptr ? "choose another class, or write the tool's own accuracy:"
+                          : "write the tool's own accuracy:, from its data sheet");
 }
 
 // What it measures: liquids, but for scales and spoons.
@@ -287,7 +298,8 @@ Tool read_tool(const Checking& checking, const std::string& id, const Node& node
   tool.least = map.value<Share>("not below", parse_share).value_or(least_by_kind(tool.kind));
   // A spoon or a cup with one mark, a weighing and a row of drops: once is what people do.
   const bool counted = tool.kind == Tool::Kind::dropper || tool.kind == Tool::Kind::scale;
-  tool.pours = map.count("pours", counted ? 1 : tool.pours, 1, 20);
+  tool.pours =
+      map.count("pours", counted ? 1 : tool.pours, 1, tool.kind == Tool::Kind::scale ? 4 : 20);
   tool.only_for = map.text("only for");
   if (!tool.only_for.empty()) {
     refer(map, *map.find("only for"), map.path_of("only for"), "stock", tool.only_for, stocks);

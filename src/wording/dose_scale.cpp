@@ -69,16 +69,16 @@ ScalePart dose_part(const Ruler& ruler, const StockAnswer& stock, const ScaleRan
   part.from = at(range.from);
   part.to = at(range.to);
   part.words = tool.name;
+  // The axis says mL throughout; how many drops that is stands beside the tool.
+  if (tool.kind == Tool::Kind::dropper)
+    part.words += ", " + std::to_string(tool.drops_per_mL) + " drops per mL";
   // Counted in a power of ten, so that thinning leaves 0.2, 1 and 2 and never 0.4.
   const double unit = std::pow(10.0, -decimals_of(tool.step.stored()));
   for (const Portion mark : tool.marks) {
     const double slack = 1e-9 * mark.stored();
     if (mark.stored() < range.from.stored() - slack || mark.stored() > range.to.stored() + slack)
       continue;
-    const Pour pour{&tool, mark, 1};
-    const std::string text = fill_text(pour);
-    part.ticks.push_back(
-        {at(mark), std::lround(mark.stored() / unit), text.substr(0, text.find(' '))});
+    part.ticks.push_back({at(mark), std::lround(mark.stored() / unit), mark_figure(tool, mark)});
   }
   return part;
 }
@@ -178,6 +178,11 @@ DoseScaleContent dose_scale_content(const RoomAnswer& answers, const Document& d
     out.doses.push_back(dose_axis(room, *stock, scale));
     const std::string remarks = dose_remarks(*stock, room.measures);
     std::string said = reading_words(*stock, several);
+    const auto ranges =
+        scale_ranges(room, *stock, stock->rate * scale.from, stock->rate * scale.to);
+    if (!ranges.empty())
+      said += "Measuring can be off by " +
+              percent_up(scale_bound(ranges, stock->stock->dose.rounding)) + " of a dose. ";
     if (!remarks.empty()) said += capitalised(remarks) + ". ";
     out.page.small += several ? said : capitalised(said);
   }

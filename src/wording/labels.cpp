@@ -13,7 +13,7 @@ void add_hazards(const HazardBlock& block, LabelContent& out) {
   switch (block.assessment) {
     case Hazards::Assessment::not_assessed:
       out.signal = "Hazards not assessed";
-      out.hazard_lines = {"Nobody has worked out what this mixture can do. Treat it as harmful."};
+      out.hazard_lines = {"Nobody has worked out what this can do. Treat it as harmful."};
       out.precautions =
           "Wear gloves and eye protection. Read the suppliers' safety data sheets before use.";
       return;
@@ -42,6 +42,13 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
               LabelContent& out) {
   const DoseRule& rule = label.stock->stock->dose;
   const Amount water = water_as_written(label.water_text, label.dose.water, system);
+  if (label.dose.measured.dilution) {
+    out.treats = "Dilute to dose " + water.figure + ' ' + water.unit + ' ' + basis_words(rule);
+    const std::string remarks = dose_remarks(*label.stock, system);
+    out.note = (remarks.empty() ? "" : remarks + ". ") +
+               how_to_dilute(*label.dose.measured.dilution, label.stock->stock->name);
+    return;
+  }
   if (!label.dose.measured.measured) {
     out.treats = "No dose for " + water.figure + ' ' + water.unit + " can be measured";
     out.note = why_not(label.dose.measured);
@@ -81,7 +88,9 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
     out.warning_lines.push_back("Never mix with " + either(stock.never_mix_with) + '.');
   }
   if (label.container->held_food) {
-    out.warning_lines.emplace_back("This bottle once held food or drink. Do not drink from it.");
+    out.warning_lines.emplace_back("This " + vessel_word(stock) +
+                                   " once held food or drink. Do not " +
+                                   (stock.dry ? "eat" : "drink") + " from it.");
   }
   if (room.emergency.empty()) out.fields.push_back({"in an emergency call", ""});
   out.safety = safety_words(room, label.stock->hazards);

@@ -12,10 +12,22 @@ namespace dosewright {
 
 namespace {
 
-// The ceiling as written, in printing style: "10 mL/L" is said "10 mL per L". What was written in
-// another form is said for 10 L, rounded down: a ceiling must not rise in print.
-std::string ceiling_words(const DoseRule& rule, MeasureSystem system) {
-  const std::string& text = rule.ceiling_text;
+// A mass in printing style, when that says the same mass.
+std::string mass_as_written(const std::string& text) {
+  const auto mass = parse_mass(text);
+  const auto* found = std::get_if<Mass>(&mass);
+  if (found == nullptr) return "";
+  const auto printed = parse_mass(mass_text(*found));
+  const auto* again = std::get_if<Mass>(&printed);
+  const bool same =
+      again != nullptr && std::fabs(in_grams(*again) - in_grams(*found)) <= 1e-9 * in_grams(*found);
+  return same ? mass_text(*found) : "";
+}
+
+// A ceiling or floor as written, in printing style: "10 mL/L" is said "10 mL per L". What was
+// written in another form is said for 10 L, a ceiling rounded down, a floor up.
+std::string limit_words(const DoseRate& limit, const std::string& text, bool up,
+                        MeasureSystem system) {
   const std::size_t per = text.find(" per ");
   const std::size_t slash = text.find('/');
   const bool in_words = per != std::string::npos;
@@ -28,15 +40,18 @@ std::string ceiling_words(const DoseRule& rule, MeasureSystem system) {
     std::string dose;
     if (const auto volume = volume_as_written(above, system))
       dose = volume->figure + ' ' + volume->unit;
-    const auto mass = parse_mass(above);
-    if (const auto* found = std::get_if<Mass>(&mass)) dose = mass_text(*found);
+    if (dose.empty()) dose = mass_as_written(above);
     if (!dose.empty() && water) {
       return dose + " per " + (bare ? "" : water->figure + ' ') + water->unit;
     }
   }
-  const double for_ten = per_litre(*rule.ceiling) * 10;
-  const bool powder = std::holds_alternative<Concentration>(*rule.ceiling);
-  return figure(std::floor(for_ten * 100 + 1e-9) / 100, 2) + (powder ? " g" : " mL") + " per 10 L";
+  // At three figures: it must not fall to nothing either.
+  const double for_ten = per_litre(limit) * 10;
+  const double unit = std::pow(10.0, std::floor(std::log10(for_ten)) - 2);
+  const double shown =
+      (up ? std::ceil(for_ten / unit - 1e-6) : std::floor(for_ten / unit + 1e-6)) * unit;
+  const bool powder = std::holds_alternative<Concentration>(limit);
+  return significant_figure(shown, 3) + (powder ? " g" : " mL") + " per 10 L";
 }
 
 ToolPicture picture_of(const Pour& pour) {
@@ -77,9 +92,11 @@ std::string capitalised(std::string text) {
 std::string dose_remarks(const StockAnswer& stock, MeasureSystem system) {
   const DoseRule& rule = stock.stock->dose;
   std::string out = rule.note;
-  if (!rule.ceiling) return out;
-  if (!out.empty()) out += "; ";
-  return out + "never more than " + ceiling_words(rule, system);
+  const auto add = [&](const std::string& words) { out += (out.empty() ? "" : "; ") + words; };
+  if (rule.ceiling)
+    add("never more than " + limit_words(*rule.ceiling, rule.ceiling_text, false, system));
+  if (rule.floor) add("never less than " + limit_words(*rule.floor, rule.floor_text, true, system));
+  return out;
 }
 
 CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose, ErrorShown shown) {

@@ -10,12 +10,15 @@ namespace dosewright {
 
 namespace {
 
-// Decimals that show a step to half a percent: no more can be read, whatever its unit was.
-int decimals_for(Portion step) {
+// As many decimals as the amount has, up to three; of a household measure in mL, which has more,
+// what shows it to half a percent: nobody reads finer.
+int decimals_for(Portion amount) {
+  const int exact = decimals_of(amount.stored());
+  if (exact <= 3) return exact;
   for (int decimals = 0; decimals < 4; ++decimals) {
     const double unit = std::pow(10.0, decimals);
-    const double shown = std::round(step.stored() * unit) / unit;
-    if (std::fabs(shown - step.stored()) <= 0.005 * step.stored()) return decimals;
+    const double shown = std::round(amount.stored() * unit) / unit;
+    if (std::fabs(shown - amount.stored()) <= 0.005 * amount.stored()) return decimals;
   }
   return 4;
 }
@@ -75,9 +78,13 @@ std::string how_to_measure(const Measured& measured) {
   return out;
 }
 
+std::string mark_figure(const Tool& tool, Portion mark) {
+  return figure(mark.stored(), decimals_of_pour({&tool, mark, 1}));
+}
+
 std::string fill_text(const Pour& pour) {
   if (pour.tool->kind == Tool::Kind::dropper) return drops_text(pour);
-  return figure(pour.to.stored(), decimals_of_pour(pour)) + ' ' + unit_of(pour.to);
+  return mark_figure(*pour.tool, pour.to) + ' ' + unit_of(pour.to);
 }
 
 Amount dose_amount(const Measured& measured) {

@@ -38,7 +38,7 @@ struct DoseAnswer {
 /// Rounding and tools at their worst, over the exact dose. Precondition: it can be measured.
 [[nodiscard]] Share off_by_share(const DoseAnswer& dose);
 
-/// The tools' worst case over the measured dose. Precondition: it can be measured.
+/// The tools' worst case over the exact dose. Precondition: it can be measured.
 [[nodiscard]] Share tool_share(const DoseAnswer& dose);
 
 /// What is amiss with this one dose, in sentences without a full stop: that it cannot be measured,
@@ -46,7 +46,7 @@ struct DoseAnswer {
 [[nodiscard]] std::vector<std::string> dose_warnings(const StockAnswer& stock,
                                                      const DoseAnswer& dose);
 
-/// How much water a measured amount of a stock treats, and how far that can be off.
+/// How much water a measured amount of a stock treats.
 struct WaterAnswer {
   Portion amount;
   Volume water;
@@ -95,10 +95,13 @@ struct ScaleRange {
   Portion from;
   Portion to;
 };
-/// The ranges of a dose scale between two doses, ascending, without overlap: each dose goes to the
-/// smallest tool that holds it whole.
+/// The ranges of a dose scale between two doses, ascending, without overlap: each dose goes to a
+/// tool kept for the stock, else to the smallest tool that holds it whole, and to none where
+/// reading it off by the rounding rule would break the tolerance, the ceiling or the floor.
 [[nodiscard]] std::vector<ScaleRange> scale_ranges(const Room& room, const StockAnswer& stock,
                                                    Portion from, Portion to);
+/// Rounding to a mark and the tool's error at their worst, over the dose, anywhere in the ranges.
+[[nodiscard]] Share scale_bound(const std::vector<ScaleRange>& ranges, Rounding rounding);
 
 [[nodiscard]] LabelAnswer answer_label(const RoomAnswer& answers, const LabelRequest& label);
 [[nodiscard]] ChartAnswer answer_chart(const RoomAnswer& answers, const Document& document);

@@ -1,6 +1,7 @@
 // An exact dose on the marks of the tools at hand: the best way to measure it, and its error.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -17,9 +18,10 @@ struct Pour {
   int count = 1;
 };
 
-/// How much of doubt there is about what a way to measure lets one avoid.
+/// How sure a way is: by the tools' worst case over its total, taken for the whole and for each
+/// tool that brings a fifth of it or more.
 enum class Grade {
-  good,    ///< the tools' worst case lies within the tolerance, and no tool is filled below a fifth
+  good,    ///< within the tolerance, and no tool is filled below a fifth of its capacity
   fair,    ///< within kCoarse
   coarse,  ///< beyond
 };
@@ -88,12 +90,16 @@ struct ToolSet {
   std::optional<PowderByVolume> powder;   ///< for doses in g; with density 0 a scale alone serves
 };
 
+/// What the tools can do, fill by fill; known to the search alone.
+struct ToolUses;
+
 /// The tools for one stock, ready to be searched.
 ///
 /// A way to measure takes one to three tools. A tool is filled to one and the same mark each time,
 /// or to its highest mark and then once to another: what hands remember. The fills of a tool are no
 /// more than its `pours`, all fills together no more than the largest `pours` among the tools used
-/// (and 6 where tools are mixed). No tool is filled past its highest mark, or below its `least`.
+/// (and 6 where tools are mixed). No tool is filled past its highest mark, or below its `least`. A
+/// scale is used alone; three tools are mixed only where none has more than 400 marks.
 ///
 /// Of all ways whose total lies within the tolerance, the rounding rule, ceiling and floor, the
 /// answer is the first by: grade, fewest fills, fewest tools, least `off_by`; on a tie the one
@@ -112,26 +118,8 @@ class Measurer {
   [[nodiscard]] std::vector<MeasureAnswer> measure_column(
       const std::vector<MeasureTask>& tasks) const;
 
-  /// One way to use one tool.
-  struct Option {
-    double total = 0;  // mL or g, as all numbers here
-    double bound = 0;
-    double calibration_u = 0;
-    double reading_u2 = 0;  // squared
-    bool small = false;
-    double rest = 0;  // the mark of the last fill, in the tool's own unit; the others go to `mark`
-    double mark = 0;
-    int fills = 0;
-  };
-  /// What one tool can do, by number of fills.
-  struct Use {
-    const Tool* tool = nullptr;
-    std::vector<std::vector<Option>> by_fills;  // [n]: n fills, ascending totals
-  };
-
  private:
-  std::vector<Use> uses_;
-  std::vector<Use> liquids_;  // for working dilutions
+  std::shared_ptr<const ToolUses> uses_;
 };
 
 /// One dose by itself.

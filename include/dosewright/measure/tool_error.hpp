@@ -30,8 +30,8 @@ struct FillError {
 /// - ISO 8655-2 Table for type A pipettes (figures from memory but for 1000 µL): the limits at the
 ///   nominal volume hold, as absolute amounts, at every setting; the random error is the reading's.
 /// - ASTM E1272-02 (2012), ISO 4788 (from memory), USP <31> (partly from memory): tables of
-///   capacities; class B is twice class A in E1272 and USP; a size between two takes the smaller
-///   one's limit.
+///   capacities up to 2 L; class B is twice class A in E1272 and USP. A size between two takes the
+///   smaller one's limit in E1272, which says so; in the others the larger one's.
 /// - household: 5 % of the fill at every mark (ANSI/ASA Z61.1); dropper: 15 % (USP <1101>).
 /// By kind, where no class is given, these are our own defaults: syringe ISO 7886-1; piston pipette
 /// ISO 8655-2; cylinder one smallest division; transfer pipette 10 % of the capacity; graduated
@@ -56,8 +56,8 @@ struct FillError {
 /// Precondition: one of accuracy_class_names().
 [[nodiscard]] AccuracyClass accuracy_class_named(const std::string& name);
 
-/// Why this class says nothing of this tool: its kind, or a size its table does not reach. Empty
-/// when it does.
+/// Why the tool's class, or the one its kind goes by, says nothing of it: its kind, or a size its
+/// table does not reach. Empty when it does.
 [[nodiscard]] std::string class_objection(const Tool& tool);
 
 }  // namespace dosewright

@@ -27,8 +27,11 @@ struct RelativeError {
 /// of their relative uncertainties (GUM 5.1.6).
 [[nodiscard]] Share combined(const std::vector<Share>& parts);
 
+inline constexpr Share kUnbounded = share(99);
+
 /// Worst case of a product of `factors` over a product of `divisors`, at the corner where all of
-/// them err the same way: (1 + a)(1 + b) … / (1 - c) … - 1. A divisor's error is below 1.
+/// them err the same way: (1 + a)(1 + b) … / (1 - c) … - 1; at most kUnbounded, which stands for
+/// all that is not bounded at all: a divisor that may be next to nothing.
 [[nodiscard]] Share worst_of(const std::vector<Share>& factors, const std::vector<Share>& divisors);
 
 /// The error of what a dose brings into the water, expressed in mL or g of the dose.

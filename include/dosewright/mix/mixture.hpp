@@ -29,12 +29,6 @@ struct Mixture {
   RelativeError strength_error;
 };
 
-/// Level scoops of powder are taken to be within this of the stated bulk density, where no range is
-/// given. Our own default (the value is set in the model's Product): published loose-to-tapped
-/// spreads are 1.2 to 1.6 (Handbook of Pharmaceutical Excipients, entries for sodium
-/// hydrogencarbonate, 0.869 to 1.369 g/mL, and ascorbic acid, 0.7 to 1.2 g/mL).
-inline constexpr Share kScoopBound = share(0.25);
-
 /// A weight when no scale is named, and a volume of water or liquid when no measure is: our own
 /// defaults for a kitchen scale and for marks on jugs and buckets.
 inline constexpr Share kUnknownWeighing = share(0.01);

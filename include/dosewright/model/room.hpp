@@ -35,8 +35,12 @@ struct Product {
   Form form = Form::powder;
   std::string cas;                            ///< CAS registry number; may be empty
   std::optional<Concentration> bulk_density;  ///< powder as scooped; needed for scoops
-  Share bulk_spread = share(0.25);  ///< half-width of that density over its middle; see kScoopBound
-  Share impurity;                   ///< at most this part of it is something else
+  /// Half-width of that density over its middle. Without a stated range a level scoop is taken to
+  /// be right to 25 %, our own default: published loose-to-tapped spreads are 1.2 to 1.6 (Handbook
+  /// of Pharmaceutical Excipients: sodium hydrogencarbonate 0.869 to 1.369 g/mL, ascorbic acid 0.7
+  /// to 1.2 g/mL).
+  Share bulk_spread = share(0.25);
+  Share impurity;                             ///< at most this part of it is something else
   std::optional<VolumePerMass> displacement;  ///< volume gained per gram dissolved
   std::optional<Money> price;                 ///< of one pack
   std::optional<Mass> pack;
@@ -77,6 +81,7 @@ struct DoseRule {
   std::optional<DoseRate> ceiling;  ///< never more than this, on any document
   std::string ceiling_text;         ///< the ceiling as written
   std::optional<DoseRate> floor;    ///< never less than this
+  std::string floor_text;           ///< the floor as written
   std::string note;                 ///< printed under the dose: "at up to 1 mg per L chlorine"
   std::optional<Volume> per;        ///< the water the rule was stated for, when one was
   std::string per_text;             ///< the same as written, such as "20 L"
@@ -259,6 +264,9 @@ struct Document {
   ChartRequest chart;  ///< of all but labels
   ScaleRequest scale;
 };
+
+/// Beyond this a slip of the unit is likelier than the water. Our own limit.
+inline constexpr Volume kMostWater = litres(20'000'000);
 
 /// Everything a description says. Lists keep the order of the file.
 struct Room {

@@ -157,6 +157,9 @@ struct MeasuringCardContent {
 /// Why there is no measured dose.
 [[nodiscard]] std::string why_not(const MeasureAnswer& answer);
 
+/// A mark of a tool as a bare number of mL or g, at the decimals the tool resolves.
+[[nodiscard]] std::string mark_figure(const Tool& tool, Portion mark);
+
 /// What one fill shows: "1.4 mL", "7 drops", "12.5 g".
 [[nodiscard]] std::string fill_text(const Pour& pour);
 

@@ -138,8 +138,9 @@ void choose_label_dose(const Room& room, const DoseRule& rule, LabelAnswer& labe
     if (!std::holds_alternative<Volume>(volume)) continue;
     const DoseAnswer dose =
         answer_dose(room, *label.stock, std::get<Volume>(volume), Vessel().right_to);
-    // The first one stands when none can be measured.
-    if (!label.water_text.empty() && !dose.measured.measured) continue;
+    // The first one stands when none can be measured by itself; one to dilute is better than none.
+    const bool better = dose.can_be_measured() && !label.dose.can_be_measured();
+    if (!label.water_text.empty() && !dose.measured.measured && !better) continue;
     label.dose = dose;
     label.water_text = water;
     if (dose.measured.measured) return;
@@ -169,9 +170,8 @@ std::vector<std::vector<DoseAnswer>> tank_rows(const Room& room, const StockAnsw
 Share off_by_share(const DoseAnswer& dose) { return share(dose.off_by / dose.exact); }
 
 Share tool_share(const DoseAnswer& dose) {
-  if (dose.measured.measured)
-    return share(dose.measured.measured->tool_bound / dose.measured.measured->total);
-  return share(dose.measured.dilution->bound / dose.measured.dilution->delivers);
+  if (dose.measured.measured) return share(dose.measured.measured->tool_bound / dose.exact);
+  return share(dose.measured.dilution->bound / dose.exact);
 }
 
 WaterAnswer water_for(const StockAnswer& stock, Portion amount) {
@@ -189,26 +189,6 @@ ToolSet tools_for(const Room& room, const Stock& stock) {
     if (!tool.holds.is_powder() && !tool.for_powder) set.for_dilution.push_back(&tool);
   }
   return set;
-}
-
-std::vector<ScaleRange> scale_ranges(const Room& room, const StockAnswer& stock, Portion from,
-                                     Portion to) {
-  std::vector<const Tool*> tools = tools_for(room, *stock.stock).tools;
-  // A spoonful of powder is no scale to read a weight from.
-  std::erase_if(tools, [&](const Tool* t) { return t->holds.is_powder() != from.is_powder(); });
-  std::stable_sort(tools.begin(), tools.end(), [](const Tool* a, const Tool* b) {
-    if (a->marks.back() != b->marks.back()) return a->marks.back() < b->marks.back();
-    return a->step < b->step;
-  });
-  std::vector<ScaleRange> out;
-  for (const Tool* tool : tools) {
-    const Portion least = std::max(tool->marks.front(), tool->holds * as_ratio(tool->least));
-    Portion start = std::max(from, least);
-    if (!out.empty()) start = std::max(start, out.back().to);
-    const Portion end = std::min(to, tool->marks.back());
-    if (end > start) out.push_back({tool, start, end});
-  }
-  return out;
 }
 
 RoomAnswer answer_room(const Room& room, const StatementBook& book) {

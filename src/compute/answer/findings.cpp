@@ -26,10 +26,27 @@ Share coarse_limit(const StockAnswer& stock) {
   return stock.stock->dry ? std::min(stock.stock->dose.tolerance, kCoarse) : kCoarse;
 }
 
+// A bound rounded up, a limit rounded down: four figures, so that the one stays above the other.
+std::string rounded_text(Portion portion, bool up) {
+  const double value = portion.stored();
+  if (value <= 0) return portion.is_powder() ? "0 g" : "0 mL";
+  const double unit = std::pow(10.0, std::floor(std::log10(value)) - 3);
+  const double rounded =
+      (up ? std::ceil(value / unit - 1e-6) : std::floor(value / unit + 1e-6)) * unit;
+  return significant_figure(rounded, 4) + (portion.is_powder() ? " g" : " mL");
+}
+
+// A percentage rounded up to three figures.
+std::string percent_above(Share part) {
+  const double value = as_ratio(part) * 100;
+  const double unit = value >= 100 ? 1 : 0.1;
+  return significant_figure(std::ceil(value / unit - 1e-6) * unit, 4) + " %";
+}
+
 std::string coarse_words(const StockAnswer& stock, const DoseAnswer& dose) {
-  std::string out = "the tools can be off by " + percent_text(tool_share(dose)) +
+  std::string out = "the tools can be off by " + percent_above(tool_share(dose)) +
                     " of the dose of " + portion_text(dose.exact);
-  if (stock.stock->dry)
+  if (stock.stock->dry && stock.stock->dose.tolerance < kCoarse)
     out += ", more than its tolerance of " + percent_text(stock.stock->dose.tolerance);
   return out;
 }
@@ -43,20 +60,22 @@ std::string finer_remedy(const StockAnswer& stock, const DoseAnswer& dose) {
 
 std::string ceiling_words(const StockAnswer& stock, const DoseAnswer& dose) {
   return "with all errors the dose of " + portion_text(dose.exact) + " can come to " +
-         portion_text(dose.error.most) + ", above its ceiling of " +
-         portion_text(*stock.stock->dose.ceiling * dose.water);
+         rounded_text(dose.error.most, true) + ", above its ceiling of " +
+         rounded_text(*stock.stock->dose.ceiling * dose.water, false);
 }
 
 std::string floor_words(const StockAnswer& stock, const DoseAnswer& dose) {
   return "with all errors the dose of " + portion_text(dose.exact) + " can come to " +
-         portion_text(dose.error.least) + ", below its floor of " +
-         portion_text(*stock.stock->dose.floor * dose.water);
+         rounded_text(dose.error.least, false) + ", below its floor of " +
+         rounded_text(*stock.stock->dose.floor * dose.water, true);
 }
 
 std::string remedy(const MeasureAnswer& answer) {
   switch (answer.problem) {
     case MeasureProblem::no_tool:
-      return "describe a measuring tool that suits it under tools:";
+      return answer.smallest_mark.is_powder()
+                 ? "describe a scale under tools:, or give the powder's bulk density: for spoons"
+                 : "describe a measuring tool for liquids under tools:";
     case MeasureProblem::too_small:
       if (answer.smallest_mark.is_powder())
         return "the least that the tools at hand measure is " + portion_text(answer.smallest_mark) +
@@ -80,6 +99,8 @@ class Findings {
   void collect() {
     for (const StockAnswer& stock : answers_.stocks) look_at(stock);
     for (std::size_t i = 0; i < answers_.stocks.size(); ++i) look_for_twin(i);
+    look_for_namesakes(answers_.room->tools, "tool");
+    look_for_namesakes(answers_.room->vessels, "vessel");
     // With a dose that must not be given, nothing that follows from it is worth a word.
     if (!has_error(answers_.problems)) {
       for (const Document& document : answers_.room->documents) look_at(document);
@@ -105,9 +126,9 @@ class Findings {
     const Share strength = answer.mixture.strength_error.worst;
     if (as_ratio(strength) > as_ratio(stock.dose.tolerance) + 1e-9) {
       add(Severity::finding, stock.origin,
-          "the strength can be off by " + percent_text(strength) +
+          "the strength can be off by " + percent_above(strength) +
               ", more than the dose's tolerance of " + percent_text(stock.dose.tolerance),
-          "weigh the powder and make up to a volume, or widen tolerance:");
+          "weigh or measure more exactly, name weighed with: and made up in:, or widen tolerance:");
     }
   }
 
@@ -195,6 +216,19 @@ class Findings {
     }
   }
 
+  // Two of one name cannot be told apart on paper.
+  template <class Item>
+  void look_for_namesakes(const std::vector<Item>& items, const std::string& what) {
+    for (std::size_t i = 0; i < items.size(); ++i) {
+      for (std::size_t j = 0; j < i; ++j) {
+        if (lowered(items[i].name) != lowered(items[j].name)) continue;
+        add(Severity::finding, items[i].origin,
+            "another " + what + ", " + items[j].id + ", has the same name: " + items[i].name,
+            "give one of them another name");
+      }
+    }
+  }
+
   void look_at(const Document& document) {
     if (document.type == Document::Type::label) {
       look_at_label(document);
@@ -217,7 +251,7 @@ class Findings {
           "this container held food or drink: somebody may drink from it",
           "use a bottle that never did; until then the label says so in words");
     }
-    if (!label.dose.measured.measured) {
+    if (!label.dose.can_be_measured()) {
       add(Severity::finding, document.origin, "no handy dose of this stock can be measured",
           remedy(label.dose.measured));
     }
@@ -242,14 +276,28 @@ class Findings {
   void look_at_scale(const Document& document) {
     for (const std::string& id : document.chart.stocks) {
       const StockAnswer& stock = *find_stock(answers_, id);
-      const Portion from = stock.rate * document.scale.from;
-      const Portion to = stock.rate * document.scale.to;
-      if (!scale_ranges(*answers_.room, stock, from, to).empty()) continue;
-      add(Severity::finding, document.origin,
-          "no tool reads a dose of " + stock.stock->name + " between " + portion_text(from) +
-              " and " + portion_text(to),
-          "describe a tool with marks in that range, or change from: and to:");
+      look_at_scale(document, stock, stock.rate * document.scale.from,
+                    stock.rate * document.scale.to);
     }
+  }
+
+  // Parts of a scale that no tool reads, if they are more than a hair.
+  void look_at_scale(const Document& document, const StockAnswer& stock, Portion from, Portion to) {
+    constexpr double kHair = 1.03;
+    const Portion start = std::max(from, to * 1e-3);  // a linear scale may start at nothing
+    std::vector<std::pair<Portion, Portion>> gaps;
+    Portion at = start;
+    for (const ScaleRange& range : scale_ranges(*answers_.room, stock, start, to)) {
+      if (range.from > at * kHair) gaps.emplace_back(at, range.from);
+      at = range.to;
+    }
+    if (to > at * kHair) gaps.emplace_back(at, to);
+    if (gaps.empty()) return;
+    add(Severity::finding, document.origin,
+        "no tool reads a dose of " + stock.stock->name + " between " +
+            portion_text(gaps.front().first) + " and " + portion_text(gaps.front().second) +
+            " within its tolerance" + (gaps.size() > 1 ? ", nor in other places" : ""),
+        "describe a tool with marks in that range, change from: and to:, or widen tolerance:");
   }
 
   void look_at_missing(const Document& document, const std::vector<const DoseAnswer*>& doses,
@@ -343,7 +391,7 @@ std::vector<std::string> dose_warnings(const StockAnswer& stock, const DoseAnswe
   if (passes_floor(stock, dose)) out.push_back(floor_words(stock, dose));
   const Share strength = stock.mixture.strength_error.worst;
   if (strength > stock.stock->dose.tolerance) {
-    out.push_back("the strength can be off by " + percent_text(strength) +
+    out.push_back("the strength can be off by " + percent_above(strength) +
                   ", more than the dose's tolerance");
   }
   return out;

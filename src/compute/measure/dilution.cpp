@@ -10,15 +10,15 @@ namespace dosewright {
 
 namespace {
 
-using Option = Measurer::Option;
-using Use = Measurer::Use;
-
 // How many times the stock is diluted, handiest first: what a person can reckon with.
 constexpr std::array<double, 9> kHandy = {10, 100, 5, 20, 50, 2, 4, 25, 200};
 
 // Powder is dissolved no stronger than this in a working dilution: nearly all salts of the trade
 // dissolve that far. Our own limit.
 constexpr double kStrongest = 0.02;  // g/mL
+
+// What is not given is thrown away: so much stock at most, in mL or g. Our own limit.
+constexpr double kMostTaken = 5;
 
 constexpr std::array<double, 3> kRound = {1, 2, 5};
 
@@ -30,9 +30,10 @@ struct Step {
   const Use* use = nullptr;
   const Option* option = nullptr;
   [[nodiscard]] double part() const { return option->bound / option->total; }
-  [[nodiscard]] double variance() const {
-    const double u2 = option->calibration_u * option->calibration_u + option->reading_u2;
-    return u2 / (option->total * option->total);
+  // Relative, of the tool itself and of one reading.
+  [[nodiscard]] double calibration() const { return option->calibration_u / option->total; }
+  [[nodiscard]] double reading2() const {
+    return option->reading_u2 / (option->total * option->total);
   }
   [[nodiscard]] Pour pour() const {
     return {use->tool, Portion::like(use->tool->holds, option->mark), 1};
@@ -54,6 +55,8 @@ std::vector<Step> single_fills(const std::vector<Use>& uses, bool powder) {
       if (!option.small) out.push_back({&use, &option});
     }
   }
+  std::stable_sort(out.begin(), out.end(),
+                   [](const Step& a, const Step& b) { return a.option->total < b.option->total; });
   return out;
 }
 
@@ -70,7 +73,7 @@ class DilutionSearch {
 
   std::optional<WorkingDilution> best() {
     for (const Step& make_up : make_ups_) {
-      if (!can_be_stirred_in(*make_up.use->tool)) continue;
+      if (!can_be_stirred_in(*make_up.use->tool) || !is_round(make_up.option->total)) continue;
       for (const Step& take : takes_) try_ratio(take, make_up);
     }
     return best_;
@@ -80,16 +83,18 @@ class DilutionSearch {
   using Key = std::tuple<Grade, std::size_t, double, double>;
 
   void try_ratio(const Step& take, const Step& make_up) {
-    if (!is_round(take.option->total)) return;
+    if (!is_round(take.option->total) || take.option->total > kMostTaken) return;
     const double ratio = make_up.option->total / take.option->total;
     if (task_.exact.is_powder() && 1 / ratio > kStrongest * (1 + kSame)) return;
     const auto* handy = std::find_if(kHandy.begin(), kHandy.end(),
                                      [&](double h) { return std::fabs(ratio / h - 1) < kSame; });
     // A powder's ratio is grams to millilitres; any that its solubility allows will do.
     if (handy == kHandy.end() && !task_.exact.is_powder()) return;
-    for (const Step& give : gives_) {
-      const double delivered = give.option->total / ratio;
-      if (delivered < window_.least || delivered > window_.most) continue;
+    auto give_at =
+        std::lower_bound(gives_.begin(), gives_.end(), window_.least * ratio,
+                         [](const Step& step, double total) { return step.option->total < total; });
+    for (; give_at != gives_.end() && give_at->option->total <= window_.most * ratio; ++give_at) {
+      const Step& give = *give_at;
       if (give.option->total > make_up.option->total) continue;
       consider(take, make_up, give, static_cast<std::size_t>(handy - kHandy.begin()));
     }
@@ -101,17 +106,37 @@ class DilutionSearch {
     const double above =
         (1 + take.part()) * (1 + give.part()) / std::max(1e-9, 1 - make_up.part()) - 1;
     const double bound = delivered * above;
-    const Grade grade = grade_of(delivered, bound, false, task_.tolerance);
+    const Grade grade = grade_of(above, false, task_.tolerance);
     if (grade == Grade::coarse) return;
     const double off_by = std::fabs(delivered - task_.exact.stored()) + bound;
     const Key key{grade, handy, make_up.option->total, off_by};
     if (best_ && key >= key_) return;
     key_ = key;
-    const double u = std::sqrt(take.variance() + make_up.variance() + give.variance());
+    const double u = std::sqrt(calibration_variance(take, make_up, give) + take.reading2() +
+                               make_up.reading2() + give.reading2());
     const auto portion = [&](double stored) { return Portion::like(task_.exact, stored); };
     best_ =
         WorkingDilution{take.pour(),    make_up.pour(),         give.pour(),    portion(delivered),
                         portion(bound), portion(delivered * u), portion(off_by)};
+  }
+
+  // A tool that is off is off the same way each time: it adds up where it takes and gives, and
+  // cancels, in part, where it also makes up the volume.
+  static double calibration_variance(const Step& take, const Step& make_up, const Step& give) {
+    double variance = 0;
+    const std::array<std::pair<const Step*, double>, 3> steps = {
+        {{&take, 1.0}, {&give, 1.0}, {&make_up, -1.0}}};
+    std::vector<const Tool*> seen;
+    for (const auto& [step, own_sign] : steps) {
+      (void)own_sign;
+      if (std::find(seen.begin(), seen.end(), step->use->tool) != seen.end()) continue;
+      seen.push_back(step->use->tool);
+      double sum = 0;
+      for (const auto& [other, other_sign] : steps)
+        sum += other->use->tool == step->use->tool ? other_sign * other->calibration() : 0;
+      variance += sum * sum;
+    }
+    return variance;
   }
 
   const MeasureTask& task_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 
 #include "search.hpp"
 
@@ -10,14 +11,13 @@ namespace dosewright {
 
 namespace {
 
-using Option = Measurer::Option;
-
 // What one fill brings, in the unit of the dose.
 struct Fill {
   double mark = 0;  // in the tool's own unit
   double value = 0;
   double calibration = 0;  // worst
   double calibration_u = 0;
+  double density_u = 0;
   double reading = 0;
   double reading_u = 0;
   bool small = false;
@@ -25,21 +25,23 @@ struct Fill {
 
 Fill fill_of(const Tool& tool, Portion mark, const std::optional<PowderByVolume>& powder) {
   const FillError error = fill_error(tool, mark);
-  Fill fill{mark.stored(),
-            mark.stored(),
-            error.calibration.worst.stored(),
-            error.calibration.standard.stored(),
-            error.reading.worst.stored(),
-            error.reading.standard.stored(),
-            is_small_fill(tool, mark)};
+  Fill fill;
+  fill.mark = mark.stored();
+  fill.value = mark.stored();
+  fill.calibration = error.calibration.worst.stored();
+  fill.calibration_u = error.calibration.standard.stored();
+  fill.reading = error.reading.worst.stored();
+  fill.reading_u = error.reading.standard.stored();
+  fill.small = is_small_fill(tool, mark);
   if (!powder || mark.is_powder()) return fill;
-  // A spoon of powder: the volume times its bulk density, whose spread is the same at every fill.
+  // A spoon of powder: the volume times its bulk density, both at their worst corner. The density's
+  // spread is the same at every fill and for every spoon.
   const double density = in_grams_per_litre(powder->bulk_density) / 1000;
-  const double spread = as_ratio(powder->spread) * fill.value;
-  fill.calibration += spread;
-  fill.calibration_u = std::hypot(fill.calibration_u, spread / std::sqrt(3.0));
-  for (double* part :
-       {&fill.value, &fill.calibration, &fill.calibration_u, &fill.reading, &fill.reading_u}) {
+  const double spread = as_ratio(powder->spread);
+  fill.calibration += (fill.value + fill.calibration + fill.reading) * spread;
+  fill.density_u = fill.value * spread / std::numbers::sqrt3;
+  for (double* part : {&fill.value, &fill.calibration, &fill.calibration_u, &fill.density_u,
+                       &fill.reading, &fill.reading_u}) {
     *part *= density;
   }
   return fill;
@@ -51,6 +53,7 @@ Option option_of(const Fill& top, int full, const Fill& rest, int same) {
   out.total = top.value * full + rest.value * same;
   out.bound = (top.calibration + top.reading) * full + (rest.calibration + rest.reading) * same;
   out.calibration_u = top.calibration_u * full + rest.calibration_u * same;
+  out.density_u = top.density_u * full + rest.density_u * same;
   out.reading_u2 = top.reading_u * top.reading_u * full + rest.reading_u * rest.reading_u * same;
   out.small = rest.small || (full > 0 && top.small);
   out.mark = full > 0 ? top.mark : rest.mark;
@@ -68,8 +71,8 @@ std::vector<Fill> fills_of(const Tool& tool, const std::optional<PowderByVolume>
   return out;
 }
 
-Measurer::Use use_of(const Tool& tool, const std::optional<PowderByVolume>& powder) {
-  Measurer::Use use;
+Use use_of(const Tool& tool, const std::optional<PowderByVolume>& powder) {
+  Use use;
   use.tool = &tool;
   use.by_fills.resize(static_cast<std::size_t>(tool.pours) + 1);
   const std::vector<Fill> fills = fills_of(tool, powder);
@@ -156,12 +159,14 @@ bool never_falls(const std::vector<MeasureTask>& tasks, const std::vector<Measur
 }  // namespace
 
 Measurer::Measurer(const ToolSet& set) {
+  ToolUses uses;
   for (const Tool* tool : set.tools) {
-    if (serves(*tool, set.powder)) uses_.push_back(use_of(*tool, set.powder));
+    if (serves(*tool, set.powder)) uses.own.push_back(use_of(*tool, set.powder));
   }
   for (const Tool* tool : set.for_dilution) {
-    if (serves(*tool, std::nullopt)) liquids_.push_back(use_of(*tool, std::nullopt));
+    if (serves(*tool, std::nullopt)) uses.liquids.push_back(use_of(*tool, std::nullopt));
   }
+  uses_ = std::make_shared<const ToolUses>(std::move(uses));
 }
 
 MeasureAnswer Measurer::measure(const MeasureTask& task) const {
@@ -172,7 +177,7 @@ MeasureAnswer Measurer::measure(const MeasureTask& task) const {
   answer.wanted_size = portion(size_for(task.exact.stored()));
   double smallest = 0;
   double largest = 0;
-  for (const Use& use : uses_) {
+  for (const Use& use : uses_->own) {
     if (use.by_fills[1].empty()) continue;
     const double first = use.by_fills[1].front().total;
     smallest = smallest > 0 ? std::min(smallest, first) : first;
@@ -181,11 +186,11 @@ MeasureAnswer Measurer::measure(const MeasureTask& task) const {
   if (smallest <= 0) return answer;
   answer.smallest_mark = portion(smallest);
   answer.largest_dose = portion(largest);
-  answer.measured = best_way(task, uses_);
+  answer.measured = best_way(task, uses_->own);
   answer.problem = answer.measured ? MeasureProblem::none : problem_of(task, answer);
   const bool unsure = !answer.measured || answer.measured->grade == Grade::coarse;
   if (unsure && answer.problem != MeasureProblem::too_large) {
-    answer.dilution = best_dilution(task, uses_, liquids_);
+    answer.dilution = best_dilution(task, uses_->own, uses_->liquids);
     if (answer.dilution) answer.measured.reset();
   }
   return answer;
@@ -195,12 +200,12 @@ std::vector<MeasureAnswer> Measurer::measure_column(const std::vector<MeasureTas
   std::vector<MeasureAnswer> answers;
   answers.reserve(tasks.size());
   for (const MeasureTask& task : tasks) answers.push_back(measure(task));
-  std::vector<std::vector<std::optional<Measured>>> by_tool(uses_.size());
-  for (std::size_t tool = 0; tool < uses_.size(); ++tool) {
+  std::vector<std::vector<std::optional<Measured>>> by_tool(uses_->own.size());
+  for (std::size_t tool = 0; tool < uses_->own.size(); ++tool) {
     for (std::size_t i = 0; i < tasks.size(); ++i) {
       const bool one_tool = answers[i].measured && tools_of(*answers[i].measured) == 1;
       std::optional<Measured> way;
-      if (one_tool) way = way_as_good(tasks[i], uses_[tool], *answers[i].measured);
+      if (one_tool) way = way_as_good(tasks[i], uses_->own[tool], *answers[i].measured);
       // Evenness may cost exactness only as long as all of the error stays within the tolerance.
       const double most = tasks[i].exact.stored() * as_ratio(tasks[i].tolerance);
       if (way && way->off_by.stored() > most && answers[i].measured->off_by < way->off_by)

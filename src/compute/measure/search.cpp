@@ -8,11 +8,12 @@ namespace dosewright {
 
 namespace {
 
-using Option = Measurer::Option;
-using Use = Measurer::Use;
-
 constexpr int kMostTools = 3;
 constexpr int kMostMixedFills = 6;
+constexpr std::size_t kMostMarksInThree = 400;
+// A tool that brings this part of a dose must be good for it by itself: a sure trifle on top makes
+// no coarse fill surer.
+constexpr double kMajorPart = 0.2;
 
 // A choice for each tool that is used, the first `used` of the arrays.
 struct Way {
@@ -23,6 +24,18 @@ struct Way {
   double bound = 0;
   bool small = false;
   int most_pours = 0;
+
+  // The worst of the whole and of each tool that brings a fifth of it or more, as bound over total.
+  [[nodiscard]] double doubt(const Option& last) const {
+    const double sum = total + last.total;
+    double worst = (bound + last.bound) / sum;
+    const auto look = [&](const Option& part) {
+      if (part.total >= kMajorPart * sum) worst = std::max(worst, part.bound / part.total);
+    };
+    for (std::size_t i = 0; i < used; ++i) look(*options.at(i));
+    look(last);
+    return worst;
+  }
 
   [[nodiscard]] Way with(const Use& use, const Option& option) const {
     Way out = *this;
@@ -39,10 +52,11 @@ struct Way {
 
 Portion in_unit_of(const Tool& tool, double mark) { return Portion::like(tool.holds, mark); }
 
-Measured measured_of(const Way& way, const MeasureTask& task) {
+Measured measured_of(const Way& way, const MeasureTask& task, Grade grade) {
   Measured out;
   const auto portion = [&](double stored) { return Portion::like(task.exact, stored); };
   double variance = 0;
+  double density_u = 0;
   for (std::size_t i = 0; i < way.used; ++i) {
     const Tool* tool = way.uses.at(i)->tool;
     const Option& option = *way.options.at(i);
@@ -51,12 +65,14 @@ Measured measured_of(const Way& way, const MeasureTask& task) {
     out.pours.push_back({tool, in_unit_of(*tool, option.mark), first});
     if (!same) out.pours.push_back({tool, in_unit_of(*tool, option.rest), 1});
     variance += option.calibration_u * option.calibration_u + option.reading_u2;
+    density_u += option.density_u;
   }
+  variance += density_u * density_u;
+  out.grade = grade;
   out.total = portion(way.total);
   out.tool_bound = portion(way.bound);
   out.tool_uncertainty = portion(std::sqrt(variance));
   out.off_by = portion(std::fabs(way.total - task.exact.stored()) + way.bound);
-  out.grade = grade_of(way.total, way.bound, way.small, task.tolerance);
   return out;
 }
 
@@ -76,18 +92,22 @@ class Search {
 
   std::optional<Measured> best() {
     int most = 0;
-    for (const Use& use : uses_) most = std::max(most, use.tool->pours);
+    for (const Use& use : uses_) {
+      most = std::max(most, use.tool->pours);
+      if (!use.by_fills[1].empty()) largest_ = std::max(largest_, use.by_fills[1].back().total);
+    }
     const std::size_t hopeful = best_possible_grade();
     for (int fills = 1; fills <= most; ++fills) {
       const int tools = fills > kMostMixedFills ? 1 : std::min(fills, kMostTools);
       for (int k = 1; k <= tools; ++k) {
+        k_ = k;
         open_ = {!found_[0].used, !found_[1].used, !found_[2].used};
         extend(Way(), 0, fills, k, fills);
-        if (found_.at(hopeful).used > 0) return finished(found_.at(hopeful));
+        if (found_.at(hopeful).used > 0) return finished(hopeful);
       }
     }
-    for (const Way& way : found_) {
-      if (way.used > 0) return finished(way);
+    for (std::size_t grade = 0; grade < found_.size(); ++grade) {
+      if (found_.at(grade).used > 0) return finished(grade);
     }
     return std::nullopt;
   }
@@ -100,15 +120,23 @@ class Search {
       if (use.by_fills.size() < 2) continue;
       for (const Option& option : use.by_fills[1]) {
         if (option.total > window_.most) break;
-        best = std::min(best, grade_of(option.total, option.bound, option.small, task_.tolerance));
+        best = std::min(best, grade_of(option.bound / option.total, option.small, task_.tolerance));
       }
     }
     return static_cast<std::size_t>(best);
   }
 
+  // Nobody weighs on two scales; and three tools of very many marks would take minutes to search.
+  static bool may_be_mixed(const Use& use, int tools) {
+    if (tools == 1) return true;
+    if (use.tool->holds.is_powder()) return false;
+    return tools == 2 || use.tool->marks.size() <= kMostMarksInThree;
+  }
+
   void extend(const Way& so_far, std::size_t from, int left, int tools, int all) {
     for (std::size_t i = from; i < uses_.size(); ++i) {
       const Use& use = uses_[i];
+      if (!may_be_mixed(use, k_)) continue;
       const int most = std::min(left - (tools - 1), use.tool->pours);
       if (tools == 1) {
         if (left <= use.tool->pours) close(so_far, use, left, all);
@@ -117,6 +145,7 @@ class Search {
       for (int count = 1; count <= most; ++count) {
         for (const Option& option : use.by_fills[static_cast<std::size_t>(count)]) {
           if (so_far.total + option.total > window_.most) break;
+          if (so_far.total + option.total + largest_ * (left - count) < window_.least) continue;
           extend(so_far.with(use, option), i + 1, left - count, tools - 1, all);
         }
       }
@@ -138,7 +167,8 @@ class Search {
     const double total = so_far.total + option.total;
     const double bound = so_far.bound + option.bound;
     const bool small = so_far.small || option.small;
-    const auto grade = static_cast<std::size_t>(grade_of(total, bound, small, task_.tolerance));
+    const auto grade =
+        static_cast<std::size_t>(grade_of(so_far.doubt(option), small, task_.tolerance));
     if (!open_.at(grade)) return;  // found with fewer fills or tools
     const double off_by = std::fabs(total - exact_) + bound;
     Way& best = found_.at(grade);
@@ -147,8 +177,8 @@ class Search {
     off_by_.at(grade) = off_by;
   }
 
-  [[nodiscard]] Measured finished(const Way& way) const {
-    Measured out = measured_of(way, task_);
+  [[nodiscard]] Measured finished(std::size_t grade) const {
+    Measured out = measured_of(found_.at(grade), task_, static_cast<Grade>(grade));
     put_large_first(out);
     return out;
   }
@@ -157,6 +187,8 @@ class Search {
   const std::vector<Use>& uses_;
   Window window_;
   double exact_;
+  double largest_ = 0;  // single fill of any tool
+  int k_ = 1;           // tools in the ways looked through now
   std::array<Way, 3> found_{};
   std::array<double, 3> off_by_{};
   std::array<bool, 3> open_{};
@@ -177,11 +209,10 @@ Window window_of(const MeasureTask& task) {
   return window;
 }
 
-Grade grade_of(double total, double bound, bool small, Share tolerance) {
-  const double part = bound / total;
+Grade grade_of(double doubt, bool small, Share tolerance) {
   const double wanted = as_ratio(tolerance) + kSame;
-  if (part > std::max(wanted, as_ratio(kCoarse) + kSame)) return Grade::coarse;
-  return part > wanted || small ? Grade::fair : Grade::good;
+  if (doubt > std::max(wanted, as_ratio(kCoarse) + kSame)) return Grade::coarse;
+  return doubt > wanted || small ? Grade::fair : Grade::good;
 }
 
 std::optional<Measured> best_way(const MeasureTask& task, const std::vector<Use>& uses) {
@@ -195,8 +226,9 @@ std::optional<Measured> way_as_good(const MeasureTask& task, const Use& use, con
   std::optional<Measured> best;
   for (const Option& option : use.by_fills[static_cast<std::size_t>(fills)]) {
     if (option.total < window.least || option.total > window.most) continue;
-    if (grade_of(option.total, option.bound, option.small, task.tolerance) != as.grade) continue;
-    Measured made = measured_of(Way().with(use, option), task);
+    const Grade grade = grade_of(option.bound / option.total, option.small, task.tolerance);
+    if (grade != as.grade) continue;
+    Measured made = measured_of(Way().with(use, option), task, grade);
     if (!best || made.off_by.stored() < best->off_by.stored() * (1 - 1e-12)) best = std::move(made);
   }
   return best;

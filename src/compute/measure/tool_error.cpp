@@ -59,14 +59,23 @@ AccuracyClass class_of(const Tool& tool) {
   }
 }
 
-// The row of the largest listed capacity that is not larger than the tool; null below the first.
-template <class Row, std::size_t count>
-const Row* row_for(const Row (&table)[count], Portion holds) {
-  const Row* found = nullptr;
-  for (const Row& row : table) {
+// ASTM E1272 says it of itself: a size between two takes the limit of the smaller one.
+template <std::size_t count>
+const Limit* row_below(const Limit (&table)[count], Portion holds) {
+  const Limit* found = &table[0];
+  for (const Limit& row : table) {
     if (row.capacity <= in_millilitres(holds) * (1 + 1e-9)) found = &row;
   }
   return found;
+}
+
+// Elsewhere nobody says so: the larger one's limit is the safe one.
+template <std::size_t count>
+const Limit* row_above(const Limit (&table)[count], Portion holds) {
+  for (const Limit& row : table) {
+    if (row.capacity >= in_millilitres(holds) * (1 - 1e-9)) return &row;
+  }
+  return &table[count - 1];
 }
 
 // A piston pipette between two sizes takes the larger one's limits; null above the last.
@@ -77,13 +86,7 @@ const PistonLimit* piston_row(Portion holds) {
   return nullptr;
 }
 
-template <std::size_t count>
-Portion from_table(const Limit (&table)[count], const Tool& tool, bool class_a) {
-  const Limit* row = row_for(table, tool.holds);
-  // class_objection has refused what no row serves; the first row keeps the arithmetic defined.
-  if (row == nullptr) row = &table[0];
-  return millilitres(class_a ? row->a : row->b);
-}
+Portion limit_of(const Limit* row, bool class_a) { return millilitres(class_a ? row->a : row->b); }
 
 // The widest distance from a mark to its neighbours, below and above.
 Portion division_at(const Tool& tool, Portion to) {
@@ -91,7 +94,12 @@ Portion division_at(const Tool& tool, Portion to) {
   const double near = tool.step.stored() * 1e-3;
   const auto above =
       std::lower_bound(tool.marks.begin(), tool.marks.end(), Portion::like(to, to.stored() - near));
-  if (above == tool.marks.end() || (*above - to).stored() > near) return widest;
+  if (above == tool.marks.end()) return widest;
+  if ((*above - to).stored() > near) {
+    // Between two marks: the gap it lies in.
+    return above == tool.marks.begin() ? std::max(widest, *above)
+                                       : std::max(widest, *above - *std::prev(above));
+  }
   if (above != tool.marks.begin()) widest = std::max(widest, *above - *std::prev(above));
   if (std::next(above) != tool.marks.end()) widest = std::max(widest, *std::next(above) - *above);
   return widest;
@@ -128,13 +136,13 @@ Portion calibration(const Tool& tool, Portion to) {
     }
     case AccuracyClass::astm_e1272_a:
     case AccuracyClass::astm_e1272_b:
-      return from_table(kE1272, tool, class_of(tool) == AccuracyClass::astm_e1272_a);
+      return limit_of(row_below(kE1272, tool.holds), class_of(tool) == AccuracyClass::astm_e1272_a);
     case AccuracyClass::iso_4788_a:
     case AccuracyClass::iso_4788_b:
-      return from_table(kIso4788, tool, class_of(tool) == AccuracyClass::iso_4788_a);
+      return limit_of(row_above(kIso4788, tool.holds), class_of(tool) == AccuracyClass::iso_4788_a);
     case AccuracyClass::usp_31_a:
     case AccuracyClass::usp_31_b:
-      return from_table(kUsp31, tool, class_of(tool) == AccuracyClass::usp_31_a);
+      return limit_of(row_above(kUsp31, tool.holds), class_of(tool) == AccuracyClass::usp_31_a);
     case AccuracyClass::household:
       return to * 0.05;
     case AccuracyClass::dropper:
@@ -150,7 +158,11 @@ ErrorPart evenly(Portion worst) { return {worst, worst * (1 / std::numbers::sqrt
 
 ErrorPart reading(const Tool& tool, Portion to) {
   if (tool.reading) return evenly(*tool.reading);
-  if (is_household(tool.kind)) return evenly(to * 0.05);
+  // The level of a full spoon or cup; a mark below the brim is read like any other.
+  if (is_household(tool.kind)) {
+    const bool brim = tool.marks.size() <= 1;
+    return evenly(brim ? to * 0.05 : std::max(to * 0.05, division_at(tool, to) * 0.5));
+  }
   switch (tool.kind) {
     case Tool::Kind::dropper:
       return {to * 0, to * 0};  // drops are counted
@@ -183,10 +195,10 @@ const std::vector<ClassName>& class_names() {
   static const std::vector<ClassName> names = {
       {AccuracyClass::iso_7886_1, "ISO 7886-1", {Kind::syringe}, 0, kAny},
       {AccuracyClass::iso_8655_2, "ISO 8655-2", {Kind::piston_pipette}, 0, 10},
-      {AccuracyClass::astm_e1272_a, "ASTM E1272 class A", {Kind::cylinder}, 5, kAny},
-      {AccuracyClass::astm_e1272_b, "ASTM E1272 class B", {Kind::cylinder}, 5, kAny},
-      {AccuracyClass::iso_4788_a, "ISO 4788 class A", {Kind::cylinder}, 5, kAny},
-      {AccuracyClass::iso_4788_b, "ISO 4788 class B", {Kind::cylinder}, 5, kAny},
+      {AccuracyClass::astm_e1272_a, "ASTM E1272 class A", {Kind::cylinder}, 5, 2000},
+      {AccuracyClass::astm_e1272_b, "ASTM E1272 class B", {Kind::cylinder}, 5, 2000},
+      {AccuracyClass::iso_4788_a, "ISO 4788 class A", {Kind::cylinder}, 5, 2000},
+      {AccuracyClass::iso_4788_b, "ISO 4788 class B", {Kind::cylinder}, 5, 2000},
       {AccuracyClass::usp_31_a, "USP 31 class A", {Kind::graduated_pipette}, 1, 25},
       {AccuracyClass::usp_31_b, "USP 31 class B", {Kind::graduated_pipette}, 1, 25},
       {AccuracyClass::household, "household", {Kind::cup, Kind::spoon, Kind::cylinder}, 0, kAny},
@@ -261,7 +273,7 @@ AccuracyClass accuracy_class_named(const std::string& name) {
 
 std::string class_objection(const Tool& tool) {
   for (const ClassName& name : class_names()) {
-    if (name.is != tool.accuracy_class) continue;
+    if (name.is != class_of(tool)) continue;
     if (std::find(name.kinds.begin(), name.kinds.end(), tool.kind) == name.kinds.end()) {
       std::string kinds;
       for (const Tool::Kind kind : name.kinds) {

@@ -29,7 +29,10 @@ struct Gain {
 
 // What an ingredient adds to the volume of the water it goes into.
 Gain gain_of(const Ingredient& ingredient, const Product& product) {
-  if (is_liquid_by_volume(ingredient, product)) return {std::get<Volume>(ingredient.amount), {}};
+  if (is_liquid_by_volume(ingredient, product)) {
+    const Volume volume = std::get<Volume>(ingredient.amount);
+    return {volume, volume * as_ratio(kUnknownVolume)};
+  }
   const Mass mass = weight_of(ingredient, product);
   if (product.displacement) return {*product.displacement * mass, {}};
   return {kUnknownDisplacement * mass, kUnknownDisplacementBound * mass};

@@ -24,6 +24,9 @@ constexpr double kImperialFluidOunce = kImperialGallon / 160;
 const std::vector<Unit>& plain_units() {
   static const std::vector<Unit> units = {
       {"ml", Dimension::volume, 1},
+      {"ul", Dimension::volume, 0.001},
+      {"µl", Dimension::volume, 0.001},  // the micro sign, and the letter mu
+      {"μl", Dimension::volume, 0.001},
       {"millilitre", Dimension::volume, 1},
       {"millilitres", Dimension::volume, 1},
       {"milliliter", Dimension::volume, 1},
