@@ -296,10 +296,11 @@ Tool read_tool(const Checking& checking, const std::string& id, const Node& node
   read_accuracy(map, tool);
   read_purpose(map, tool);
   tool.least = map.value<Share>("not below", parse_share).value_or(least_by_kind(tool.kind));
-  // A spoon or a cup with one mark, a weighing and a row of drops: once is what people do.
-  const bool counted = tool.kind == Tool::Kind::dropper || tool.kind == Tool::Kind::scale;
-  tool.pours =
-      map.count("pours", counted ? 1 : tool.pours, 1, tool.kind == Tool::Kind::scale ? 4 : 20);
+  // A weighing is done once; drops are counted in two rows at most.
+  int pours = tool.pours;
+  if (tool.kind == Tool::Kind::scale) pours = 1;
+  if (tool.kind == Tool::Kind::dropper) pours = 2;
+  tool.pours = map.count("pours", pours, 1, tool.kind == Tool::Kind::scale ? 4 : 20);
   tool.only_for = map.text("only for");
   if (!tool.only_for.empty()) {
     refer(map, *map.find("only for"), map.path_of("only for"), "stock", tool.only_for, stocks);

@@ -22,8 +22,18 @@ Type fitting(const Pen& pen, const std::string& words, double width, double heig
           Face::bold};
 }
 
+// As `fitting`, but short words get no larger than long ones beside them would be, and what hangs
+// below the line stays inside.
+Type even_fitting(const Pen& pen, const std::string& words, const std::string& usual, double width,
+                  double height, double largest) {
+  const Type one{1, Face::bold};
+  const double room = height * pen.cap_height(one) / (pen.cap_height(one) + 2 * pen.descent(one));
+  const Type type = fitting(pen, words, width, room, largest);
+  return {std::min(type.size, fitting(pen, usual, width, room, largest).size), Face::bold};
+}
+
 void words_in(Pen& pen, const std::string& words, const Box& box, double largest) {
-  const Type type = fitting(pen, words, box.width, box.height, largest);
+  const Type type = even_fitting(pen, words, "0.57 g", box.width, box.height, largest);
   pen.text_centred({box.x + box.width / 2, box.y + (box.height + pen.cap_height(type)) / 2}, type,
                    words);
 }
@@ -38,7 +48,8 @@ std::pair<std::string, std::string> parted(const std::string& text) {
 // The figure with its unit smaller under it.
 void words_stacked(Pen& pen, const std::string& words, const Box& box) {
   const auto [figure, unit] = parted(words);
-  const Type large = fitting(pen, figure, 0.92 * box.width, 0.5 * box.height, box.height);
+  const Type large =
+      even_fitting(pen, figure, "0.25", 0.92 * box.width, 0.5 * box.height, box.height);
   const Type less = fitting(pen, unit, box.width, box.height, 0.6 * large.size);
   const double lead = unit.empty() ? 0 : 0.45 * large.size + pen.cap_height(less);
   const double x = box.x + box.width / 2;

@@ -4,6 +4,7 @@
 #include <random>
 #include <sstream>
 
+#include "dosewright/wording/content.hpp"
 #include "helpers.hpp"
 
 using namespace dosewright;
@@ -103,4 +104,82 @@ TEST_CASE("in every room no rule is broken and no dose falls") {
   CHECK(measured > 1500);
   CHECK(diluted > 30);
   CHECK(weighed > 200);
+}
+
+namespace {
+
+const char* const kScaleRoom =
+    "room: {name: Test}\nproducts: {p: {name: sodium chloride}}\nstocks:\n  s:\n    name: S\n"
+    "    recipe: {p: 100 g}\n    water to: 1 L\n"
+    "    dose: {give: 1 mL per 10 L, round: ROUND, tolerance: 20 %CEILING}\n"
+    "tools:\n  drops: {kind: dropper}\n  coarse: {kind: syringe, holds: 20 mL, marks: every 5 mL}\n"
+    "  fine: {kind: syringe, holds: 10 mL, marks: every 0.5 mL}\n"
+    "documents:\n  scale: {type: dose scale, stocks: [s], from: 5 L, to: 190 L}\n";
+
+Room scale_room(const std::string& rounding, const std::string& ceiling) {
+  std::string text = kScaleRoom;
+  text.replace(text.find("ROUND"), 5, rounding);
+  text.replace(text.find("CEILING"), 7, ceiling);
+  const auto read = testing::read_room(text);
+  for (const auto& problem : read.problems) UNSCOPED_INFO(problem.message);
+  REQUIRE(read.room);
+  return *read.room;
+}
+
+// The mark a reader of a range takes for an exact dose, by the rule of the stock.
+double read_off(const ScaleRange& range, double exact, Rounding rounding) {
+  double below = 0;
+  double above = 0;
+  for (const Portion mark : range.tool->marks) {
+    const double at = mark.stored();
+    if (at <= exact * (1 + 1e-9)) below = at;
+    if (above == 0 && at >= exact * (1 - 1e-9)) above = at;
+  }
+  if (rounding == Rounding::never_under) return above;
+  if (rounding == Rounding::never_over) return below;
+  return above > 0 && above - exact <= exact - below ? above : below;
+}
+
+}  // namespace
+
+TEST_CASE("whatever is read off a dose scale keeps the tolerance, the rule and the ceiling") {
+  int readings = 0;
+  for (const std::string rounding : {"nearest", "never under", "never over"}) {
+    for (const std::string ceiling : {"", ", at most: 1.08 mL per 10 L"}) {
+      const Room room = scale_room(rounding, ceiling);
+      const auto answers = answer_room(room, testing::statement_book());
+      const StockAnswer& stock = answers.stocks.front();
+      const auto ranges = scale_ranges(room, stock, millilitres(0.5), millilitres(19));
+      REQUIRE_FALSE(ranges.empty());
+      for (const ScaleRange& range : ranges) {
+        const double low = range.from.stored();
+        const double high = range.to.stored();
+        for (double exact = low * 1.0001; exact < high; exact += (high - low) / 200) {
+          const double given = read_off(range, exact, stock.stock->dose.rounding);
+          INFO(rounding << ceiling << ": " << range.tool->id << " at " << exact << ": " << given);
+          CHECK(std::fabs(given / exact - 1) <= 0.2 + 1e-6);
+          if (rounding == "never under") CHECK(given >= exact * (1 - 1e-6));
+          if (rounding == "never over") CHECK(given <= exact * (1 + 1e-6));
+          if (!ceiling.empty()) CHECK(given <= exact * 1.08 * (1 + 1e-6));
+          CHECK(given > 0);
+          ++readings;
+        }
+      }
+    }
+  }
+  CHECK(readings > 2000);
+}
+
+TEST_CASE("a dropper's part of a scale is figured in mL, as its axis says") {
+  const Room room = scale_room("nearest", "");
+  const auto answers = answer_room(room, testing::statement_book());
+  const DoseScaleContent scale = dose_scale_content(answers, room.documents.front());
+  REQUIRE(scale.doses.size() == 1);
+  CHECK(scale.doses.front().unit == "mL");
+  const ScalePart& drops = scale.doses.front().parts.front();
+  CHECK(drops.words == "drops, 20 drops per mL");
+  for (const ScaleTick& tick : drops.ticks) {
+    INFO(tick.figure);
+    CHECK(std::stod(tick.figure) <= 1);
+  }
 }
