@@ -368,7 +368,7 @@ void check_measurable(const MapReader& map, std::string_view key, const Tool& to
 // What the powder was weighed with and the water measured in: they bound the strength's error.
 void read_mixing_tools(const MapReader& map, const Room& room, Stock& stock) {
   const auto tool_of = [&](std::string_view key, bool scale) {
-    const std::string id = map.text(key);
+    std::string id = map.text(key);
     if (id.empty() ||
         !refer(map, *map.find(key), map.path_of(key), "measuring tool", id, ids_of(room.tools)))
       return std::string();
