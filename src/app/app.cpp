@@ -97,9 +97,28 @@ ExitStatus finished(ExitStatus status, std::ostream& out, std::ostream& err) {
   return ExitStatus::could_not_write;
 }
 
+const std::vector<std::string>& commands() {
+  static const std::vector<std::string> known = {"check", "print", "dose"};
+  return known;
+}
+
+// A word where a command should stand; empty when there is none or it is one.
+std::string unknown_command(const std::vector<std::string>& arguments) {
+  if (arguments.empty() || arguments.front().empty() || arguments.front().front() == '-') return "";
+  const auto& known = commands();
+  const bool is_one = std::find(known.begin(), known.end(), arguments.front()) != known.end();
+  return is_one ? "" : arguments.front();
+}
+
 }  // namespace
 
 ExitStatus run(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err) {
+  if (const std::string word = unknown_command(arguments); !word.empty()) {
+    const auto near = nearest(word, commands());
+    err << "dosewright: no command is called \"" << word << "\"\n    "
+        << (near ? "did you mean \"" + *near + "\"?" : "there are " + all_of(commands())) << '\n';
+    return ExitStatus::bad_input;
+  }
   CommandLine line;
   try {
     std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());

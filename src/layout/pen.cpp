@@ -37,7 +37,9 @@ bool belongs_together(std::string_view before, std::string_view after) {
   const bool unit = std::find(units.begin(), units.end(), next) != units.end();
   const bool another =
       !next.empty() && next.find_first_not_of("0123456789") == std::string_view::npos;
-  return (number && (unit || another)) || (last == "US" && next == "gal");
+  // "1." of a list of steps; a sentence that ends in such a number is rare, and loses nothing.
+  const bool step = last.size() == 2 && last[0] >= '1' && last[0] <= '9' && last[1] == '.';
+  return step || (number && (unit || another)) || (last == "US" && next == "gal");
 }
 
 // The pieces between two allowed breaks, each with its trailing space.

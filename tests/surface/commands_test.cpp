@@ -49,6 +49,13 @@ TEST_CASE("a wrong command line is bad input") {
   }
 }
 
+TEST_CASE("a command that is none is named, with the nearest") {
+  CHECK(testing::program("chek room.yaml").err ==
+        "dosewright: no command is called \"chek\"\n    did you mean \"check\"?\n");
+  CHECK(testing::program("weigh").err ==
+        "dosewright: no command is called \"weigh\"\n    there are check, print and dose\n");
+}
+
 TEST_CASE("check answers in words and in JSON") {
   const auto words = testing::program("check " + quoted(testing::sample()));
   CHECK(words.status == 0);

@@ -212,3 +212,25 @@ TEST_CASE("every measured dose on a page is right, worked out by hand") {
   CHECK(doses > 130);
   CHECK(dilutions == 2);
 }
+
+// Labels say one dose: "1.4 mL", "treats 20 L of new water".
+TEST_CASE("every label's dose is right, worked out by hand") {
+  const std::map<std::string, Rule> labels = {
+      {"label-dechlorinator", kDechlorinator}, {"label-buffer", kBuffer},
+      {"label-salt-bath", kSaltBath},          {"label-permanganate", kPermanganate},
+      {"label-descaler", kDescaler},           {"label-magnesium", kMagnesium}};
+  for (const auto& [name, rule] : labels) {
+    const std::string text = page_text(name);
+    static const std::regex dose(R"(([\d.,]+) (?:mL|g) treats ([\d.,]+) (L|US gal))");
+    std::smatch found;
+    INFO(name << ": " << text);
+    REQUIRE(std::regex_search(text, found, dose));
+    const double water = number(found[2]) * (found[3] == "L" ? 1 : kUsGallon);
+    const double exact = rule.per_litre * water;
+    const double given = number(found[1]);
+    CHECK(std::fabs(given / exact - 1) <= rule.tolerance + 1e-6);
+    if (rule.never_under) CHECK(given >= exact * (1 - 1e-6));
+    if (rule.never_over) CHECK(given <= exact * (1 + 1e-6));
+    CHECK(given <= rule.at_most * water * (1 + 1e-6));
+  }
+}

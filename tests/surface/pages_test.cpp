@@ -327,7 +327,7 @@ TEST_CASE("the manual's pictures show what is printed now") {
                               testing::read_png(folder / entry.path().filename().string())) <
           0.005);
   }
-  CHECK(pictures == 4);
+  CHECK(pictures == 6);
 }
 
 TEST_CASE("the 100 mm bar is 100 mm") {

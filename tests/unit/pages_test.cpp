@@ -179,6 +179,12 @@ TEST_CASE("lines break between words, never between a number and its unit") {
     if (!lines.empty()) CHECK(joined == text);
   }
   CHECK(wrapped(testing::fonts(), "unbreakable", type, 5).empty());
+  // Nor between a step of a list and its number.
+  for (double width = 22; width < 60; width += 1) {
+    for (const std::string& line :
+         wrapped(testing::fonts(), "1. Fill up. 2. Stir it. 3. Give some.", type, width))
+      CHECK_FALSE((line.ends_with("1.") || line.ends_with("2.") || line.ends_with("3.")));
+  }
 }
 
 // CLP Annex I, Table 1.3 and Regulation (EU) 2024/2865: x-height 1.2 mm up to 0.5 L, 1.4 to 3
