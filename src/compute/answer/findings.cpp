@@ -51,6 +51,11 @@ std::string coarse_words(const StockAnswer& stock, const DoseAnswer& dose) {
   return out;
 }
 
+// Which of a document's doses is meant.
+std::string whose(const StockAnswer& stock, const DoseAnswer& dose) {
+  return " (" + stock.stock->name + " for " + volume_text(dose.water) + ')';
+}
+
 std::string finer_remedy(const StockAnswer& stock, const DoseAnswer& dose) {
   if (!stock.stock->dry) return "add a tool with finer marks, or mix the stock weaker";
   const auto& measured = dose.measured.measured;
@@ -320,11 +325,12 @@ class Findings {
       return;
     }
     add(Severity::finding, document.origin,
-        missing.size() == 1
-            ? "the dose of " + portion_text(first.exact) + " on this chart cannot be measured"
-            : std::to_string(missing.size()) +
-                  " doses of this chart cannot be measured, the first of them " +
-                  portion_text(first.exact),
+        (missing.size() == 1
+             ? "the dose of " + portion_text(first.exact) + " on this chart cannot be measured"
+             : std::to_string(missing.size()) +
+                   " doses of this chart cannot be measured, the first of them " +
+                   portion_text(first.exact)) +
+            whose(stock, first),
         remedy(first.measured));
   }
 
@@ -342,15 +348,15 @@ class Findings {
       if (passes_floor(stock, *dose) && (low == nullptr || above(*dose) < above(*low))) low = dose;
     }
     if (coarse != nullptr && as_ratio(tool_share(*coarse)) > as_ratio(coarse_limit(stock))) {
-      add(Severity::finding, document.origin, coarse_words(stock, *coarse),
+      add(Severity::finding, document.origin, coarse_words(stock, *coarse) + whose(stock, *coarse),
           finer_remedy(stock, *coarse));
     }
     if (high != nullptr) {
-      add(Severity::finding, document.origin, ceiling_words(stock, *high),
+      add(Severity::finding, document.origin, ceiling_words(stock, *high) + whose(stock, *high),
           "use finer tools, weigh and make up the stock with better ones, or raise at most:");
     }
     if (low != nullptr) {
-      add(Severity::finding, document.origin, floor_words(stock, *low),
+      add(Severity::finding, document.origin, floor_words(stock, *low) + whose(stock, *low),
           "use finer tools, weigh and make up the stock with better ones, or lower at least:");
     }
   }
