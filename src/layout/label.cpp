@@ -292,16 +292,18 @@ class Attempt {
     return out;
   }
 
+  // Between the heavy rule and the largest word below it.
+  [[nodiscard]] double signal_air() const { return sizes_.text * 0.3; }
   [[nodiscard]] double signal_height() const {
     const Type signal = bold(style_.signal);
-    return cap(signal) + descent(signal) * 0.8 + sizes_.text * 0.25;
+    return signal_air() + cap(signal) + descent(signal) * 0.8 + sizes_.text * 0.25;
   }
 
   void put_hazard_words(Pen& pen, double x, double y, const HazardWords& words,
                         bool with_signal) const {
     if (with_signal && !content_.signal.empty()) {
       const Type signal = bold(style_.signal);
-      pen.text({x, y + cap(signal)}, signal, content_.signal);
+      pen.text({x, y + signal_air() + cap(signal)}, signal, content_.signal);
       y += signal_height();
     }
     put_lines(pen, x, y, words.hazards, bold(), pitch(bold()), cap(bold()));
