@@ -272,6 +272,9 @@ TEST_CASE("no paper, name or label shape makes the program stumble") {
         const std::string paper = paper_name;
         const std::string orientation = orientation_name;
         std::string room = testing::read_file(testing::sample());
+        // Labels have sheets of their own; the next test is about them.
+        const std::size_t labels = room.find("  label-dechlorinator:");
+        room.erase(labels, room.find("  sink-chart:") - labels);
         const auto replace = [&](const std::string& from, const std::string& to) {
           for (std::size_t at = room.find(from); at != std::string::npos;
                at = room.find(from, at + to.size()))
