@@ -295,8 +295,10 @@ std::variant<const Tool*, LineProblem> wanted_tool(const Loaded& loaded, const O
       return LineProblem{tool->name + " is kept for another stock: " + tool->only_for,
                          "name another tool, or take only for: out of tools." + tool->id};
     }
-    const bool wrong = stock->stock->dry ? !tool->for_powder : tool->holds.is_powder();
-    if (wrong) {
+    const auto& named = stock->stock->tools;
+    const bool asked_for = std::find(named.begin(), named.end(), tool->id) != named.end();
+    const bool for_liquid = !tool->holds.is_powder() && (!tool->for_powder || asked_for);
+    if (stock->stock->dry ? !tool->for_powder : !for_liquid) {
       return LineProblem{
           tool->name + " does not measure " + (stock->stock->dry ? "powder" : "liquids"),
           stock->stock->dry ? "name a scale or a spoon for powder"

@@ -105,6 +105,10 @@ Product read_product(const Checking& checking, const std::string& id, const Node
   }
   product.displacement = map.value<VolumePerMass>(
       "displacement", [system](std::string_view t) { return parse_volume_per_mass(t, system); });
+  if (product.displacement && in_millilitres_per_gram(*product.displacement) > 2) {
+    map.error(map.find("displacement")->place, map.path_of("displacement"),
+              "a gram that takes up more than 2 mL", "most powders take up 0.2 to 0.7 mL/g");
+  }
   product.price = map.value<Money>("price", parse_money);
   product.pack = map.value<Mass>("pack", parse_mass);
   if (product.pack && in_grams(*product.pack) <= 0) {

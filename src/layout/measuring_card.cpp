@@ -21,6 +21,20 @@ constexpr double kHighestDrawing = 140;  // and at most
 constexpr double kDrawingWidth = 24;     // a drawing is at least this wide
 constexpr double kPadding = 5;           // in a panel, above and below
 
+// "1. … 2. … 3. …" taken apart; anything else stays whole.
+std::vector<std::string> steps_of(const std::string& how) {
+  std::vector<std::string> out;
+  std::size_t from = 0;
+  for (char number = '2'; number <= '9'; ++number) {
+    const std::size_t at = how.find(std::string(". ") + number + ". ", from);
+    if (at == std::string::npos) break;
+    out.push_back(how.substr(from, at + 1 - from));
+    from = at + 2;
+  }
+  out.push_back(how.substr(from));
+  return out;
+}
+
 class MeasuringCardLayout : private ChartFrame {
  public:
   MeasuringCardLayout(const MeasuringCardContent& content, const PaperSize& paper,
@@ -159,9 +173,12 @@ class MeasuringCardLayout : private ChartFrame {
   [[nodiscard]] bool reasons_fit() const {
     return std::all_of(panels_.begin(), panels_.end(), [&](const MeasurePanel& panel) {
       if (!panel.cell.dose.figure.empty()) return true;
-      const auto lines = wrapped(measurer_, panel.cell.how, how_type(), panel_width_);
-      return how_type().size * 1.2 * static_cast<double>(lines.size()) <=
-             drawing_height() + words_height();
+      double height = text().size * 1.3;  // how far off it can be
+      for (const std::string& step : steps_of(panel.cell.how)) {
+        const auto lines = wrapped(measurer_, step, how_type(), panel_width_);
+        height += how_type().size * (1.2 * static_cast<double>(lines.size()) + 0.3);
+      }
+      return height <= drawing_height() + words_height();
     });
   }
 
@@ -207,7 +224,10 @@ class MeasuringCardLayout : private ChartFrame {
             Ink::black);
       }
       pen.text({at.x + dose_offset(), base}, text(Face::bold), panel.cell.instead);
-      draw_lines(pen, panel.cell.how, {at.x, top + cap(how_type())});
+      Point line{at.x, top + cap(how_type())};
+      for (const std::string& step : steps_of(panel.cell.how))
+        line.y = draw_lines(pen, step, line) + how_type().size * 1.5;
+      pen.text(line, text(), panel.cell.off_by);
       return;
     }
     pen.text({at.x + water_width() + gap(), base}, text(), "give");

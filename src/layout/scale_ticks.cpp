@@ -42,6 +42,9 @@ bool far_enough(const Stretch& stretch, long step, double least, double length) 
   const ScaleTick* last = nullptr;
   for (const ScaleTick& tick : stretch.ticks) {
     if (!stretch.has(tick, step)) continue;
+    // The odd end of a part gives no measure: what stands too near it gives way to it later.
+    const bool odd_end = &tick == &stretch.ticks.back() && tick.division % step != 0;
+    if (odd_end && last != nullptr && last != &stretch.ticks.front()) continue;
     if (last != nullptr && (tick.at - last->at) * length < least - kSlack) return false;
     last = &tick;
   }
@@ -124,8 +127,8 @@ std::vector<Stretch> stretches_of(std::span<const ScaleTick> ticks, Cuts cuts) {
     const bool last = i + 1 == ticks.size();
     if (!last && !is_cut(ticks[i], cuts)) continue;
     out.push_back({.ticks = ticks.subspan(first, i - first + 1),
-                   .cut_before = is_cut(ticks[first], cuts),
-                   .cut_after = is_cut(ticks[i], cuts)});
+                   .cut_before = first == 0 || is_cut(ticks[first], cuts),
+                   .cut_after = last || is_cut(ticks[i], cuts)});
     first = i;
   }
 
@@ -227,6 +230,63 @@ void drop_touching_figures(std::vector<KeptTick>& ticks, const TickSpacing& spac
     std::erase_if(ticks, [&](const KeptTick& tick) { return !figured(tick); });
 }
 
+// Puts ticks back that thinning took out but reading needs: from one tick to the next no dose may
+// be rounded beyond its tolerance.
+class NeededTicks {
+ public:
+  NeededTicks(std::vector<KeptTick>& kept, const TickSpacing& spacing)
+      : kept_(kept), spacing_(spacing) {}
+
+  void add(const ScalePart& part) {
+    if (part.words.empty() || part.ticks.empty()) return;
+    const ScaleTick* last = nullptr;
+    const ScaleTick* passed = nullptr;  // the latest that was left out since
+    for (const ScaleTick& tick : part.ticks) {
+      if (last != nullptr && passed != nullptr && tick.at > last->next_by + kHair) {
+        insert(*passed);
+        last = passed;
+      }
+      passed = &tick;
+      const bool end = &tick == &part.ticks.front() || &tick == &part.ticks.back();
+      const bool limited = tick.next_by < ScaleTick().next_by;
+      if (end && limited && nearest_to(tick.at) >= spacing_.between) insert(tick);
+      if (!is_kept(tick)) continue;
+      last = &tick;
+      passed = nullptr;
+    }
+  }
+
+ private:
+  static constexpr double kHair = 1e-9;
+
+  [[nodiscard]] bool is_kept(const ScaleTick& tick) const {
+    return std::any_of(kept_.begin(), kept_.end(),
+                       [&](const KeptTick& k) { return std::abs(k.at - tick.at) <= kHair; });
+  }
+
+  // Millimetres to the nearest tick kept; with figures only, to the nearest figure.
+  [[nodiscard]] double nearest_to(double at, bool figured = false) const {
+    double nearest = spacing_.length;
+    for (const KeptTick& kept : kept_) {
+      if (figured && kept.rank != TickRank::figured) continue;
+      nearest = std::min(nearest, std::abs(kept.at - at) * spacing_.length);
+    }
+    return nearest;
+  }
+
+  void insert(const ScaleTick& tick) {
+    const bool room = nearest_to(tick.at, true) >= spacing_.figure_room;
+    const KeptTick made{tick.at, room ? TickRank::figured : TickRank::minor,
+                        room ? tick.figure : ""};
+    const auto place = std::find_if(kept_.begin(), kept_.end(),
+                                    [&](const KeptTick& kept) { return kept.at > tick.at; });
+    kept_.insert(place, made);
+  }
+
+  std::vector<KeptTick>& kept_;
+  const TickSpacing& spacing_;
+};
+
 }  // namespace
 
 std::vector<KeptTick> kept_ticks(const ScaleAxis& axis, const TickSpacing& spacing) {
@@ -235,6 +295,8 @@ std::vector<KeptTick> kept_ticks(const ScaleAxis& axis, const TickSpacing& spaci
   figure_ends(axis, all);
   std::vector<KeptTick> out = without_crowding(all, spacing);
   drop_touching_figures(out, spacing);
+  NeededTicks needed(out, spacing);
+  for (const ScalePart& part : axis.parts) needed.add(part);
   return out;
 }
 

@@ -78,7 +78,10 @@ ScalePart dose_part(const Ruler& ruler, const StockAnswer& stock, const ScaleRan
     const double slack = 1e-9 * mark.stored();
     if (mark.stored() < range.from.stored() - slack || mark.stored() > range.to.stored() + slack)
       continue;
-    part.ticks.push_back({at(mark), std::lround(mark.stored() / unit), mark_figure(tool, mark)});
+    // Of the exact place, not clamped to the page.
+    const double next = ruler.at(water_for(stock, next_mark_by(stock, mark)).water);
+    part.ticks.push_back(
+        {at(mark), std::lround(mark.stored() / unit), mark_figure(tool, mark), next});
   }
   return part;
 }

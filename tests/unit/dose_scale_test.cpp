@@ -483,3 +483,27 @@ TEST_CASE("no tick is left whose worth two figures do not show") {
     CHECK((figured >= 2 || kept.size() == static_cast<std::size_t>(figured)));
   }
 }
+
+// A reader takes the next tick there is: what thinning leaves out must not push a dose beyond its
+// tolerance. 1.2 to 2 mL by 0.2 mL, each next mark at most 18 % above the one before.
+TEST_CASE("ticks that the tolerance needs are never thinned away") {
+  ScaleAxis axis;
+  axis.unit = "mL";
+  ScalePart part;
+  part.words = "5 mL syringe";
+  const auto at = [](double dose) { return std::log(dose / 0.5) / std::log(40.0); };
+  for (int i = 6; i <= 25; ++i)
+    part.ticks.push_back({at(0.2 * i), 2L * i, std::to_string(0.2 * i), at(0.2 * i * 1.18)});
+  part.from = part.ticks.front().at;
+  part.to = part.ticks.back().at;
+  axis.parts.push_back(part);
+  for (double length = 60; length < 400; length += 10) {
+    const auto kept = kept_ticks(axis, {length, 1.1, 6});
+    INFO("length " << length);
+    REQUIRE(kept.size() >= 2);
+    for (std::size_t i = 1; i < kept.size(); ++i) {
+      const double ratio = std::exp((kept[i].at - kept[i - 1].at) * std::log(40.0));
+      CHECK(ratio <= 1.18 + 1e-9);
+    }
+  }
+}

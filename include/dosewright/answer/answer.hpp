@@ -38,7 +38,8 @@ struct DoseAnswer {
 /// Rounding and tools at their worst, over the exact dose. Precondition: it can be measured.
 [[nodiscard]] Share off_by_share(const DoseAnswer& dose);
 
-/// The tools' worst case over the exact dose. Precondition: it can be measured.
+/// The tools' worst case over the exact dose; of a working dilution with its rounding.
+/// Precondition: it can be measured.
 [[nodiscard]] Share tool_share(const DoseAnswer& dose);
 
 /// What is amiss with this one dose, in sentences without a full stop: that it cannot be measured,
@@ -100,6 +101,20 @@ struct ScaleRange {
 /// reading it off by the rounding rule would break the tolerance, the ceiling or the floor.
 [[nodiscard]] std::vector<ScaleRange> scale_ranges(const Room& room, const StockAnswer& stock,
                                                    Portion from, Portion to);
+/// A mark on a scale and the exact doses, lowest to highest, that are read as it.
+struct ScaleReading {
+  const Tool* tool = nullptr;
+  Portion mark;
+  Portion lowest;
+  Portion highest;
+};
+[[nodiscard]] std::vector<ScaleReading> scale_readings(const std::vector<ScaleRange>& ranges,
+                                                       Rounding rounding);
+
+/// On a scale, how large the next tick after `mark` may be: what is read between the two by the
+/// stock's rule then keeps the tolerance, the ceiling and the floor.
+[[nodiscard]] Portion next_mark_by(const StockAnswer& stock, Portion mark);
+
 /// Rounding to a mark and the tool's error at their worst, over the dose, anywhere in the ranges.
 [[nodiscard]] Share scale_bound(const std::vector<ScaleRange>& ranges, Rounding rounding);
 

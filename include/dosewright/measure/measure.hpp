@@ -113,8 +113,9 @@ class Measurer {
 
   /// The same for all doses of a column. Where several tools are equally good (same grade, fills
   /// and number of tools) and all of the error stays within the tolerance, the tool that serves
-  /// most of the column's doses is taken for them, so that the column reads evenly; then the one
-  /// that serves most of the rest, and so on.
+  /// most of the column's doses is taken for them, so that the column reads evenly (of two that
+  /// serve as many, the one that is less off); then the one that serves most of the rest, and so
+  /// on.
   [[nodiscard]] std::vector<MeasureAnswer> measure_column(
       const std::vector<MeasureTask>& tasks) const;
 

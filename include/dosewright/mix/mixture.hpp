@@ -34,6 +34,10 @@ struct Mixture {
 inline constexpr Share kUnknownWeighing = share(0.01);
 inline constexpr Share kUnknownVolume = share(0.05);
 
+/// A scoop in a recipe is right to this, and its level to as much again (household measures,
+/// ANSI/ASA Z61.1); the spread of the powder's density comes on top.
+inline constexpr Share kScoop = share(0.05);
+
 /// Volume gained by dissolving one gram of powder when the description does not say: between
 /// nothing and 0.8 mL. Our own default. The Laliberté (2009) density model gives 0.17 to 0.54 mL/g
 /// for eight salts; anhydrous salts can gain less, organic powders more.

@@ -102,6 +102,8 @@ struct ScaleTick {
   double at = 0;       ///< 0 at the start of the scale, 1 at its end
   long division = 0;   ///< its value in a power of ten of the unit; thinned by 2, 5, 10, 20 …
   std::string figure;  ///< "2.5", printed beside the tick where there is room
+  double next_by =
+      2;  ///< the next tick must stand no later: beyond, a reading breaks the tolerance
 };
 
 /// A part of an axis that is read in one way: on a dose axis, the part measured with one tool.

@@ -171,7 +171,8 @@ Share off_by_share(const DoseAnswer& dose) { return share(dose.off_by / dose.exa
 
 Share tool_share(const DoseAnswer& dose) {
   if (dose.measured.measured) return share(dose.measured.measured->tool_bound / dose.exact);
-  return share(dose.measured.dilution->bound / dose.exact);
+  // Of a dilution the rounding counts too: its steps are coarse, and nobody sees the exact dose.
+  return share(dose.measured.dilution->off_by / dose.exact);
 }
 
 WaterAnswer water_for(const StockAnswer& stock, Portion amount) {

@@ -286,13 +286,49 @@ class Findings {
     }
   }
 
+  // The first reading of a scale whose errors can pass the ceiling or the floor.
+  void look_at_readings(const Document& document, const StockAnswer& stock,
+                        const std::vector<ScaleReading>& readings) {
+    bool high = false;
+    bool low = false;
+    for (const ScaleReading& reading : readings) {
+      const DoseAnswer most = read_as(stock, reading, reading.lowest);
+      if (!high && passes_ceiling(stock, most)) {
+        high = true;
+        add(Severity::finding, document.origin, ceiling_words(stock, most) + whose(stock, most),
+            "use finer tools, weigh and make up the stock with better ones, or raise at most:");
+      }
+      const DoseAnswer least = read_as(stock, reading, reading.highest);
+      if (!low && passes_floor(stock, least)) {
+        low = true;
+        add(Severity::finding, document.origin, floor_words(stock, least) + whose(stock, least),
+            "use finer tools, weigh and make up the stock with better ones, or lower at least:");
+      }
+    }
+  }
+
+  // The dose that is given when this exact one is read off as a mark.
+  static DoseAnswer read_as(const StockAnswer& stock, const ScaleReading& reading, Portion exact) {
+    DoseAnswer dose;
+    dose.water = water_for(stock, exact).water;
+    dose.exact = exact;
+    dose.delivers = reading.mark;
+    const FillError error = fill_error(*reading.tool, reading.mark);
+    const Portion bound = error.calibration.worst + error.reading.worst;
+    dose.error = dose_error(exact, reading.mark, bound, bound, stock.mixture.strength_error,
+                            evenly_spread(Vessel().right_to));
+    return dose;
+  }
+
   // Parts of a scale that no tool reads, if they are more than a hair.
   void look_at_scale(const Document& document, const StockAnswer& stock, Portion from, Portion to) {
     constexpr double kHair = 1.03;
     const Portion start = std::max(from, to * 1e-3);  // a linear scale may start at nothing
     std::vector<std::pair<Portion, Portion>> gaps;
     Portion at = start;
-    for (const ScaleRange& range : scale_ranges(*answers_.room, stock, start, to)) {
+    const auto ranges = scale_ranges(*answers_.room, stock, start, to);
+    look_at_readings(document, stock, scale_readings(ranges, stock.stock->dose.rounding));
+    for (const ScaleRange& range : ranges) {
       if (range.from > at * kHair) gaps.emplace_back(at, range.from);
       at = range.to;
     }

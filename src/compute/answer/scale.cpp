@@ -1,6 +1,7 @@
 // Which tool reads which part of a dose scale.
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "dosewright/answer/answer.hpp"
 #include "dosewright/measure/tool_error.hpp"
@@ -42,13 +43,19 @@ double start_between(double low, double high, Rounding rounding, const Allowed& 
   return kept ? low : std::max(middle, up_from);
 }
 
-// From this dose on, every reading of the tool keeps the rule.
-double usable_from(const Tool& tool, Rounding rounding, const Allowed& allowed) {
-  const double least = tool.holds.stored() * as_ratio(tool.least) * (1 - 1e-9);
+bool is_usable(const Tool& tool, Portion mark) {
+  return mark.stored() >= tool.holds.stored() * as_ratio(tool.least) * (1 - 1e-9) &&
+         fill_bound(tool, mark) / mark <= as_ratio(kCoarse);
+}
+
+// From this dose on, every reading of the tool keeps the rule, and the tool is not coarse. Nothing
+// when not even its highest mark will do.
+std::optional<double> usable_from(const Tool& tool, Rounding rounding, const Allowed& allowed) {
+  if (!is_usable(tool, tool.marks.back())) return std::nullopt;
   for (std::size_t i = tool.marks.size() - 1; i > 0; --i) {
     const double low = tool.marks[i - 1].stored();
     const double high = tool.marks[i].stored();
-    if (low < least) return high;
+    if (!is_usable(tool, tool.marks[i - 1])) return high;
     const double start = start_between(low, high, rounding, allowed);
     if (start > low * (1 + 1e-9)) return start;
   }
@@ -96,25 +103,58 @@ std::vector<ScaleRange> scale_ranges(const Room& room, const StockAnswer& stock,
   const Allowed allowed = allowed_for(stock);
   std::vector<ScaleRange> out;
   for (const Tool* tool : in_order(room, stock, from.is_powder())) {
-    const double start = std::max(from.stored(), usable_from(*tool, rounding, allowed));
+    const auto usable = usable_from(*tool, rounding, allowed);
+    if (!usable) continue;
+    const double start = std::max(from.stored(), *usable);
     const double end = std::min(to.stored(), tool->marks.back().stored());
     if (end > start) add_uncovered(*tool, start, end, from, out);
   }
   return out;
 }
 
-Share scale_bound(const std::vector<ScaleRange>& ranges, Rounding rounding) {
-  Share worst;
+Portion next_mark_by(const StockAnswer& stock, Portion mark) {
+  const Allowed allowed = allowed_for(stock);
+  switch (stock.stock->dose.rounding) {
+    case Rounding::never_under:
+      return mark * allowed.above;
+    case Rounding::never_over:
+      return mark * (1 / allowed.below);
+    case Rounding::nearest:
+      break;
+  }
+  // Half way up must be near enough to both: n / above <= (m + n) / 2 <= m / below.
+  return mark * std::min(1 / (2 / allowed.above - 1), 2 / allowed.below - 1);
+}
+
+std::vector<ScaleReading> scale_readings(const std::vector<ScaleRange>& ranges, Rounding rounding) {
+  std::vector<ScaleReading> out;
   for (const ScaleRange& range : ranges) {
     const auto& marks = range.tool->marks;
     for (std::size_t i = 0; i < marks.size(); ++i) {
-      if (marks[i] < range.from || marks[i] > range.to) continue;
-      const double below = i > 0 ? marks[i - 1].stored() : 0;
-      const double gap = marks[i].stored() - std::max(below, range.from.stored() * (1 - 1e-9));
-      const double rounded = rounding == Rounding::nearest ? gap / 2 : gap;
-      const double bound = fill_bound(*range.tool, marks[i]).stored();
-      worst = std::max(worst, share((rounded + bound) / (marks[i].stored() - rounded)));
+      const Portion mark = marks[i];
+      if (mark < range.from || mark > range.to) continue;
+      const Portion below = i > 0 ? std::max(marks[i - 1], range.from) : range.from;
+      const Portion above = i + 1 < marks.size() ? std::min(marks[i + 1], range.to) : range.to;
+      ScaleReading reading{range.tool, mark, mark, mark};
+      if (rounding == Rounding::never_under) reading.lowest = std::min(below, mark);
+      if (rounding == Rounding::never_over) reading.highest = std::max(above, mark);
+      if (rounding == Rounding::nearest) {
+        reading.lowest = std::min((below + mark) * 0.5, mark);
+        reading.highest = std::max((above + mark) * 0.5, mark);
+      }
+      out.push_back(reading);
     }
+  }
+  return out;
+}
+
+Share scale_bound(const std::vector<ScaleRange>& ranges, Rounding rounding) {
+  Share worst;
+  for (const ScaleReading& reading : scale_readings(ranges, rounding)) {
+    const Portion bound = fill_bound(*reading.tool, reading.mark);
+    const Portion high = reading.mark + bound - reading.lowest;
+    const Portion low = reading.highest - reading.mark + bound;
+    worst = std::max({worst, share(high / reading.lowest), share(low / reading.highest)});
   }
   return worst;
 }

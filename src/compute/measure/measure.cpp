@@ -117,7 +117,8 @@ bool serves(const Tool& tool, const std::optional<PowderByVolume>& powder) {
   return tool.holds.is_powder() || in_grams_per_litre(powder->bulk_density) > 0;
 }
 
-// Takes over, for the doses it serves, the tool that serves most of those still open.
+// Takes over, for the doses it serves, the tool that serves most of those still open; of two that
+// serve as many, the one that is less off.
 void even_out(const std::vector<std::vector<std::optional<Measured>>>& by_tool,
               std::vector<MeasureAnswer>& answers) {
   const std::size_t tools = by_tool.size();
@@ -125,14 +126,19 @@ void even_out(const std::vector<std::vector<std::optional<Measured>>>& by_tool,
   for (std::size_t round = 0; round < tools; ++round) {
     std::size_t best = tools;
     std::size_t most = 0;
+    double least_off = 0;
     for (std::size_t tool = 0; tool < tools; ++tool) {
       std::size_t served = 0;
-      for (std::size_t i = 0; i < answers.size(); ++i)
-        if (open[i] && by_tool[tool][i]) ++served;
-      if (served > most) {
-        most = served;
-        best = tool;
+      double off = 0;
+      for (std::size_t i = 0; i < answers.size(); ++i) {
+        if (!open[i] || !by_tool[tool][i]) continue;
+        ++served;
+        off += by_tool[tool][i]->off_by / by_tool[tool][i]->total;
       }
+      if (served == 0 || served < most || (served == most && off >= least_off)) continue;
+      most = served;
+      least_off = off;
+      best = tool;
     }
     if (best == tools) return;
     for (std::size_t i = 0; i < answers.size(); ++i) {

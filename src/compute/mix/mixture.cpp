@@ -64,7 +64,11 @@ RelativeError measured_error(const Tool* tool, Portion amount, Share unknown) {
 
 RelativeError amount_error(const Ingredient& ingredient, const Product& product,
                            const Tool* scale) {
-  if (is_scooped(ingredient, product)) return evenly_spread(product.bulk_spread);
+  if (is_scooped(ingredient, product)) {
+    const RelativeError spoon = evenly_spread(kScoop);
+    return {worst_of({share(2 * as_ratio(kScoop)), product.bulk_spread}, {}),
+            combined({spoon.standard, spoon.standard, rectangular(product.bulk_spread)})};
+  }
   const auto* mass = std::get_if<Mass>(&ingredient.amount);
   if (mass == nullptr) return evenly_spread(kUnknownVolume);
   return measured_error(scale, *mass, kUnknownWeighing);
