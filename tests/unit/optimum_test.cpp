@@ -124,3 +124,21 @@ TEST_CASE("more water never gets a smaller dose") {
   }
   CHECK(compared > 5000);
 }
+
+TEST_CASE("one dose alone gets the way that is least off, in whatever order the tools stand") {
+  std::mt19937 random(5);
+  int compared = 0;
+  for (int i = 0; i < 5000; ++i) {
+    const std::vector<Tool> tools = random_tools(random, 20);
+    const MeasureTask task = random_task(random, tools);
+    std::vector<const Tool*> order = pointers(tools);
+    const auto alone = Measurer({order, {}, std::nullopt}).measure(task).measured;
+    std::reverse(order.begin(), order.end());
+    const auto column = Measurer({order, {}, std::nullopt}).measure_column({task}).front().measured;
+    REQUIRE(alone.has_value() == column.has_value());
+    if (!alone) continue;
+    ++compared;
+    CHECK(column->off_by.stored() == Approx(alone->off_by.stored()).epsilon(1e-9));
+  }
+  CHECK(compared > 1000);
+}
