@@ -123,17 +123,20 @@ void even_out(const std::vector<std::vector<std::optional<Measured>>>& by_tool,
               std::vector<MeasureAnswer>& answers) {
   const std::size_t tools = by_tool.size();
   std::vector<bool> open(answers.size(), true);
+  std::vector<Portion> least_of;
+  for (const MeasureAnswer& answer : answers)
+    least_of.push_back(answer.measured ? answer.measured->off_by : Portion());
   for (std::size_t round = 0; round < tools; ++round) {
     std::size_t best = tools;
     std::size_t most = 0;
-    double least_off = 0;
+    double least_off = 0;  // each over the least there is for that dose
     for (std::size_t tool = 0; tool < tools; ++tool) {
       std::size_t served = 0;
       double off = 0;
       for (std::size_t i = 0; i < answers.size(); ++i) {
         if (!open[i] || !by_tool[tool][i]) continue;
         ++served;
-        off += by_tool[tool][i]->off_by / by_tool[tool][i]->total;
+        off += by_tool[tool][i]->off_by / least_of[i];
       }
       if (served == 0 || served < most || (served == most && off >= least_off)) continue;
       most = served;
