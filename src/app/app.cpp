@@ -38,6 +38,13 @@ void add_format(CLI::App& command, Options& options) {
       ->check(CLI::IsMember({"text", "json"}));
 }
 
+// An option with nothing behind it was meant to say something.
+const CLI::Validator kWritten(
+    [](const std::string& value) {
+      return value.empty() ? std::string("nothing is written behind it") : std::string();
+    },
+    "");
+
 struct CommandLine {
   CLI::App app{kAbout, "dosewright"};
   Options options;
@@ -75,10 +82,12 @@ struct CommandLine {
         ->take_all();
     dose->add_option("--change", options.change,
                      "The part of a tank that is changed, such as \"25 %\"; its usual change if "
-                     "not given");
-    dose->add_option("--with", options.with, "Measure with this tool alone");
+                     "not given")
+        ->check(kWritten);
+    dose->add_option("--with", options.with, "Measure with this tool alone")->check(kWritten);
     dose->add_option("--amount", options.amount,
-                     "The other way round: how much water does, say, \"4 mL\" treat");
+                     "The other way round: how much water does, say, \"4 mL\" treat")
+        ->check(kWritten);
     add_format(*dose, options);
   }
 };

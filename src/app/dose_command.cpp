@@ -89,7 +89,8 @@ std::variant<Asked, LineProblem> asked_water(const Loaded& loaded, const std::st
     return Asked{trimmed(word), *found, nullptr};
   }
   const auto& problem = std::get<QuantityProblem>(volume);
-  const bool amount = !word.empty() && word.front() >= '0' && word.front() <= '9';
+  const bool amount = word.empty() || std::string_view("0123456789.-+").find(word.front()) !=
+                                          std::string_view::npos;
   if (amount || loaded.room.vessels.empty())
     return LineProblem{"--volume: " + problem.message, problem.hint};
   return nothing_called("vessel", trimmed(word), loaded.room.vessels, of_name);

@@ -136,6 +136,20 @@ TEST_CASE("a tool of one's own choice, and a tank changed by another part") {
       {"--stock dechlorinator --volume 1L --amount 1mL",
        "dosewright: --volume and --amount are two questions\n    give --volume for a dose, or "
        "--amount for how much water it treats\n"},
+      {"--stock dechlorinator --volume '-5 L'",
+       "dosewright: --volume: an amount cannot be negative: \"-5 L\"\n    write a number and a "
+       "unit, "
+       "such as 5 mL or 1.5 US gal\n"},
+      {"--stock dechlorinator --volume '99999999 L'",
+       "dosewright: --volume: an absurd volume: more than 20,000,000 L\n    check its unit\n"},
+      {"--stock dechlorinator --volume 1L --with ''",
+       "dosewright: --with: nothing is written behind it\n    dosewright --help shows the commands "
+       "and "
+       "options\n"},
+      {"--stock dechlorinator --volume 1L --change '25 %'",
+       "dosewright: --change says nothing about these volumes\n    name a tank with --volume, and "
+       "a "
+       "stock that is dosed for new water\n"},
       {"--stock dechlorinator --volume A9",
        "dosewright: no vessel is called \"A9\"\n    did you mean \"A1\"?\n"},
       {"--stock dechlorinator --volume A1 --change 120%",
