@@ -335,10 +335,20 @@ class ChartLayout : private ChartFrame {
   }
 
   [[nodiscard]] LayoutProblem no_room(const std::string& what) const {
+    std::string hint = std::string(width_ < height_ ? "turn it to landscape, choose" : "choose") +
+                       " a larger paper, print fewer columns, or shorten the names";
+    if (has_steps())
+      hint += "; a dose that is diluted first takes room: give it a chart of its own";
     return {"the page of " + figure(width_, 1) + " x " + figure(height_, 1) +
                 " mm is too small for " + what,
-            std::string(width_ < height_ ? "turn it to landscape, choose" : "choose") +
-                " a larger paper, print fewer columns, or shorten the names"};
+            hint};
+  }
+
+  [[nodiscard]] bool has_steps() const {
+    return std::any_of(content_.rows.begin(), content_.rows.end(), [](const RowContent& row) {
+      return std::any_of(row.cells.begin(), row.cells.end(),
+                         [](const CellContent& cell) { return !cell.instead.empty(); });
+    });
   }
 
   // ---- drawing
