@@ -10,6 +10,7 @@
 #include <iterator>
 #include <stdexcept>
 
+#include "dosewright/read/file.hpp"
 #include "dosewright/read/tree.hpp"
 
 namespace testing {
@@ -111,5 +112,16 @@ double difference(const Picture& a, const Picture& b) {
 }
 
 std::string base_room() { return read_file(source_folder() / "tests/messages/base.yaml"); }
+
+dosewright::ChartStyle chart_style() {
+  dosewright::Diagnostics problems;
+  const auto text = dosewright::read_text_file((source_folder() / "templates/chart.yaml").string());
+  const auto tree = dosewright::read_tree(std::get<0>(text), problems);
+  return *dosewright::check_chart_style(*tree, problems);
+}
+
+dosewright::PaperSize paper(double width_mm, double height_mm) {
+  return {"paper", dosewright::millimetres(width_mm), dosewright::millimetres(height_mm)};
+}
 
 }  // namespace testing

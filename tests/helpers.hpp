@@ -59,6 +59,10 @@ ReadRoom read_room(const std::string& text);
 const dosewright::StatementBook& statement_book();
 const dosewright::Fonts& fonts();
 
+/// The chart template as it ships.
+dosewright::ChartStyle chart_style();
+dosewright::PaperSize paper(double width_mm, double height_mm);
+
 /// A picture as rows of 8-bit red, green, blue.
 struct Picture {
   int width = 0;

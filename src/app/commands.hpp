@@ -71,6 +71,12 @@ struct StockDose {
 };
 /// One dose as an object, several as a list of such objects.
 [[nodiscard]] std::string dose_json(const std::vector<StockDose>& doses);
+
+/// How much water an amount of a stock treats.
+struct WaterAnswer {
+  Portion amount;
+  Volume water;
+};
 [[nodiscard]] std::string water_json(const std::vector<const StockAnswer*>& stocks,
                                      const std::vector<WaterAnswer>& answers);
 

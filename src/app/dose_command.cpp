@@ -185,7 +185,7 @@ std::string error_words(const DoseAnswer& dose) {
 
 // In one unit with what stands beside it.
 std::string exact_text(Portion exact) {
-  return significant_figure(exact.stored(), 3) + (exact.is_powder() ? " g" : " mL");
+  return significant_figure(exact.stored(), 3) + ' ' + unit_of(exact);
 }
 
 void show_details(const Answered& answered, std::ostream& out) {
@@ -263,7 +263,7 @@ ExitStatus answer_amount(const Loaded& loaded, const Options& options, const Sto
       continue;
     }
     fitting.push_back(stock);
-    answers.push_back(water_for(*stock, std::get<Portion>(amount)));
+    answers.push_back({std::get<Portion>(amount), water_for(*stock, std::get<Portion>(amount))});
   }
   if (first_problem && (!options.stocks.empty() || answers.empty()))
     return refused(streams, *first_problem);
@@ -292,14 +292,11 @@ std::variant<const Tool*, LineProblem> wanted_tool(const Loaded& loaded, const O
   if (tool == nullptr)
     return nothing_called("measuring tool", options.with, loaded.room.tools, of_name);
   for (const StockAnswer* stock : stocks) {
-    if (!tool->only_for.empty() && tool->only_for != stock->stock->id) {
+    if (is_kept_for_another(*tool, *stock->stock)) {
       return LineProblem{tool->name + " is kept for another stock: " + tool->only_for,
                          "name another tool, or take only for: out of tools." + tool->id};
     }
-    const auto& named = stock->stock->tools;
-    const bool asked_for = std::find(named.begin(), named.end(), tool->id) != named.end();
-    const bool for_liquid = !tool->holds.is_powder() && (!tool->for_powder || asked_for);
-    if (stock->stock->dry ? !tool->for_powder : !for_liquid) {
+    if (!suits(*tool, *stock->stock)) {
       return LineProblem{
           tool->name + " does not measure " + (stock->stock->dry ? "powder" : "liquids"),
           stock->stock->dry ? "name a scale or a spoon for powder"

@@ -64,7 +64,7 @@ ScalePart dose_part(const Ruler& ruler, const StockAnswer& stock, const ScaleRan
   ScalePart part;
   const Tool& tool = *range.tool;
   const auto at = [&](Portion dose) {
-    return std::clamp(ruler.at(water_for(stock, dose).water), 0.0, 1.0);
+    return std::clamp(ruler.at(water_for(stock, dose)), 0.0, 1.0);
   };
   part.from = at(range.from);
   part.to = at(range.to);
@@ -79,26 +79,20 @@ ScalePart dose_part(const Ruler& ruler, const StockAnswer& stock, const ScaleRan
     if (mark.stored() < range.from.stored() - slack || mark.stored() > range.to.stored() + slack)
       continue;
     // Of the exact place, not clamped to the page.
-    const double next = ruler.at(water_for(stock, next_mark_by(stock, mark)).water);
+    const double next = ruler.at(water_for(stock, next_mark_by(stock, mark)));
     part.ticks.push_back(
         {at(mark), std::lround(mark.stored() / unit), mark_figure(tool, mark), next});
   }
   return part;
 }
 
-ScaleAxis dose_axis(const Room& room, const StockAnswer& stock, const ScaleRequest& scale) {
+ScaleAxis dose_axis(const StockAnswer& stock, const ScaleRequest& scale,
+                    const std::vector<ScaleRange>& ranges) {
   const Ruler ruler(scale);
   ScaleAxis axis;
-  axis.unit = stock.stock->dry ? "g" : "mL";
-  const auto ranges = scale_ranges(room, stock, stock.rate * scale.from, stock.rate * scale.to);
+  axis.unit = unit_of(stock.rate * scale.to);
   for (const ScaleRange& range : ranges) axis.parts.push_back(dose_part(ruler, stock, range));
   return axis;
-}
-
-// A water at two figures, up or down.
-double rounded_out(double value, bool up) {
-  const double unit = std::pow(10.0, std::floor(std::log10(value)) - 1);
-  return (up ? std::ceil(value / unit - 1e-9) : std::floor(value / unit + 1e-9)) * unit;
 }
 
 // The marks nearest to the ends, from outside; nothing where none is near.
@@ -129,11 +123,11 @@ ScaleRequest widened(const Room& room, const std::vector<const StockAnswer*>& st
   ScaleRequest out = scale;
   for (const StockAnswer* stock : stocks) {
     const EndMarks marks = end_marks(room, *stock, scale);
-    if (marks.below) out.from = std::min(out.from, water_for(*stock, *marks.below).water);
-    if (marks.above) out.to = std::max(out.to, water_for(*stock, *marks.above).water);
+    if (marks.below) out.from = std::min(out.from, water_for(*stock, *marks.below));
+    if (marks.above) out.to = std::max(out.to, water_for(*stock, *marks.above));
   }
   const auto rounded = [&](Volume water, bool up) {
-    return scale.one_unit * rounded_out(water / scale.one_unit, up);
+    return scale.one_unit * rounded_outward(water / scale.one_unit, 2, up);
   };
   constexpr double kSame = 1e-9;
   out.to = out.to > scale.to * (1 + kSame) ? rounded(out.to, true) : scale.to;
@@ -178,11 +172,11 @@ DoseScaleContent dose_scale_content(const RoomAnswer& answers, const Document& d
   const ScaleRequest scale = widened(room, stocks, document.scale);
   out.water = water_axis(scale);
   for (const StockAnswer* stock : stocks) {
-    out.doses.push_back(dose_axis(room, *stock, scale));
-    const std::string remarks = dose_remarks(*stock, room.measures);
-    std::string said = reading_words(*stock, several);
     const auto ranges =
         scale_ranges(room, *stock, stock->rate * scale.from, stock->rate * scale.to);
+    out.doses.push_back(dose_axis(*stock, scale, ranges));
+    const std::string remarks = dose_remarks(*stock, room.measures);
+    std::string said = reading_words(*stock, several);
     if (!ranges.empty())
       said += "Measuring can be off by " +
               percent_up(scale_bound(ranges, stock->stock->dose.rounding)) + " of a dose. ";

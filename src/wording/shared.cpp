@@ -47,11 +47,8 @@ std::string limit_words(const DoseRate& limit, const std::string& text, bool up,
   }
   // At three figures: it must not fall to nothing either.
   const double for_ten = per_litre(limit) * 10;
-  const double unit = std::pow(10.0, std::floor(std::log10(for_ten)) - 2);
-  const double shown =
-      (up ? std::ceil(for_ten / unit - 1e-6) : std::floor(for_ten / unit + 1e-6)) * unit;
-  const bool powder = std::holds_alternative<Concentration>(limit);
-  return significant_figure(shown, 3) + (powder ? " g" : " mL") + " per 10 L";
+  const std::string unit = std::holds_alternative<Concentration>(limit) ? " g" : " mL";
+  return significant_figure(rounded_outward(for_ten, 3, up), 3) + unit + " per 10 L";
 }
 
 ToolPicture picture_of(const Pour& pour) {

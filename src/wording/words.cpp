@@ -23,8 +23,6 @@ int decimals_for(Portion amount) {
   return 4;
 }
 
-std::string unit_of(Portion portion) { return portion.is_powder() ? "g" : "mL"; }
-
 // A mark of a list, or of a scale that starts off its step, may need more decimals than the step.
 int decimals_of_pour(const Pour& pour) {
   return std::max(decimals_for(pour.tool->step), decimals_for(pour.to));
@@ -90,7 +88,7 @@ std::string fill_text(const Pour& pour) {
 Amount dose_amount(const Measured& measured) {
   int decimals = 0;
   for (const Pour& pour : measured.pours) {
-    // A spoon of powder is measured in mL, but its dose is grams: three figures, rounded.
+    // A spoon of powder is measured in mL, but its dose is grams: two figures, rounded.
     if (pour.to.is_powder() != measured.total.is_powder())
       return {significant_figure(measured.total.stored(), 2), unit_of(measured.total)};
     decimals = std::max(decimals, decimals_of_pour(pour));
@@ -127,11 +125,7 @@ std::string why_not(const MeasureAnswer& answer) {
 }
 
 std::string rounded_up(Portion bound) {
-  const double value = bound.stored();
-  const int exponent = static_cast<int>(std::floor(std::log10(value)));
-  const double unit = std::pow(10.0, exponent - 1);
-  const double up = std::ceil(value / unit - 1e-9) * unit;
-  return significant_figure(up, 2) + ' ' + unit_of(bound);
+  return significant_figure(rounded_outward(bound.stored(), 2, true), 2) + ' ' + unit_of(bound);
 }
 
 std::string off_by_text(Portion off_by) { return "off by at most " + rounded_up(off_by); }

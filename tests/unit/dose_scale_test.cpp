@@ -12,19 +12,10 @@
 #include "helpers.hpp"
 
 using namespace dosewright;
+using testing::chart_style;
+using testing::paper;
 
 namespace {
-
-ChartStyle chart_style() {
-  Diagnostics problems;
-  const auto text = read_text_file((testing::source_folder() / "templates/chart.yaml").string());
-  const auto tree = read_tree(std::get<0>(text), problems);
-  return *check_chart_style(*tree, problems);
-}
-
-PaperSize paper(double width, double height) {
-  return {"paper", millimetres(width), millimetres(height)};
-}
 
 // How a volume of water becomes a place on the scale.
 struct Range {

@@ -12,6 +12,8 @@
 #include "helpers.hpp"
 
 using namespace dosewright;
+using testing::chart_style;
+using testing::paper;
 
 namespace {
 
@@ -124,17 +126,6 @@ testing::Picture proof(const Pages& pages) {
   testing::write_file(folder / "a.png",
                       std::get<0>(render_png(pages, 150, testing::fonts())).front());
   return testing::read_png(folder / "a.png");
-}
-
-ChartStyle chart_style() {
-  Diagnostics problems;
-  const auto text = read_text_file((testing::source_folder() / "templates/chart.yaml").string());
-  const auto tree = read_tree(std::get<0>(text), problems);
-  return *check_chart_style(*tree, problems);
-}
-
-PaperSize paper(double width, double height) {
-  return {"paper", millimetres(width), millimetres(height)};
 }
 
 ChartContent frame_words() {

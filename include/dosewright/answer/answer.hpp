@@ -48,11 +48,7 @@ struct DoseAnswer {
                                                      const DoseAnswer& dose);
 
 /// How much water a measured amount of a stock treats.
-struct WaterAnswer {
-  Portion amount;
-  Volume water;
-};
-[[nodiscard]] WaterAnswer water_for(const StockAnswer& stock, Portion amount);
+[[nodiscard]] Volume water_for(const StockAnswer& stock, Portion amount);
 
 /// A label's figures.
 struct LabelAnswer {
@@ -81,6 +77,11 @@ struct RoomAnswer {
 [[nodiscard]] RoomAnswer answer_room(const Room& room, const StatementBook& book);
 
 [[nodiscard]] const StockAnswer* find_stock(const RoomAnswer& answers, const std::string& id);
+
+/// Whether a tool measures this stock at all: scales and scoops a powder, all others a liquid, and
+/// a spoon a liquid only when the stock names it.
+[[nodiscard]] bool suits(const Tool& tool, const Stock& stock);
+[[nodiscard]] bool is_kept_for_another(const Tool& tool, const Stock& stock);
 
 /// The tools a stock may be measured with: those it names, else all that suit it; never one that is
 /// kept for another stock.

@@ -19,12 +19,17 @@ namespace dosewright {
 /// `value` at `significant` figures (1 to 12); for amounts no tool has to show.
 [[nodiscard]] std::string significant_figure(double value, int significant);
 
+/// `value` taken up or down to `significant` figures: a bound must not shrink in print, a limit not
+/// rise. Precondition: more than 0.
+[[nodiscard]] double rounded_outward(double value, int significant, bool up);
+
 /// The number of decimals that a step of marks resolves: 0.05 gives 2, 0.2 gives 1, 5 gives 0.
 [[nodiscard]] int decimals_of(double step);
 
 [[nodiscard]] std::string in_words_mL(Volume volume, int decimals);  ///< "1,500 mL"
 [[nodiscard]] std::string volume_text(Volume volume);                ///< "0.35 mL", "1.5 L"
 [[nodiscard]] std::string portion_text(Portion portion);             ///< as the one or the other
+[[nodiscard]] std::string unit_of(Portion portion);                  ///< "mL" or "g"
 [[nodiscard]] std::string mass_text(Mass mass);                      ///< "0.5 mg", "82 g", "1.2 kg"
 [[nodiscard]] std::string concentration_text(Concentration concentration);  ///< "100 g per L"
 [[nodiscard]] std::string percent_text(Share share);                        ///< "25 %"

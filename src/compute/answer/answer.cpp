@@ -23,18 +23,8 @@ StockAnswer answer_stock(const Room& room, const Stock& stock, const StatementBo
   return answer;
 }
 
-// A spoon measures powder; it is taken for a liquid only when the stock asks for it by name.
-bool suits(const Tool& tool, const Stock& stock, bool named) {
-  if (stock.dry) return tool.for_powder;
-  return !tool.holds.is_powder() && (named || !tool.for_powder);
-}
-
 bool is_named(const Stock& stock, const Tool& tool) {
   return std::find(stock.tools.begin(), stock.tools.end(), tool.id) != stock.tools.end();
-}
-
-bool is_kept_for_another(const Tool& tool, const Stock& stock) {
-  return !tool.only_for.empty() && tool.only_for != stock.id;
 }
 
 std::optional<PowderByVolume> powder_of(const Room& room, const Stock& stock) {
@@ -43,9 +33,11 @@ std::optional<PowderByVolume> powder_of(const Room& room, const Stock& stock) {
   return PowderByVolume{product.bulk_density.value_or(Concentration()), product.bulk_spread};
 }
 
-// The tools kept for this stock alone, out of all it may be measured with.
+// The tools kept for this stock alone, out of all it may be measured with. What they cannot measure
+// is diluted with all of them, not here.
 ToolSet own_tools(const ToolSet& all, const Stock& stock) {
   ToolSet own = all;
+  own.for_dilution.clear();
   std::erase_if(own.tools, [&](const Tool* tool) { return tool->only_for != stock.id; });
   return own;
 }
@@ -175,8 +167,17 @@ Share tool_share(const DoseAnswer& dose) {
   return share(dose.measured.dilution->off_by / dose.exact);
 }
 
-WaterAnswer water_for(const StockAnswer& stock, Portion amount) {
-  return {amount, litres(amount.stored() / per_litre(stock.rate))};
+Volume water_for(const StockAnswer& stock, Portion amount) {
+  return litres(amount.stored() / per_litre(stock.rate));
+}
+
+bool suits(const Tool& tool, const Stock& stock) {
+  if (stock.dry) return tool.for_powder;
+  return !tool.holds.is_powder() && (!tool.for_powder || is_named(stock, tool));
+}
+
+bool is_kept_for_another(const Tool& tool, const Stock& stock) {
+  return !tool.only_for.empty() && tool.only_for != stock.id;
 }
 
 ToolSet tools_for(const Room& room, const Stock& stock) {
@@ -184,8 +185,8 @@ ToolSet tools_for(const Room& room, const Stock& stock) {
   set.powder = powder_of(room, stock);
   for (const Tool& tool : room.tools) {
     if (is_kept_for_another(tool, stock)) continue;
-    const bool named = is_named(stock, tool);
-    if (suits(tool, stock, named) && (named || stock.tools.empty())) set.tools.push_back(&tool);
+    const bool wanted = stock.tools.empty() || is_named(stock, tool);
+    if (wanted && suits(tool, stock)) set.tools.push_back(&tool);
     // A dilution is stirred, and that of a powder given, with any tool for liquids.
     if (!tool.holds.is_powder() && !tool.for_powder) set.for_dilution.push_back(&tool);
   }

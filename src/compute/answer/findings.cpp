@@ -28,12 +28,9 @@ Share coarse_limit(const StockAnswer& stock) {
 
 // A bound rounded up, a limit rounded down: four figures, so that the one stays above the other.
 std::string rounded_text(Portion portion, bool up) {
-  const double value = portion.stored();
-  if (value <= 0) return portion.is_powder() ? "0 g" : "0 mL";
-  const double unit = std::pow(10.0, std::floor(std::log10(value)) - 3);
-  const double rounded =
-      (up ? std::ceil(value / unit - 1e-6) : std::floor(value / unit + 1e-6)) * unit;
-  return significant_figure(rounded, 4) + (portion.is_powder() ? " g" : " mL");
+  const std::string unit = ' ' + unit_of(portion);
+  if (portion.stored() <= 0) return '0' + unit;
+  return significant_figure(rounded_outward(portion.stored(), 4, up), 4) + unit;
 }
 
 // A percentage rounded up to three figures.
@@ -310,7 +307,7 @@ class Findings {
   // The dose that is given when this exact one is read off as a mark.
   static DoseAnswer read_as(const StockAnswer& stock, const ScaleReading& reading, Portion exact) {
     DoseAnswer dose;
-    dose.water = water_for(stock, exact).water;
+    dose.water = water_for(stock, exact);
     dose.exact = exact;
     dose.delivers = reading.mark;
     const FillError error = fill_error(*reading.tool, reading.mark);

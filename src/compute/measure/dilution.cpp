@@ -50,7 +50,7 @@ bool is_round(double value) {
 std::vector<Step> single_fills(const std::vector<Use>& uses, bool powder) {
   std::vector<Step> out;
   for (const Use& use : uses) {
-    if (use.tool->holds.is_powder() != powder || use.by_fills.size() < 2) continue;
+    if (use.tool->holds.is_powder() != powder) continue;
     for (const Option& option : use.by_fills[1]) {
       if (!option.small) out.push_back({&use, &option});
     }
@@ -123,18 +123,15 @@ class DilutionSearch {
   // A tool that is off is off the same way each time: it adds up where it takes and gives, and
   // cancels, in part, where it also makes up the volume.
   static double calibration_variance(const Step& take, const Step& make_up, const Step& give) {
+    const std::array<const Step*, 3> steps = {&take, &give, &make_up};
+    const std::array<double, 3> parts = {take.calibration(), give.calibration(),
+                                         -make_up.calibration()};
+    // Tool by tool: the product of two parts counts when one tool made both.
     double variance = 0;
-    const std::array<std::pair<const Step*, double>, 3> steps = {
-        {{&take, 1.0}, {&give, 1.0}, {&make_up, -1.0}}};
-    std::vector<const Tool*> seen;
-    for (const auto& [step, own_sign] : steps) {
-      (void)own_sign;
-      if (std::find(seen.begin(), seen.end(), step->use->tool) != seen.end()) continue;
-      seen.push_back(step->use->tool);
-      double sum = 0;
-      for (const auto& [other, other_sign] : steps)
-        sum += other->use->tool == step->use->tool ? other_sign * other->calibration() : 0;
-      variance += sum * sum;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      for (std::size_t j = 0; j < steps.size(); ++j)
+        variance +=
+            steps.at(i)->use->tool == steps.at(j)->use->tool ? parts.at(i) * parts.at(j) : 0;
     }
     return variance;
   }

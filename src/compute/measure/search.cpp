@@ -117,7 +117,6 @@ class Search {
   [[nodiscard]] std::size_t best_possible_grade() const {
     auto best = Grade::coarse;
     for (const Use& use : uses_) {
-      if (use.by_fills.size() < 2) continue;
       for (const Option& option : use.by_fills[1]) {
         if (option.total > window_.most) break;
         best = std::min(best, grade_of(option.bound / option.total, option.small, task_.tolerance));

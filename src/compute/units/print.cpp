@@ -96,6 +96,12 @@ std::string significant_figure(double value, int significant) {
   return value < 0 ? '-' + text : text;
 }
 
+double rounded_outward(double value, int significant, bool up) {
+  const double unit = std::pow(10.0, std::floor(std::log10(value)) + 1 - significant);
+  constexpr double kHair = 1e-9;  // what is on the figure but for binary noise stays there
+  return (up ? std::ceil(value / unit - kHair) : std::floor(value / unit + kHair)) * unit;
+}
+
 int decimals_of(double step) {
   for (int decimals = 0; decimals < 6; ++decimals) {
     const double scaled = step * std::pow(10.0, decimals);
@@ -119,6 +125,8 @@ std::string mass_text(Mass mass) {
   if (g < 1) return significant_figure(g * 1000, 3) + " mg";
   return significant_figure(g, 4) + " g";
 }
+
+std::string unit_of(Portion portion) { return portion.is_powder() ? "g" : "mL"; }
 
 std::string portion_text(Portion portion) {
   if (portion.is_powder()) return mass_text(grams(in_grams(portion)));
