@@ -60,17 +60,54 @@ ReadRoom read_room(const std::string& text) {
   const auto source =
       std::make_shared<dosewright::SourceText>(dosewright::SourceText{"room.yaml", text});
   const auto tree = dosewright::read_tree(source, out.problems);
-  if (tree) out.room = dosewright::check_room(*tree, statement_book(), out.problems);
+  if (tree)
+    out.room =
+        dosewright::check_room(*tree, {statement_book(), class_book(), knowledge()}, out.problems);
   return out;
 }
 
 const dosewright::StatementBook& statement_book() {
   static const dosewright::StatementBook book = [] {
-    auto made = dosewright::StatementBook::from_table(
-        read_file(source_folder() / "templates/hazard/statements_en.tsv"));
+    const std::string codes = read_file(source_folder() / "templates/hazard/codes.tsv");
+    const std::string words = read_file(source_folder() / "templates/hazard/statements_en.tsv");
+    auto made = dosewright::StatementBook::from_tables({codes, words, ""});
     return std::get<dosewright::StatementBook>(std::move(made));
   }();
   return book;
+}
+
+const dosewright::ClassBook& class_book() {
+  static const dosewright::ClassBook book =
+      std::get<dosewright::ClassBook>(dosewright::ClassBook::from_table(
+          read_file(source_folder() / "templates/hazard/classes.tsv")));
+  return book;
+}
+
+const dosewright::Knowledge& knowledge() {
+  static const dosewright::Knowledge made = [] {
+    const auto tree_of = [](const std::string& name, dosewright::Diagnostics& problems) {
+      const fs::path path = source_folder() / "templates/hazard" / name;
+      const auto text =
+          std::make_shared<dosewright::SourceText>(dosewright::SourceText{name, read_file(path)});
+      return dosewright::read_tree(text, problems).value();
+    };
+    dosewright::Diagnostics problems;
+    const auto substances = tree_of("substances.yaml", problems);
+    const auto incompatibles = tree_of("incompatibles.yaml", problems);
+    auto known = dosewright::check_knowledge(substances, incompatibles, class_book(), problems);
+    for (const auto& problem : problems) throw std::runtime_error(dosewright::format(problem));
+    return std::move(known).value();
+  }();
+  return made;
+}
+
+const dosewright::HazardSources& hazard_sources() {
+  static const dosewright::HazardSources sources{statement_book(), class_book(), knowledge()};
+  return sources;
+}
+
+dosewright::HazardClass hazard_class(const std::string& text) {
+  return std::get<dosewright::HazardClass>(class_book().parse(text));
 }
 
 const dosewright::Fonts& fonts() {

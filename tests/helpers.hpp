@@ -57,6 +57,11 @@ struct ReadRoom {
 };
 ReadRoom read_room(const std::string& text);
 const dosewright::StatementBook& statement_book();
+const dosewright::ClassBook& class_book();
+const dosewright::Knowledge& knowledge();  ///< as it ships
+const dosewright::HazardSources& hazard_sources();
+/// A class as a description writes it, such as "Acute Tox. 4 H302".
+dosewright::HazardClass hazard_class(const std::string& text);
 const dosewright::Fonts& fonts();
 
 /// The chart template as it ships.

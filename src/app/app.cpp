@@ -24,7 +24,8 @@ constexpr const char* kFooter =
     "  dosewright print room.yaml --to paper\n"
     "  dosewright print room.yaml --to paper --only sink-chart --proof png\n"
     "  dosewright dose room.yaml --stock dechlorinator --volume \"40 US gal\" --volume A1\n"
-    "  dosewright dose room.yaml --stock dechlorinator --amount \"4 mL\"";
+    "  dosewright dose room.yaml --stock dechlorinator --amount \"4 mL\"\n"
+    "  dosewright hazards room.yaml --stock oxidiser";
 
 void add_common(CLI::App& command, Options& options) {
   command.add_option("ROOM.yaml", options.room_file, "The description of your room")->required();
@@ -51,6 +52,7 @@ struct CommandLine {
   CLI::App* check = nullptr;
   CLI::App* print = nullptr;
   CLI::App* dose = nullptr;
+  CLI::App* hazards = nullptr;
 
   CommandLine() {
     app.set_version_flag("--version", "dosewright " DOSEWRIGHT_VERSION,
@@ -89,12 +91,21 @@ struct CommandLine {
                      "The other way round: how much water does, say, \"4 mL\" treat")
         ->check(kWritten);
     add_format(*dose, options);
+    hazards = app.add_subcommand("hazards", "Say why a label carries the hazards it does");
+    add_common(*hazards, options);
+    hazards
+        ->add_option("--stock", options.stocks,
+                     "A stock's id or name; may be repeated; all stocks if not given")
+        ->expected(1)
+        ->take_all();
+    add_format(*hazards, options);
   }
 };
 
 ExitStatus carry_out(const CommandLine& line, const Streams& streams) {
   if (line.check->parsed()) return check_command(line.options, streams);
   if (line.print->parsed()) return print_command(line.options, streams);
+  if (line.hazards->parsed()) return hazards_command(line.options, streams);
   return dose_command(line.options, streams);
 }
 
@@ -107,7 +118,7 @@ ExitStatus finished(ExitStatus status, std::ostream& out, std::ostream& err) {
 }
 
 const std::vector<std::string>& commands() {
-  static const std::vector<std::string> known = {"check", "print", "dose"};
+  static const std::vector<std::string> known = {"check", "print", "dose", "hazards"};
   return known;
 }
 

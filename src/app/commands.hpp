@@ -39,7 +39,10 @@ struct Streams {
 /// A description read, checked and computed, with all that printing needs.
 struct Loaded {
   Room room;
-  StatementBook statements;
+  StatementBook statements;  ///< in the label's language, by the room's rule book
+  ClassBook classes;
+  Knowledge knowledge;
+  HazardSources sources{statements, classes, knowledge};
   LabelStyle label_style;
   ChartStyle chart_style;
   std::unique_ptr<Fonts> fonts;
@@ -58,6 +61,10 @@ struct LoadOutcome {
 
 [[nodiscard]] ExitStatus check_command(const Options& options, const Streams& streams);
 [[nodiscard]] ExitStatus print_command(const Options& options, const Streams& streams);
+[[nodiscard]] ExitStatus hazards_command(const Options& options, const Streams& streams);
+/// The classes of the stocks with every rule that led to them.
+[[nodiscard]] std::string hazards_json(const std::vector<const StockAnswer*>& stocks,
+                                       const Room& room);
 [[nodiscard]] ExitStatus dose_command(const Options& options, const Streams& streams);
 
 /// The findings as JSON, then the stocks.

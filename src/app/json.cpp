@@ -41,6 +41,61 @@ Json stock_json(const Room& room, const StockAnswer& stock) {
   return out;
 }
 
+Json statements_json(const std::vector<PrintedStatement>& statements) {
+  Json out = Json::array();
+  for (const PrintedStatement& one : statements)
+    out.push_back({{"code", one.code}, {"text", one.text}});
+  return out;
+}
+
+Json step_json(const RuleStep& step) {
+  Json out;
+  out["class"] = endpoint_words(step.endpoint);
+  out["rule"] = step.rule;
+  out["source"] = step.source;
+  out["figures"] = step.figures;
+  out["sum"] = clean(step.sum);
+  out["limit"] = clean(step.limit);
+  out["unit"] = step.unit;
+  out["met"] = step.met;
+  out["gives"] = step.gives;
+  return out;
+}
+
+Json hazards_of(const StockAnswer& stock, const Room& room) {
+  const HazardAnswer& answer = stock.hazards;
+  const HazardBlock& block = answer.block;
+  const bool computed = block.assessment == Hazards::Assessment::computed;
+  Json out;
+  out["stock"] = stock.stock->id;
+  out["rule_book"] = rule_book_title(room.hazard_rules.book);
+  out["basis"] = block.basis;
+  out["stated"] = !computed;
+  out["classes"] = Json::array();
+  for (const HazardClass& one : answer.found.classes)
+    out["classes"].push_back({{"class", one.name}, {"statement", one.statement}});
+  out["signal_word"] = block.signal_word;
+  out["pictograms"] = block.pictograms;
+  out["statements"] = statements_json(block.hazards);
+  out["precautionary"] = statements_json(block.precautions);
+  out["supplemental"] = statements_json(block.supplements);
+  out["ingredients"] = Json::array();
+  for (const HazardPart& part : answer.mixture.parts) {
+    out["ingredients"].push_back({{"name", part.name},
+                                  {"percent_least", clean(100 * as_ratio(part.least))},
+                                  {"percent_most", clean(100 * as_ratio(part.most))}});
+  }
+  out["steps"] = Json::array();
+  for (const RuleStep& step : answer.found.steps) out["steps"].push_back(step_json(step));
+  out["density"] = answer.density;
+  out["unclassified"] = answer.found.unclassified;
+  out["not_evaluated"] = answer.found.not_evaluated;
+  out["notes"] = answer.found.notes;
+  out["defaults"] = answer.by_default;
+  out["named"] = answer.to_be_named;
+  return out;
+}
+
 std::string dumped(const Json& json) {
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
 }
@@ -124,6 +179,14 @@ std::string water_json(const std::vector<const StockAnswer*>& stocks,
     all.push_back(std::move(out));
   }
   return dumped(all.size() == 1 ? all.front() : all);
+}
+
+std::string hazards_json(const std::vector<const StockAnswer*>& stocks, const Room& room) {
+  Json out;
+  out["room"] = room.name;
+  out["stocks"] = Json::array();
+  for (const StockAnswer* stock : stocks) out["stocks"].push_back(hazards_of(*stock, room));
+  return dumped(out);
 }
 
 }  // namespace dosewright

@@ -19,8 +19,8 @@ class Loader {
   explicit Loader(const Options& options) : options_(options), made_(std::make_unique<Loaded>()) {}
 
   LoadOutcome load() {
-    if (load_equipment() && load_room()) {
-      made_->answers = answer_room(made_->room, made_->statements);
+    if (load_equipment() && load_room() && load_label_words()) {
+      made_->answers = answer_room(made_->room, made_->sources);
       outcome_.problems = made_->answers.problems;
       if (has_error(outcome_.problems)) {
         outcome_.status = ExitStatus::bad_input;
@@ -47,20 +47,70 @@ class Loader {
     return load_statements() && load_styles();
   }
 
-  bool load_statements() {
-    const std::string path = template_folder(options_) + "/hazard/statements_en.tsv";
+  // The text of a file of templates/hazard; empty, with the trouble told, when it cannot be read.
+  std::optional<Text> hazard_text(const std::string& name) {
+    const std::string path = template_folder(options_) + "/hazard/" + name;
     const auto text = read_text_file(path);
     if (const auto* problem = std::get_if<Diagnostic>(&text)) {
-      return fail(ExitStatus::could_not_write,
-                  "the hazard statements cannot be read: " + path + ": " + problem->message);
+      fail(ExitStatus::could_not_write,
+           "the hazard statements cannot be read: " + path + ": " + problem->message);
+      return std::nullopt;
     }
-    auto book = StatementBook::from_table(std::get<Text>(text)->text);
-    if (auto* problem = std::get_if<std::string>(&book)) {
-      return fail(ExitStatus::could_not_write,
-                  "the hazard statements are damaged: " + path + ": " + *problem);
-    }
-    made_->statements = std::get<StatementBook>(std::move(book));
+    return std::get<Text>(text);
+  }
+
+  bool damaged(const std::string& name, const std::string& problem) {
+    return fail(ExitStatus::could_not_write,
+                "the hazard statements are damaged: " + template_folder(options_) + "/hazard/" +
+                    name + ": " + problem);
+  }
+
+  // In a language, and with the UN's wording over the law's where the rule book asks for it.
+  bool load_book(const std::string& language, bool un, StatementBook& to) {
+    const std::string name = "statements_" + language + ".tsv";
+    const auto codes = hazard_text("codes.tsv");
+    const auto words = codes ? hazard_text(name) : std::nullopt;
+    const auto over = words && un ? hazard_text("statements_un_en.tsv") : std::nullopt;
+    if (!codes || !words || (un && !over)) return false;
+    auto book = StatementBook::from_tables(
+        {(*codes)->text, (*words)->text, un ? std::string_view((*over)->text) : ""});
+    if (auto* problem = std::get_if<std::string>(&book)) return damaged(name, *problem);
+    to = std::get<StatementBook>(std::move(book));
     return true;
+  }
+
+  bool load_statements() {
+    if (!load_book("en", false, made_->statements)) return false;
+    const auto text = hazard_text("classes.tsv");
+    if (!text) return false;
+    auto classes = ClassBook::from_table((*text)->text);
+    if (auto* problem = std::get_if<std::string>(&classes)) return damaged("classes.tsv", *problem);
+    made_->classes = std::get<ClassBook>(std::move(classes));
+    return load_knowledge();
+  }
+
+  bool load_knowledge() {
+    const std::string folder = template_folder(options_) + "/hazard/";
+    const auto substances = tree_of(folder + "substances.yaml");
+    const auto incompatibles = tree_of(folder + "incompatibles.yaml");
+    if (substances && incompatibles) {
+      auto knowledge =
+          check_knowledge(*substances, *incompatibles, made_->classes, outcome_.problems);
+      if (knowledge) {
+        made_->knowledge = std::move(*knowledge);
+        return true;
+      }
+    }
+    return fail(ExitStatus::could_not_write, "the table of known chemicals could not be used");
+  }
+
+  // The words of the labels, once the description has said in which language and by which rules.
+  bool load_label_words() {
+    const HazardRules& rules = made_->room.hazard_rules;
+    const bool un = rules.book == RuleBookName::un_ghs || rules.book == RuleBookName::us_hazcom;
+    if (rules.language == "en" && !un) return true;
+    outcome_.status = ExitStatus::done;
+    return load_book(rules.language, un, made_->statements);
   }
 
   std::optional<Node> tree_of(const std::string& path) {
@@ -95,7 +145,8 @@ class Loader {
     check_letters(
         *tree, [&](char32_t c) { return fonts.covers(c); }, outcome_.problems);
     const std::size_t letters = outcome_.problems.size();
-    auto room = check_room(*tree, made_->statements, outcome_.problems);
+    auto room =
+        check_room(*tree, {made_->statements, made_->classes, made_->knowledge}, outcome_.problems);
     if (!room || letters > 0) {
       sort_by_place(outcome_.problems);
       return false;

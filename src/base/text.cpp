@@ -1,5 +1,6 @@
 #include "dosewright/base/text.hpp"
 
+#include <unicase.h>
 #include <unilbrk.h>
 #include <uninorm.h>
 #include <unistr.h>
@@ -119,6 +120,8 @@ std::string trimmed(std::string_view text) {
   while (!text.empty() && is_space(text.back())) text.remove_suffix(1);
   return std::string(text);
 }
+
+char32_t capital_of(char32_t letter) { return uc_toupper(letter); }
 
 std::string lowered(std::string_view text) {
   std::string out(text);

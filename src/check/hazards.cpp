@@ -1,5 +1,7 @@
 // The hazard statements a description gives for a stock, held against the statement book.
 #include <algorithm>
+#include <array>
+#include <utility>
 
 #include "dosewright/base/text.hpp"
 #include "keys.hpp"
@@ -144,15 +146,63 @@ void check_signal_is_known(const MapReader& map, const StatementBook& book,
 
 }  // namespace
 
-Hazards check_hazards(const MapReader& stock, const StatementBook& statements) {
-  Hazards hazards;
-  hazards.origin = stock.origin_of("hazards");
-  const Node* node = stock.find("hazards");
-  if (node == nullptr) return hazards;
-  const MapReader map(stock.checking(), *node, stock.path_of("hazards"), keys::kHazards);
-  StatementReader reader(map, statements);
-  hazards.statements = reader.read("statements", Statement::Kind::hazard);
-  hazards.precautions = reader.read("precautions", Statement::Kind::precautionary);
+namespace {
+
+// What a test can have shown, and the endpoint it speaks of.
+constexpr std::array kTests = {
+    std::pair("oral", Endpoint::acute_oral),
+    std::pair("dermal", Endpoint::acute_dermal),
+    std::pair("inhalation", Endpoint::acute_inhalation),
+    std::pair("skin", Endpoint::skin),
+    std::pair("eyes", Endpoint::eye),
+    std::pair("aquatic", Endpoint::aquatic_chronic),
+    std::pair("physical", Endpoint::physical),
+};
+
+void read_test(const MapReader& map, const Entry& entry, const ClassBook& classes,
+               Hazards& hazards) {
+  const std::string path = map.path_of("tested") + '.' + entry.key;
+  std::vector<std::string> known;
+  for (const auto& [word, endpoint] : kTests) known.emplace_back(word);
+  const Node key{Node::Kind::scalar, entry.key_place, entry.key, false, {}, {}};
+  if (!refer(map, key, path, "test", entry.key, known) || !map.is_scalar(entry.value, path)) return;
+  TestedEndpoint test;
+  for (const auto& [word, endpoint] : kTests) {
+    if (entry.key == word) test.endpoint = endpoint;
+  }
+  if (trimmed(entry.value.text) != "none") {
+    const auto found = map.parsed<HazardClass>(
+        entry.value, path, [&](std::string_view text) { return classes.parse(text); });
+    if (!found) return;
+    if (found->endpoint != test.endpoint) {
+      map.error(entry.value.place, path, found->name + " is no outcome of this test",
+                "write none, or the class it gave");
+      return;
+    }
+    test.gives = *found;
+  }
+  hazards.tested.push_back(std::move(test));
+}
+
+// What the calculation is told beside the ingredients.
+void read_facts(const MapReader& map, const ClassBook& classes, Hazards& hazards) {
+  hazards.ph = read_number(map, "ph", 0, 14, "the pH as measured, such as 8.2");
+  hazards.sprayed = map.truth("sprayed", false);
+  const Node* tests = map.find("tested");
+  if (tests == nullptr) return;
+  if (tests->kind != Node::Kind::map) {
+    map.error(tests->place, map.path_of("tested"), "expected a map from tests to outcomes",
+              "write skin: none, or eyes: Eye Irrit. 2");
+    return;
+  }
+  for (const Entry& entry : tests->entries) read_test(map, entry, classes, hazards);
+  if (map.find("source") == nullptr) {
+    map.error(tests->place, map.path_of("tested"), "who has tested it?",
+              "add source: with the report or data sheet and its date");
+  }
+}
+
+void read_signs(const MapReader& map, Hazards& hazards) {
   hazards.pictograms_given = map.find("pictograms") != nullptr;
   hazards.signal = map.word("signal", {"Danger", "Warning", "none"}, "");
   for (const std::string& code : map.texts("pictograms")) {
@@ -167,31 +217,63 @@ Hazards check_hazards(const MapReader& stock, const StatementBook& statements) {
       hazards.pictograms.push_back(code);
     }
   }
+}
+
+// Statements, or their absence, need somebody who says so.
+void check_stated(const MapReader& map, bool none, const Hazards& hazards) {
+  const Place& place =
+      map.find("not classified") != nullptr ? map.find("not classified")->place : map.node().place;
+  const std::string path = map.path_of("not classified");
+  if (none && !hazards.statements.empty()) {
+    map.error(place, path, "not classified, and yet hazard statements are given",
+              "keep one of the two");
+  }
+  if (none && (!hazards.signal.empty() || !hazards.pictograms.empty())) {
+    map.error(place, path, "not classified, and yet a signal word or pictograms are given",
+              "keep one of the two");
+  }
+  if (!hazards.basis.empty()) return;
+  map.error(none ? place : map.node().place, none ? path : map.path(), "who says so?",
+            "add source: with the safety data sheet and its date");
+}
+
+}  // namespace
+
+Hazards check_hazards(const MapReader& stock, const HazardBooks& books) {
+  Hazards hazards;
+  hazards.origin = stock.origin_of("hazards");
+  const Node* node = stock.find("hazards");
+  if (node == nullptr) return hazards;
+  const MapReader map(stock.checking(), *node, stock.path_of("hazards"), keys::kHazards);
+  StatementReader reader(map, books.statements);
+  hazards.statements = reader.read("statements", Statement::Kind::hazard);
+  hazards.precautions = reader.read("precautions", Statement::Kind::precautionary);
+  read_signs(map, hazards);
+  read_facts(map, books.classes, hazards);
   const bool none = map.truth("not classified", false);
   hazards.basis = map.text("source");
   if (!map.is_map()) return hazards;
-  if (none && !hazards.statements.empty()) {
-    map.error(map.find("not classified")->place, map.path_of("not classified"),
-              "not classified, and yet hazard statements are given", "keep one of the two");
-  }
-  if (none && (!hazards.signal.empty() || !hazards.pictograms.empty())) {
-    map.error(map.find("not classified")->place, map.path_of("not classified"),
-              "not classified, and yet a signal word or pictograms are given",
-              "keep one of the two");
-  }
-  if (none && hazards.basis.empty()) {
-    map.error(map.find("not classified")->place, map.path_of("not classified"), "who says so?",
-              "add source: with the safety data sheet and its date");
-  }
   const Node* list = map.find("statements");
+  const bool stated = none || list != nullptr || !hazards.precautions.empty() ||
+                      hazards.pictograms_given || !hazards.signal.empty();
+  const bool facts =
+      map.find("ph") != nullptr || map.find("sprayed") != nullptr || map.find("tested") != nullptr;
+  if (!stated && facts) return hazards;
+  if (stated && facts) {
+    map.error(node->place, map.path(), "statements are given, and facts for working them out",
+              "keep statements: and the like as the data sheet of this strength has them, or ph:, "
+              "sprayed: and tested:");
+  }
   const bool empty = list == nullptr || (list->kind == Node::Kind::list && list->items.empty());
   if (!none && empty) {
     map.error(
         node->place, map.path(), "hazards without statements",
         "list statements: from the data sheet, or write not classified: true with its source:");
+  } else {
+    check_stated(map, none, hazards);
   }
   hazards.assessment = none ? Hazards::Assessment::not_classified : Hazards::Assessment::classified;
-  check_signal_is_known(map, statements, hazards);
+  check_signal_is_known(map, books.statements, hazards);
   return hazards;
 }
 

@@ -11,16 +11,28 @@ using Keys = std::vector<std::string>;
 
 inline const Keys kTop = {"room",  "products", "stocks",   "containers",
                           "tools", "vessels",  "documents"};
-inline const Keys kRoom = {"name", "measures", "emergency", "by", "paper"};
-inline const Keys kProduct = {"name",         "form",  "cas",  "bulk density",
-                              "displacement", "price", "pack", "purity"};
-inline const Keys kStock = {"name",   "recipe",       "water to",  "water added", "dose",
-                            "keeps",  "container",    "tools",     "hazards",     "never mix with",
-                            "powder", "weighed with", "made up in"};
+inline const Keys kRoom = {"name",  "measures",     "emergency",       "by",
+                           "paper", "hazard rules", "hazard language", "additivity"};
+inline const Keys kProduct = {"name",         "form",     "cas",      "bulk density",
+                              "displacement", "price",    "pack",     "purity",
+                              "hazards",      "families", "contains", "density"};
+inline const Keys kStock = {"name",   "recipe",       "water to",   "water added", "dose",
+                            "keeps",  "container",    "tools",      "hazards",     "never mix with",
+                            "powder", "weighed with", "made up in", "density"};
 inline const Keys kDose = {"give",      "reach",   "of",       "for", "round",
                            "tolerance", "at most", "at least", "note"};
 inline const Keys kHazards = {"statements", "precautions",    "signal",
-                              "pictograms", "not classified", "source"};
+                              "pictograms", "not classified", "source",
+                              "ph",         "sprayed",        "tested"};
+/// The hazards of a product, as its data sheet has them.
+inline const Keys kProductHazards = {
+    "classes",    "limits",  "not classified", "source",   "m acute",    "m chronic",    "ate oral",
+    "ate dermal", "ate gas", "ate vapour",     "ate mist", "inhaled as", "supplemental", "minimum"};
+/// An entry of templates/hazard/substances.yaml.
+inline const Keys kSubstance = {"name",      "also",    "formula",        "molar mass",
+                                "anhydrous", "soluble", "soluble source", "families",
+                                "inert",     "note",    "outdated",       "hazards"};
+inline const Keys kIncompatibility = {"between", "because", "apart", "source"};
 inline const Keys kContainer = {"name", "holds", "fill", "held food"};
 inline const Keys kTool = {"name",    "kind",  "holds", "marks",    "accuracy",  "class",
                            "reading", "pours", "for",   "only for", "not below", "drops per mL"};

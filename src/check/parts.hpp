@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "dosewright/check/check.hpp"
+#include "dosewright/hazard/classes.hpp"
 #include "dosewright/hazard/statements.hpp"
 #include "dosewright/model/room.hpp"
 #include "map_reader.hpp"
@@ -45,9 +47,9 @@ inline constexpr Volume kLargestBottle = litres(2'000);
 inline constexpr Volume kLargestTool = litres(100);
 inline constexpr Mass kLargestScale = grams(200'000);
 
-void check_products(const Checking& checking, const Node& tree, Room& room);
-void check_stocks(const Checking& checking, const Node& tree, const StatementBook& statements,
-                  Room& room);
+void check_products(const Checking& checking, const Node& tree, const HazardBooks& books,
+                    Room& room);
+void check_stocks(const Checking& checking, const Node& tree, const HazardBooks& books, Room& room);
 void check_containers(const Checking& checking, const Node& tree, Room& room);
 void check_tools(const Checking& checking, const Node& tree, Room& room);
 void check_vessels(const Checking& checking, const Node& tree, Room& room);
@@ -55,7 +57,23 @@ void check_vessels(const Checking& checking, const Node& tree, Room& room);
 void check_documents(const Checking& checking, const Node& tree, const std::string& paper,
                      Room& room);
 
-[[nodiscard]] Hazards check_hazards(const MapReader& stock, const StatementBook& statements);
+[[nodiscard]] Hazards check_hazards(const MapReader& stock, const HazardBooks& books);
+
+/// The classification below `hazards:` of a product or a known substance.
+[[nodiscard]] Classification read_classification(const MapReader& parent, const ClassBook& classes);
+/// What a bought mixture contains; every name is a product or a known substance.
+[[nodiscard]] std::vector<Content> read_contents(const MapReader& map, const Knowledge& knowledge,
+                                                 const std::vector<std::string>& products);
+/// The families of chemicals that the table of incompatibilities knows.
+[[nodiscard]] std::vector<std::string> known_families(const Knowledge& knowledge);
+
+/// `density:` of a liquid, between 0.5 and 3 g/mL.
+[[nodiscard]] std::optional<Concentration> read_density(const MapReader& map);
+
+/// A bare number; nothing, with a message, for anything else or outside the two.
+[[nodiscard]] std::optional<double> read_number(const MapReader& map, std::string_view key,
+                                                double least, double most,
+                                                std::string_view example);
 
 [[nodiscard]] LabelRequest read_label(const MapReader& map, const Room& room);
 

@@ -2,6 +2,7 @@
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/check/check.hpp"
+#include "dosewright/hazard/rule_book.hpp"
 #include "keys.hpp"
 #include "parts.hpp"
 
@@ -17,6 +18,23 @@ MeasureSystem measures_named(const std::string& word) {
   return MeasureSystem::undeclared;
 }
 
+// The UN wording is here in English only, as the book that was read has it.
+void read_hazard_rules(const MapReader& head, HazardRules& rules) {
+  rules.book = rule_book_named(head.word("hazard rules", rule_book_names(), "EU CLP"));
+  rules.conservative =
+      head.word("additivity", {"standard", "conservative"}, "standard") == "conservative";
+  static const std::vector<std::string> languages = {
+      "bg", "cs", "da", "de", "el", "en", "es", "et", "fi", "fr", "ga", "hr",
+      "hu", "it", "lt", "lv", "mt", "nl", "pl", "pt", "ro", "sk", "sl", "sv"};
+  rules.language = head.word("hazard language", languages, "en");
+  const bool un = rules.book == RuleBookName::un_ghs || rules.book == RuleBookName::us_hazcom;
+  if (un && rules.language != "en") {
+    head.error(head.find("hazard language")->place, head.path_of("hazard language"),
+               "the wording of this rule book is known in English only",
+               "write hazard language: en, or hazard rules: EU CLP");
+  }
+}
+
 std::string check_head(Checking& checking, const MapReader& top, Room& room) {
   const Node* node = top.need("room", "with a name below it");
   if (node == nullptr) return "A4";
@@ -26,6 +44,7 @@ std::string check_head(Checking& checking, const MapReader& top, Room& room) {
       measures_named(head.word("measures", {"US", "imperial", "metric", "Australian"}, ""));
   room.emergency = head.text("emergency");
   room.by = head.text("by");
+  read_hazard_rules(head, room.hazard_rules);
   checking.measures = room.measures;
   std::vector<std::string> names;
   for (const PaperSize& paper : papers()) names.push_back(paper.name);
@@ -55,18 +74,17 @@ void check_node_letters(const Node& node, const std::string& path,
 
 }  // namespace
 
-std::optional<Room> check_room(const Node& tree, const StatementBook& statements,
-                               Diagnostics& out) {
+std::optional<Room> check_room(const Node& tree, const HazardBooks& books, Diagnostics& out) {
   const std::size_t before = out.size();
   Checking checking{out};
   Room room;
   const MapReader top(checking, tree, "", keys::kTop);
   const std::string paper = check_head(checking, top, room);
-  check_products(checking, tree, room);
+  check_products(checking, tree, books, room);
   check_containers(checking, tree, room);
   check_tools(checking, tree, room);
   check_vessels(checking, tree, room);
-  check_stocks(checking, tree, statements, room);
+  check_stocks(checking, tree, books, room);
   check_documents(checking, tree, paper, room);
   sort_by_place(out);
   if (out.size() > before) return std::nullopt;

@@ -409,7 +409,7 @@ void check_volume(const MapReader& map, const Room& room, const Stock& stock) {
 }
 
 Stock read_stock(const Checking& checking, const std::string& id, const Node& node,
-                 const std::string& path, const Place& place, const StatementBook& statements,
+                 const std::string& path, const Place& place, const HazardBooks& books,
                  const Room& room) {
   const MapReader map(checking, node, path, keys::kStock);
   Stock stock;
@@ -438,20 +438,20 @@ Stock read_stock(const Checking& checking, const std::string& id, const Node& no
           ids_of(room.containers));
   }
   read_stock_tools(map, room, stock);
-  stock.hazards = check_hazards(map, statements);
+  stock.hazards = check_hazards(map, books);
+  stock.density = read_density(map);
   stock.never_mix_with = map.texts("never mix with");
   return stock;
 }
 
 }  // namespace
 
-void check_stocks(const Checking& checking, const Node& tree, const StatementBook& statements,
+void check_stocks(const Checking& checking, const Node& tree, const HazardBooks& books,
                   Room& room) {
-  for_each_entry(
-      checking, tree, "stocks",
-      [&](const auto& id, const Node& node, const auto& path, const Place& place) {
-        room.stocks.push_back(read_stock(checking, id, node, path, place, statements, room));
-      });
+  for_each_entry(checking, tree, "stocks",
+                 [&](const auto& id, const Node& node, const auto& path, const Place& place) {
+                   room.stocks.push_back(read_stock(checking, id, node, path, place, books, room));
+                 });
 }
 
 }  // namespace dosewright

@@ -78,8 +78,25 @@ void read_bulk_density(const MapReader& map, Product& product) {
   product.bulk_spread = share((*highest - *lowest) / (*highest + *lowest));
 }
 
+// What the product is to the hazard rules.
+void read_product_hazards(const MapReader& map, const HazardBooks& books,
+                          const std::vector<std::string>& products, Product& product) {
+  product.hazards = read_classification(map, books.classes);
+  product.families =
+      refer_each(map, "families", "family of chemicals", known_families(books.knowledge));
+  product.contains = read_contents(map, books.knowledge, products);
+  product.density = read_density(map);
+  if (!product.contains.empty() && product.hazards.state != Classification::State::unknown) {
+    map.error(map.find("contains")->place, map.path_of("contains"),
+              "both what it contains and its own classes are given",
+              "keep contains: for a mixture that is to be calculated, hazards: for what its data "
+              "sheet says of the whole");
+  }
+}
+
 Product read_product(const Checking& checking, const std::string& id, const Node& node,
-                     const std::string& path, const Place& place) {
+                     const std::string& path, const Place& place, const HazardBooks& books,
+                     const std::vector<std::string>& products) {
   const MapReader map(checking, node, path, keys::kProduct);
   Product product;
   product.id = id;
@@ -109,6 +126,7 @@ Product read_product(const Checking& checking, const std::string& id, const Node
     map.error(map.find("displacement")->place, map.path_of("displacement"),
               "a gram that takes up more than 2 mL", "most powders take up 0.2 to 0.7 mL/g");
   }
+  read_product_hazards(map, books, products, product);
   product.price = map.value<Money>("price", parse_money);
   product.pack = map.value<Mass>("pack", parse_mass);
   if (product.pack && in_grams(*product.pack) <= 0) {
@@ -235,11 +253,18 @@ Container read_container(const Checking& checking, const std::string& id, const 
 
 }  // namespace
 
-void check_products(const Checking& checking, const Node& tree, Room& room) {
-  for_each_entry(checking, tree, "products",
-                 [&](const auto& id, const Node& node, const auto& path, const Place& place) {
-                   room.products.push_back(read_product(checking, id, node, path, place));
-                 });
+void check_products(const Checking& checking, const Node& tree, const HazardBooks& books,
+                    Room& room) {
+  std::vector<std::string> ids;
+  for (const Entry& entry : tree.entries) {
+    if (entry.key != "products") continue;
+    for (const Entry& item : entry.value.entries) ids.push_back(item.key);
+  }
+  for_each_entry(
+      checking, tree, "products",
+      [&](const auto& id, const Node& node, const auto& path, const Place& place) {
+        room.products.push_back(read_product(checking, id, node, path, place, books, ids));
+      });
 }
 
 void check_containers(const Checking& checking, const Node& tree, Room& room) {

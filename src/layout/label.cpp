@@ -515,6 +515,21 @@ Pages on_sheets(const std::vector<Mark>& marks, const LabelSheet& sheet, const s
 
 }  // namespace
 
+namespace {
+
+// CLP Annex I, 1.5.2.1: what a package of at most 125 mL may leave away when there is no room.
+constexpr Volume kSmallPackage = millilitres(125);
+
+LabelContent shortened(LabelContent content) {
+  content.hazard_lines = content.short_hazard_lines;
+  content.precautions = content.short_precautions;
+  content.warning_lines.emplace_back(
+      "Small package: statements on lesser hazards are left off; they are in the data sheet.");
+  return content;
+}
+
+}  // namespace
+
 std::variant<Pages, LayoutProblem> lay_out_label(const LabelContent& content,
                                                  const LabelSheet& sheet, const LabelStyle& style,
                                                  const TextMeasurer& measurer) {
@@ -522,6 +537,11 @@ std::variant<Pages, LayoutProblem> lay_out_label(const LabelContent& content,
   const double height = in_millimetres(sheet.label_height);
   const Fitter fitter(content, style, measurer);
   const auto sizes = fitter.best(width, height);
+  if (!sizes && content.may_be_shortened && content.capacity <= kSmallPackage) {
+    LabelContent less = shortened(content);
+    less.may_be_shortened = false;
+    return lay_out_label(less, sheet, style, measurer);
+  }
   if (!sizes) return too_small(fitter, content, width, height);
   Page label{width, height, "", {}};
   Pen pen(label, measurer);

@@ -1,4 +1,6 @@
 // The words of labels.
+#include <algorithm>
+
 #include "dosewright/base/text.hpp"
 #include "dosewright/units/print.hpp"
 #include "shared.hpp"
@@ -7,35 +9,130 @@ namespace dosewright {
 
 namespace {
 
-void add_hazards(const HazardBlock& block, LabelContent& out) {
-  out.signal = block.signal;
-  out.pictograms = block.pictograms;
-  switch (block.assessment) {
-    case Hazards::Assessment::not_assessed:
-      out.signal = "Hazards not assessed";
-      out.hazard_lines = {"Nobody has worked out what this can do. Treat it as harmful."};
-      out.precautions =
-          "Wear gloves and eye protection. Read the suppliers' safety data sheets before use.";
-      return;
-    case Hazards::Assessment::not_classified:
-      out.hazard_lines = {"No hazard statement is called for, according to " + block.basis + "."};
-      break;
-    case Hazards::Assessment::classified:
-      out.hazard_lines = block.hazards;
-      break;
-  }
-  for (const std::string& line : block.supplements) out.hazard_lines.push_back(line);
-  for (const std::string& line : block.precautions) {
-    out.precautions += (out.precautions.empty() ? "" : " ") + line;
+std::vector<std::string> texts_of(const std::vector<PrintedStatement>& statements) {
+  std::vector<std::string> out;
+  for (const PrintedStatement& statement : statements) out.push_back(statement.text);
+  return out;
+}
+
+std::string joined(const std::vector<PrintedStatement>& statements) {
+  std::string out;
+  for (const PrintedStatement& statement : statements)
+    out += (out.empty() ? "" : " ") + statement.text;
+  return out;
+}
+
+// What the calculation could not know is said, never left away.
+void add_unknowns(const HazardAnswer& answer, LabelContent& out) {
+  const MixtureClasses& found = answer.found;
+  if (found.unclassified.empty()) return;
+  out.hazard_lines.push_back("Nobody has said what " + all_of(found.unclassified) +
+                             " can do. Treat it as harmful.");
+  if (!found.unknown.empty()) {
+    out.hazard_lines.push_back(
+        percent_up(found.unknown.front().part) +
+        " of the mixture consists of ingredients of unknown acute toxicity.");
   }
 }
 
-std::string safety_words(const Room& room, const HazardBlock& block) {
+// What no calculation finds, in as few words as a label has room for.
+std::string not_evaluated_words(const HazardAnswer& answer) {
+  std::vector<std::string> out;
+  const HazardMixture& mixture = answer.mixture;
+  const auto tested = [&](Endpoint endpoint) {
+    return std::any_of(mixture.tested.begin(), mixture.tested.end(),
+                       [&](const TestedEndpoint& t) { return t.endpoint == endpoint; });
+  };
+  if (mixture.solution && !tested(Endpoint::physical)) out.emplace_back("physical hazards");
+  if (mixture.solution && !mixture.ph && !tested(Endpoint::skin)) out.emplace_back("extreme pH");
+  return out.empty() ? "" : "Not evaluated: " + all_of(out) + ". ";
+}
+
+void add_computed(const HazardAnswer& answer, LabelContent& out) {
+  const HazardBlock& block = answer.block;
+  const bool nothing_known =
+      block.hazards.empty() && block.supplements.empty() && !answer.found.unclassified.empty();
+  if (nothing_known) {
+    out.signal = "Hazards not assessed";
+    out.hazard_lines = {"Nobody has worked out what this can do. Treat it as harmful."};
+    out.precautions =
+        "Wear gloves and eye protection. Read the suppliers' safety data sheets before use.";
+    return;
+  }
+  out.hazard_lines = texts_of(block.hazards);
+  if (out.hazard_lines.empty() && block.supplements.empty())
+    out.hazard_lines = {"By calculation" +
+                        (answer.by_default.empty()
+                             ? std::string()
+                             : ", with built-in figures for " + all_of(answer.by_default) + ',') +
+                        " no hazard statement is called for. " + not_evaluated_words(answer)};
+  add_unknowns(answer, out);
+  out.precautions = joined(block.precautions);
+  out.may_be_shortened = block.may_be_shortened;
+  out.short_hazard_lines = texts_of(block.small_hazards);
+  out.short_precautions = joined(block.small_precautions);
+}
+
+void add_hazards(const HazardAnswer& answer, LabelContent& out) {
+  const HazardBlock& block = answer.block;
+  out.signal = block.signal_word;
+  out.pictograms = block.pictograms;
+  switch (block.assessment) {
+    case Hazards::Assessment::computed:
+      add_computed(answer, out);
+      break;
+    case Hazards::Assessment::not_classified:
+      out.hazard_lines = {"No hazard statement is called for, according to " + block.basis + "."};
+      out.precautions = joined(block.precautions);
+      break;
+    case Hazards::Assessment::classified:
+      out.hazard_lines = texts_of(block.hazards);
+      out.precautions = joined(block.precautions);
+      break;
+  }
+  // Supplements stand apart from the statements of the classes (CLP Article 25 (6)).
+  for (const PrintedStatement& line : block.supplements) out.warning_lines.push_back(line.text);
+  std::vector<std::string> missing;
+  for (const std::string& name : answer.to_be_named) {
+    if (out.contents.find(name) == std::string::npos) missing.push_back(name);
+  }
+  if (!missing.empty() && block.assessment == Hazards::Assessment::computed)
+    out.warning_lines.push_back("Contains " + all_of(missing) + '.');
+}
+
+std::string safety_words(const Room& room, const HazardAnswer& answer) {
+  const HazardBlock& block = answer.block;
   std::string out = "Not for drinking. Keep out of reach of children. ";
   if (!room.emergency.empty()) out += "In an emergency: " + room.emergency + ". ";
-  const bool stated = block.assessment == Hazards::Assessment::classified && !block.basis.empty();
-  if (stated) out += "Hazards according to " + block.basis + ". ";
+  const bool computed = block.assessment == Hazards::Assessment::computed;
+  const bool any =
+      !block.hazards.empty() || !block.supplements.empty() || answer.found.unclassified.empty();
+  if (block.assessment == Hazards::Assessment::classified)
+    out += "Hazards according to " + block.basis + ". ";
+  if (computed && any) {
+    if (!block.hazards.empty() || !block.supplements.empty())
+      out += "Hazards by " + block.basis + ". " + not_evaluated_words(answer);
+    return out +
+           "Check the supplier's safety data sheet: this does not replace it, local rules or a "
+           "vet.";
+  }
   return out + "Does not replace the supplier's safety data sheet, local rules or a vet.";
+}
+
+// What the user says, and the stocks of this room that must not meet it beside those.
+std::vector<std::string> mixing_warnings(const StockAnswer& stock) {
+  const std::vector<std::string>& said = stock.stock->never_mix_with;
+  std::vector<std::string> names;
+  for (const Clash& clash : stock.clashes) {
+    const bool again = std::any_of(said.begin(), said.end(), [&](const std::string& word) {
+      return lowered(clash.name).find(lowered(word)) != std::string::npos;
+    });
+    if (!again) names.push_back(clash.name);
+  }
+  if (said.empty() && names.empty()) return {};
+  if (names.empty()) return {"Never mix with " + either(said) + '.'};
+  if (said.empty()) return {"Never mix with " + either(names) + " of this room."};
+  return {"Never mix with " + either(said) + ", nor with " + either(names) + " of this room."};
 }
 
 void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown shown,
@@ -84,9 +181,8 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
                 {"by", request.by},
                 {dry ? "weight" : "contents", dry ? "" : volume_text(label.filled.makes)}};
   add_hazards(label.stock->hazards, out);
-  if (!stock.never_mix_with.empty()) {
-    out.warning_lines.push_back("Never mix with " + either(stock.never_mix_with) + '.');
-  }
+  for (std::string& line : mixing_warnings(*label.stock))
+    out.warning_lines.push_back(std::move(line));
   if (label.container->held_food) {
     out.warning_lines.emplace_back("This " + vessel_word(stock) +
                                    " once held food or drink. Do not " +

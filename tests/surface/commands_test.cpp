@@ -52,15 +52,16 @@ TEST_CASE("a wrong command line is bad input") {
 TEST_CASE("a command that is none is named, with the nearest") {
   CHECK(testing::program("chek room.yaml").err ==
         "dosewright: no command is called \"chek\"\n    did you mean \"check\"?\n");
-  CHECK(testing::program("weigh").err ==
-        "dosewright: no command is called \"weigh\"\n    there are check, print and dose\n");
+  CHECK(
+      testing::program("weigh").err ==
+      "dosewright: no command is called \"weigh\"\n    there are check, print, dose and hazards\n");
 }
 
 TEST_CASE("check answers in words and in JSON") {
   const auto words = testing::program("check " + quoted(testing::sample()));
   CHECK(words.status == 0);
   CHECK(words.err.empty());
-  CHECK(words.out.find("6 stocks, 32 vessels, 16 documents, 0 findings") != std::string::npos);
+  CHECK(words.out.find("7 stocks, 32 vessels, 17 documents, 0 findings") != std::string::npos);
   CHECK(words.out.find("to fill 1.5 L bottle: 120 g sodium thiosulfate pentahydrate and water to "
                        "1.2 L; costs 1.07 EUR") != std::string::npos);
 
@@ -315,7 +316,8 @@ TEST_CASE("labels of every shape are printed or refused, assessed or not") {
       for (const int height : {40, 60, 105, 165, 300}) {
         std::string room = testing::base_room();
         const std::string hazards =
-            "    hazards:\n      statements: [H319]\n      precautions: [P264, P337+P313]\n";
+            "    hazards:\n      statements: [H319]\n      precautions: [P264, P337+P313]\n"
+            "      source: its data sheet of 2026-01\n";
         if (!assessed) room.replace(room.find(hazards), hazards.size(), "");
         room.replace(room.find("120 x 90 mm"), 11,
                      std::to_string(width) + " x " + std::to_string(height) + " mm");

@@ -76,7 +76,7 @@ json dose(const std::string& stock, const std::string& volume) {
 TEST_CASE("the sample prints without a word of complaint") {
   CHECK(printed().run.status == 0);
   CHECK(printed().run.err.empty());
-  CHECK(printed().pdfs.size() == 16);
+  CHECK(printed().pdfs.size() == 17);
   for (const path& pdf : printed().pdfs)
     CHECK(printed().run.out.find(pdf.filename().string()) != std::string::npos);
 }
@@ -137,7 +137,7 @@ TEST_CASE("a chart of several pages has an outline and repeats its heading") {
 
 TEST_CASE("every dose of every chart stands on its page") {
   const dosewright::Room room = sample_room();
-  const auto answers = dosewright::answer_room(room, testing::statement_book());
+  const auto answers = dosewright::answer_room(room, testing::hazard_sources());
   std::size_t doses = 0;
   for (const auto& document : room.documents) {
     const bool chart = document.type == dosewright::Document::Type::bucket_chart ||
@@ -245,23 +245,26 @@ TEST_CASE("every label carries the hazard block and the safety lines") {
         "Causes serious eye damage.", "Toxic to aquatic life with long lasting effects.",
         "Wear protective gloves and eye protection.", "Store locked up.",
         "Immediately call a POISON CENTER or doctor.",
-        "Never mix with formalin, peroxide, acids or anything that burns.", "use by", "2027-05-23",
-        "potassium permanganate 40 g per L in water"}) {
+        "Never mix with formalin, peroxide, acids or anything that burns, nor with", "use by",
+        "2027-05-23", "potassium permanganate 40 g per L in water"}) {
     INFO(permanganate);
     CHECK(permanganate.find(line) != std::string::npos);
   }
-  CHECK(
-      words("label-buffer")
-          .find(
-              "No hazard statement is called for, according to the supplier's safety data sheet of "
-              "2025-11.") != std::string::npos);
+  // Worked out: nothing is called for, and what no calculation finds is said.
+  CHECK(words("label-buffer")
+            .find("By calculation no hazard statement is called for. Not evaluated: "
+                  "physical hazards and extreme pH.") != std::string::npos);
+  // A chemical known without its data sheet is named as such.
+  CHECK(words("label-copper").find("with built-in figures for copper sulfate pentahydrate") !=
+        std::string::npos);
 }
 
 TEST_CASE("a stock that nobody assessed says so, and a food bottle too") {
   const testing::TemporaryFolder folder;
   std::string room = testing::base_room();
   const std::string hazards =
-      "    hazards:\n      statements: [H319]\n      precautions: [P264, P337+P313]\n";
+      "    hazards:\n      statements: [H319]\n      precautions: [P264, P337+P313]\n"
+      "      source: its data sheet of 2026-01\n";
   room.replace(room.find(hazards), hazards.size(), "");
   room.replace(room.find("    holds: 1 L\n"), 15, "    holds: 1 L\n    held food: true\n");
   testing::write_file(folder / "room.yaml", room);
@@ -284,11 +287,11 @@ TEST_CASE("labels fill the sheet from the position asked for") {
   for (std::sregex_iterator it(text.begin(), text.end(), word), end; it != end; ++it)
     at.emplace_back(std::stod((*it)[1]), std::stod((*it)[2]));
   REQUIRE(at.size() == 2);
-  // Two columns, start at 3: the second row, 98 mm apart, below 13 + 68 mm.
-  CHECK(at[1].first - at[0].first == Approx(98 * 72 / 25.4).epsilon(1e-3));
+  // Two columns, start at 3: the second row, 101 mm apart, below 7.5 + 71 mm.
+  CHECK(at[1].first - at[0].first == Approx(101 * 72 / 25.4).epsilon(1e-3));
   CHECK(at[0].second == Approx(at[1].second));
-  CHECK(at[0].second > (13.0 + 68) * 72 / 25.4);
-  CHECK(at[0].second < (13.0 + 2 * 68) * 72 / 25.4);
+  CHECK(at[0].second > (7.5 + 71) * 72 / 25.4);
+  CHECK(at[0].second < (7.5 + 2 * 71) * 72 / 25.4);
 }
 
 // poppler's cairo output and our cairo proof share a rasteriser (its other output differs by 8 %
@@ -310,7 +313,7 @@ TEST_CASE("the proof shows what the printer prints") {
           0.005);
     ++compared;
   }
-  CHECK(compared == 16);
+  CHECK(compared == 17);
 }
 
 TEST_CASE("the manual's pictures show what is printed now") {

@@ -91,7 +91,7 @@ TEST_CASE("one question gives one answer, several a list") {
   CHECK(many[1]["volume_L"] == Approx(20 * 3.785411784 / 4));
   CHECK(many[3]["stock"] == "buffer");
   // All stocks when none is named.
-  CHECK(ask_json("--volume '10 L'").size() == 6);
+  CHECK(ask_json("--volume '10 L'").size() == 7);
 }
 
 // The bound by hand: 7 mL measured to 0.53 mL, water to 5 %, strength of 100 g by a scale of 0.01 g

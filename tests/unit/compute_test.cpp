@@ -216,7 +216,7 @@ TEST_CASE("strength is as sure as scale, purity and measure") {
 
 TEST_CASE("a recipe is scaled to its container and leaves room for shaking") {
   const Room room = room_of(base_room());
-  const auto answers = answer_room(room, testing::statement_book());
+  const auto answers = answer_room(room, testing::hazard_sources());
   const LabelAnswer label = answer_label(answers, room.documents.front().label);
   CHECK(in_litres(label.filled.makes) == Approx(0.8));
   CHECK(in_grams(std::get<Mass>(label.filled.components.front().amount)) == Approx(48));
@@ -264,7 +264,7 @@ TEST_CASE("use-by dates follow the calendar") {
 TEST_CASE("the strength code follows strength and dose and nothing else") {
   const auto code = [](const std::string& text) {
     const Room room = room_of(text);
-    return answer_room(room, testing::statement_book()).stocks.front().code;
+    return answer_room(room, testing::hazard_sources()).stocks.front().code;
   };
   const std::string base = base_room();
   const StrengthCode plain = code(base);

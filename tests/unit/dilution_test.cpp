@@ -155,7 +155,7 @@ TEST_CASE("a tool kept for one stock is used for it and for no other") {
           "tools:\n  own: {kind: syringe, holds: 10 mL, marks: every 0.5 mL, only for: buffer}\n");
   const auto room = testing::read_room(text).room;
   REQUIRE(room);
-  const auto answers = answer_room(*room, testing::statement_book());
+  const auto answers = answer_room(*room, testing::hazard_sources());
   const DoseAnswer dose = answer_dose(*room, answers.stocks.front(), litres(10), share(0.05));
   REQUIRE(dose.measured.measured);
   CHECK(dose.measured.measured->pours.front().tool->id == "own");

@@ -42,9 +42,9 @@ const std::map<std::string, Names>& allowed() {
 // The library a header belongs to -> the only folder that may include it.
 const std::map<std::string, std::string>& owners() {
   static const std::map<std::string, std::string> table = {
-      {"yaml-cpp/", "read"},    {"hpdf", "render"},  {"cairo", "render"},
-      {"ft2build.h", "render"}, {"CLI/", "app"},     {"nlohmann/", "app"},
-      {"unistr", "base"},       {"uninorm", "base"}, {"unilbrk", "base"},
+      {"yaml-cpp/", "read"}, {"hpdf", "render"},   {"cairo", "render"}, {"ft2build.h", "render"},
+      {"CLI/", "app"},       {"nlohmann/", "app"}, {"unistr", "base"},  {"uninorm", "base"},
+      {"unilbrk", "base"},   {"unicase", "base"},
   };
   return table;
 }

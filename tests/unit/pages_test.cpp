@@ -26,7 +26,7 @@ LabelStyle label_style() {
 LabelContent label_of(const std::string& text) {
   const auto read = testing::read_room(text);
   REQUIRE(read.room);
-  const auto answers = answer_room(*read.room, testing::statement_book());
+  const auto answers = answer_room(*read.room, testing::hazard_sources());
   return label_content(answers, read.room->documents.front().label, ErrorShown::measuring);
 }
 

@@ -71,7 +71,7 @@ TEST_CASE("in every room no rule is broken and no dose falls") {
     INFO(made.text);
     const auto read = testing::read_room(made.text);
     REQUIRE(read.room);
-    const auto answers = answer_room(*read.room, testing::statement_book());
+    const auto answers = answer_room(*read.room, testing::hazard_sources());
     const ChartAnswer chart = answer_chart(answers, read.room->documents.front());
     double before = 0;
     for (std::size_t row = 0; row < made.buckets.size(); ++row) {
@@ -147,7 +147,7 @@ TEST_CASE("whatever is read off a dose scale keeps the tolerance, the rule and t
   for (const std::string rounding : {"nearest", "never under", "never over"}) {
     for (const std::string ceiling : {"", ", at most: 1.08 mL per 10 L"}) {
       const Room room = scale_room(rounding, ceiling);
-      const auto answers = answer_room(room, testing::statement_book());
+      const auto answers = answer_room(room, testing::hazard_sources());
       const StockAnswer& stock = answers.stocks.front();
       const auto ranges = scale_ranges(room, stock, millilitres(0.5), millilitres(19));
       REQUIRE_FALSE(ranges.empty());
@@ -172,7 +172,7 @@ TEST_CASE("whatever is read off a dose scale keeps the tolerance, the rule and t
 
 TEST_CASE("a dropper's part of a scale is figured in mL, as its axis says") {
   const Room room = scale_room("nearest", "");
-  const auto answers = answer_room(room, testing::statement_book());
+  const auto answers = answer_room(room, testing::hazard_sources());
   const DoseScaleContent scale = dose_scale_content(answers, room.documents.front());
   REQUIRE(scale.doses.size() == 1);
   CHECK(scale.doses.front().unit == "mL");

@@ -15,13 +15,41 @@
 
 namespace dosewright {
 
+/// What hazards are worked out with: the label's language and rule book, classes, known chemicals.
+struct HazardSources {
+  const StatementBook& statements;
+  const ClassBook& classes;
+  const Knowledge& knowledge;
+};
+
+/// Another stock or product of the room that must not meet this one.
+struct Clash {
+  std::string id;  ///< of the other stock
+  std::string name;
+  const Incompatibility* why = nullptr;
+};
+
+/// What the label of one stock says of hazards, and how it was worked out.
+struct HazardAnswer {
+  HazardBlock block;
+  HazardMixture mixture;                 ///< what the rules looked at
+  MixtureClasses found;                  ///< also where the description states the hazards itself
+  std::vector<std::string> by_default;   ///< ingredients known from the shipped table
+  std::vector<std::string> outdated;     ///< "formaldehyde: replaced by …"
+  std::vector<std::string> to_be_named;  ///< ingredients that the label must name
+  std::string density;                   ///< how g per L became % by weight
+  std::vector<std::string> unknown_weight;  ///< ingredients whose share by weight is not known
+};
+
 /// A stock with everything that follows from its recipe and dose rule.
 struct StockAnswer {
   const Stock* stock = nullptr;
   Mixture mixture;
   DoseRate rate;
   StrengthCode code;
-  HazardBlock hazards;
+  HazardAnswer hazards;
+  std::vector<std::string> families;
+  std::vector<Clash> clashes;  ///< stocks of this room it must not meet
 };
 
 /// One dose: for this much water, exactly so much, measured like this.
@@ -70,11 +98,23 @@ struct ChartAnswer {
 /// answers point into the room, which must outlive them.
 struct RoomAnswer {
   const Room* room = nullptr;
+  const HazardSources* sources = nullptr;
   std::vector<StockAnswer> stocks;
   Diagnostics problems;
 };
 
-[[nodiscard]] RoomAnswer answer_room(const Room& room, const StatementBook& book);
+/// `sources` must outlive the answers.
+[[nodiscard]] RoomAnswer answer_room(const Room& room, const HazardSources& sources);
+
+/// The hazards of a stock; of a product as it is bought.
+[[nodiscard]] HazardAnswer answer_hazards(const Room& room, const Stock& stock,
+                                          const Mixture& mixture, const HazardSources& sources);
+[[nodiscard]] HazardAnswer answer_tub_hazards(const Room& room, const Product& product,
+                                              const HazardSources& sources);
+
+/// The families of chemicals a product belongs to: its own and those of the known substance.
+[[nodiscard]] std::vector<std::string> families_of(const Product& product, const Room& room,
+                                                   const Knowledge& knowledge);
 
 [[nodiscard]] const StockAnswer* find_stock(const RoomAnswer& answers, const std::string& id);
 

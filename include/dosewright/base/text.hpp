@@ -31,6 +31,7 @@ namespace dosewright {
 [[nodiscard]] std::string all_of(const std::vector<std::string>& words);
 
 [[nodiscard]] std::string trimmed(std::string_view text);
+[[nodiscard]] char32_t capital_of(char32_t letter);        ///< by Unicode; itself if it has none
 [[nodiscard]] std::string lowered(std::string_view text);  ///< ASCII letters only
 [[nodiscard]] std::vector<std::string> split(std::string_view text, char separator);
 

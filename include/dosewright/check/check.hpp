@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "dosewright/base/diagnostic.hpp"
+#include "dosewright/hazard/classes.hpp"
 #include "dosewright/hazard/statements.hpp"
 #include "dosewright/model/room.hpp"
 #include "dosewright/model/style.hpp"
@@ -12,9 +13,21 @@
 
 namespace dosewright {
 
+/// What hazard codes, classes and chemicals are held against.
+struct HazardBooks {
+  const StatementBook& statements;
+  const ClassBook& classes;
+  const Knowledge& knowledge;
+};
+
+/// The known substances and incompatibilities of two files of templates/hazard.
+[[nodiscard]] std::optional<Knowledge> check_knowledge(const Node& substances,
+                                                       const Node& incompatibles,
+                                                       const ClassBook& classes, Diagnostics& out);
+
 /// The room a description speaks of. Every problem of the whole tree is added to `out`; the room is
 /// returned only when none of them is an error.
-[[nodiscard]] std::optional<Room> check_room(const Node& tree, const StatementBook& statements,
+[[nodiscard]] std::optional<Room> check_room(const Node& tree, const HazardBooks& books,
                                              Diagnostics& out);
 
 /// Every value and key whose letters `can_print` refuses, as located errors.

@@ -24,15 +24,25 @@ struct Statement {
   std::vector<std::string> pictograms;  ///< GHS01 …
 };
 
-/// All statements of one edition in one language.
+/// The tables a book is read from, each tab-separated, its first line naming the columns.
+struct StatementTables {
+  std::string_view codes;     ///< code, kind (H or P), signal word, pictograms
+  std::string_view language;  ///< code, text of the law, text for print, default fill
+  std::string_view over;      ///< rows of the same form that replace or add to it; may be empty
+};
+
+/// All statements of one edition in one language. Besides the law's codes it holds whole sentences
+/// for one choice ("P280.gloves") and the signal words ("SIGNAL.danger").
 class StatementBook {
  public:
-  /// Reads the tab-separated table of templates/hazard (its first line names the columns).
-  /// Gives a message with the line number when a line does not have all columns.
-  [[nodiscard]] static std::variant<StatementBook, std::string> from_table(std::string_view table);
+  /// Gives a message with the line number when a line does not have all columns, and one when a
+  /// statement has no entry among the codes.
+  [[nodiscard]] static std::variant<StatementBook, std::string> from_tables(
+      const StatementTables& tables);
 
   [[nodiscard]] const Statement* find(std::string_view code) const;
   [[nodiscard]] const std::vector<Statement>& all() const { return statements_; }
+  /// The law's own codes, without the sentences for single choices.
   [[nodiscard]] std::vector<std::string> codes() const;
 
  private:

@@ -9,21 +9,23 @@
 #include <vector>
 
 #include "dosewright/base/diagnostic.hpp"
+#include "dosewright/model/hazards.hpp"
 #include "dosewright/units/quantity.hpp"
 
 namespace dosewright {
-
-/// Where an entry or a value stands, for messages that come later than checking.
-struct Origin {
-  Place place;
-  std::string path;
-};
 
 /// A calendar date of the proleptic Gregorian calendar, as in ISO 8601.
 struct Date {
   int year = 0;
   int month = 1;
   int day = 1;
+};
+
+/// A part of a bought mixture, by weight: "formaldehyde 37 %".
+struct Content {
+  std::string what;  ///< id of a product, or CAS number or name of a known substance
+  Origin origin;
+  Share part;
 };
 
 /// What is bought: a powder or a liquid of known identity.
@@ -44,6 +46,10 @@ struct Product {
   std::optional<VolumePerMass> displacement;  ///< volume gained per gram dissolved
   std::optional<Money> price;                 ///< of one pack
   std::optional<Mass> pack;
+  Classification hazards;             ///< as its data sheet has it; unknown when it says nothing
+  std::vector<std::string> families;  ///< besides those of the known substance
+  std::vector<Content> contains;      ///< of a bought mixture; what is missing to 100 % is unknown
+  std::optional<Concentration> density;  ///< of a liquid
 };
 
 /// One product of a recipe: weighed (or, as a volume, scooped if a powder, measured if a liquid).
@@ -87,26 +93,6 @@ struct DoseRule {
   std::string per_text;             ///< the same as written, such as "20 L"
 };
 
-/// A statement of the hazard standard, by code, with what goes into its blank.
-struct StatementCode {
-  std::string code;
-  Origin origin;
-  std::string fill;  ///< empty: the standard's own default is used where there is one
-};
-
-/// The hazards of the stock as it stands in the bottle.
-struct Hazards {
-  enum class Assessment { not_assessed, classified, not_classified };
-  Assessment assessment = Assessment::not_assessed;
-  Origin origin;
-  std::vector<StatementCode> statements;
-  std::vector<StatementCode> precautions;
-  std::string signal;                   ///< "Danger", "Warning"; empty: follows from the statements
-  std::vector<std::string> pictograms;  ///< GHS01 … GHS09, when the description gives them
-  bool pictograms_given = false;        ///< then they replace what follows from the statements
-  std::string basis;                    ///< where the assessment comes from
-};
-
 /// What is dosed: mixed from products and water, or one powder straight from its tub.
 struct Stock {
   std::string id;
@@ -122,6 +108,7 @@ struct Stock {
   std::string container;           ///< id; may be empty
   std::vector<std::string> tools;  ///< ids of the tools it may be measured with; empty: all
   Hazards hazards;
+  std::optional<Concentration> density;  ///< of the solution, weighed by the user
   std::vector<std::string> never_mix_with;
 };
 
@@ -272,6 +259,7 @@ inline constexpr Volume kMostWater = litres(20'000'000);
 struct Room {
   std::string name;
   MeasureSystem measures = MeasureSystem::undeclared;
+  HazardRules hazard_rules;
   std::string emergency;  ///< who to call, the user's own words; empty when not given
   std::string by;
   std::vector<Product> products;

@@ -36,6 +36,7 @@ using MassPerMass = Quantity<struct MassPerMassKind>;          // stored in g/g
 using VolumePerMass = Quantity<struct VolumePerMassKind>;      // stored in mL/g
 using Length = Quantity<struct LengthKind>;                    // stored in mm
 using Duration = Quantity<struct DurationKind>;                // stored in days
+using Temperature = Quantity<struct TemperatureKind>;          // stored in degrees Celsius
 using Share = Quantity<struct ShareKind>;                      // a part of a whole, 1 = all of it
 
 constexpr Volume millilitres(double v) { return Volume(v); }
@@ -47,6 +48,7 @@ constexpr MassPerMass grams_per_gram(double v) { return MassPerMass(v); }
 constexpr VolumePerMass millilitres_per_gram(double v) { return VolumePerMass(v); }
 constexpr Length millimetres(double v) { return Length(v); }
 constexpr Duration days(double v) { return Duration(v); }
+constexpr Temperature degrees_celsius(double v) { return Temperature(v); }
 constexpr Share share(double v) { return Share(v); }
 
 constexpr double in_millilitres(Volume v) { return v.stored(); }
@@ -58,6 +60,7 @@ constexpr double in_grams_per_gram(MassPerMass v) { return v.stored(); }
 constexpr double in_millilitres_per_gram(VolumePerMass v) { return v.stored(); }
 constexpr double in_millimetres(Length v) { return v.stored(); }
 constexpr double in_days(Duration v) { return v.stored(); }
+constexpr double in_degrees_celsius(Temperature v) { return v.stored(); }
 constexpr double as_ratio(Share v) { return v.stored(); }
 
 /// Stock that goes into `water` at `rate`.

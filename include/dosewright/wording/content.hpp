@@ -39,8 +39,12 @@ struct LabelContent {
   std::vector<Field> fields;
   std::string signal;
   std::vector<std::string> pictograms;
-  std::vector<std::string> hazard_lines;   ///< bold: hazard statements, or what is unknown
-  std::string precautions;                 ///< one paragraph
+  std::vector<std::string> hazard_lines;  ///< bold: hazard statements, or what is unknown
+  std::string precautions;                ///< one paragraph
+  /// On a package of at most 125 mL these may stand for the two above (CLP Annex I, 1.5.2.1).
+  bool may_be_shortened = false;
+  std::vector<std::string> short_hazard_lines;
+  std::string short_precautions;
   std::vector<std::string> warning_lines;  ///< bold, each on its own line: "Never mix with …"
   std::string safety;                      ///< one paragraph: not for drinking, who to call …
   Volume capacity;                         ///< of the container; decides the law's floors
@@ -139,6 +143,39 @@ struct MeasuringCardContent {
   ChartContent page;  ///< without rows; one column
   std::vector<MeasurePanel> panels;
 };
+
+/// A table of a sheet: headings, the part of the width each column takes, rows of cells.
+struct SheetTable {
+  std::vector<std::string> headings;
+  std::vector<double> widths;  ///< of 1 together
+  std::vector<std::vector<std::string>> rows;
+  std::vector<bool> strong;  ///< as many as rows: bold ones
+};
+
+/// A part of a sheet: a heading, paragraphs, a table; any of them may be empty.
+struct SheetBlock {
+  std::string heading;
+  std::vector<std::string> paragraphs;
+  SheetTable table;
+};
+
+/// A page of words and tables, for reading at a desk.
+struct SheetContent {
+  ChartContent page;  ///< title, subtitle, code, foot; without columns and rows
+  std::vector<SheetBlock> blocks;
+};
+
+/// Why a stock's label says what it says: every rule, sum, limit and result, what was not
+/// evaluated, and what was assumed.
+[[nodiscard]] SheetContent hazard_sheet_content(const RoomAnswer& answers,
+                                                const StockAnswer& stock);
+
+/// What of the room's stocks may not stand together, each with its source.
+[[nodiscard]] SheetContent storage_list_content(const RoomAnswer& answers);
+
+/// The figures of one rule, such as "4.77 %" or "pH 1.8".
+[[nodiscard]] std::string step_sum(const RuleStep& step);
+[[nodiscard]] std::string step_limit(const RuleStep& step);
 
 [[nodiscard]] LabelContent label_content(const RoomAnswer& answers, const LabelRequest& request,
                                          ErrorShown shown);

@@ -13,13 +13,18 @@ namespace dosewright {
 
 namespace {
 
-StockAnswer answer_stock(const Room& room, const Stock& stock, const StatementBook& book) {
+StockAnswer answer_stock(const Room& room, const Stock& stock, const HazardSources& sources) {
   StockAnswer answer;
   answer.stock = &stock;
   answer.mixture = mix(stock, room.products, room.tools);
   answer.rate = dose_rate(stock.dose, answer.mixture);
   answer.code = strength_code(stock, answer.mixture, room.products);
-  answer.hazards = hazard_block(stock.hazards, book);
+  answer.hazards = answer_hazards(room, stock, answer.mixture, sources);
+  for (const Component& component : answer.mixture.components) {
+    const Product& product = *find(room.products, component.product);
+    for (const std::string& family : families_of(product, room, sources.knowledge))
+      answer.families.push_back(family);
+  }
   return answer;
 }
 
@@ -31,6 +36,25 @@ std::optional<PowderByVolume> powder_of(const Room& room, const Stock& stock) {
   if (!stock.dry) return std::nullopt;
   const Product& product = *find(room.products, stock.recipe.front().product);
   return PowderByVolume{product.bulk_density.value_or(Concentration()), product.bulk_spread};
+}
+
+// Stocks whose families somebody has published as incompatible, both ways.
+void find_clashes(RoomAnswer& answers) {
+  const auto belongs = [](const StockAnswer& stock, const std::string& family) {
+    return std::find(stock.families.begin(), stock.families.end(), family) != stock.families.end();
+  };
+  for (StockAnswer& one : answers.stocks) {
+    for (const StockAnswer& other : answers.stocks) {
+      if (&one == &other) continue;
+      for (const Incompatibility& pair : answers.sources->knowledge.incompatibilities) {
+        const bool meet = (belongs(one, pair.one) && belongs(other, pair.other)) ||
+                          (belongs(one, pair.other) && belongs(other, pair.one));
+        if (!meet) continue;
+        one.clashes.push_back({other.stock->id, other.stock->name, &pair});
+        break;
+      }
+    }
+  }
 }
 
 // The tools kept for this stock alone, out of all it may be measured with. What they cannot measure
@@ -193,10 +217,13 @@ ToolSet tools_for(const Room& room, const Stock& stock) {
   return set;
 }
 
-RoomAnswer answer_room(const Room& room, const StatementBook& book) {
+RoomAnswer answer_room(const Room& room, const HazardSources& sources) {
   RoomAnswer answers;
   answers.room = &room;
-  for (const Stock& stock : room.stocks) answers.stocks.push_back(answer_stock(room, stock, book));
+  answers.sources = &sources;
+  for (const Stock& stock : room.stocks)
+    answers.stocks.push_back(answer_stock(room, stock, sources));
+  find_clashes(answers);
   collect_findings(answers);
   return answers;
 }

@@ -118,10 +118,8 @@ class Findings {
 
   void look_at(const StockAnswer& answer) {
     const Stock& stock = *answer.stock;
-    if (stock.hazards.assessment == Hazards::Assessment::not_assessed) {
-      add(Severity::finding, stock.origin, "the hazards of this stock have not been assessed",
-          "add hazards: with the statements of the supplier's safety data sheet");
-    }
+    if (stock.hazards.assessment == Hazards::Assessment::computed) look_at_computed(answer);
+    look_at_wording(answer);
     look_at_overrules(answer);
     look_at_strength(answer);
     look_at_limits(answer);
@@ -132,6 +130,56 @@ class Findings {
               ", more than the dose's tolerance of " + percent_text(stock.dose.tolerance),
           "weigh or measure more exactly, name weighed with: and made up in:, or widen tolerance:");
     }
+  }
+
+  // What the calculation lacks: an unknown is said, never taken for harmless.
+  void look_at_computed(const StockAnswer& answer) {
+    const Stock& stock = *answer.stock;
+    const MixtureClasses& found = answer.hazards.found;
+    if (!found.unclassified.empty()) {
+      add(Severity::finding, stock.origin,
+          "the hazards of this stock have not been assessed: nothing is known of " +
+              all_of(found.unclassified),
+          "add hazards: to the product, with the classes of the supplier's safety data sheet and "
+          "its source:");
+    }
+    for (const std::string& name : answer.hazards.unknown_weight) {
+      if (std::find(found.unclassified.begin(), found.unclassified.end(), name) !=
+          found.unclassified.end())
+        continue;
+      add(Severity::error, stock.origin,
+          "the hazard rules go by weight, and " + name + " is measured by volume",
+          "add density: to the product, such as 1.08 g/mL, or write its amount in grams");
+    }
+    for (const std::string& outdated : answer.hazards.outdated)
+      add(Severity::finding, stock.origin, outdated,
+          "give the classes of the supplier's safety data sheet under hazards: of the product");
+    look_at_ph(answer);
+  }
+
+  void look_at_ph(const StockAnswer& answer) {
+    const HazardMixture& mixture = answer.hazards.mixture;
+    const bool tested =
+        std::any_of(mixture.tested.begin(), mixture.tested.end(),
+                    [](const TestedEndpoint& t) { return t.endpoint == Endpoint::skin; });
+    if (mixture.ph || !mixture.solution || tested) return;
+    for (const HazardPart& part : mixture.parts) {
+      if (!part.acid && !part.base) continue;
+      add(Severity::finding, answer.stock->origin,
+          "the pH of this stock is not known, and " + part.name +
+              " can make it corrosive at any strength",
+          "measure it and write hazards: with ph: below it");
+      return;
+    }
+  }
+
+  // A statement that the label's language lacks would be missing without a trace.
+  void look_at_wording(const StockAnswer& answer) {
+    const auto& missing = answer.hazards.block.untranslated;
+    if (missing.empty()) return;
+    add(Severity::error, answer.stock->origin,
+        "the label's language has no wording for " + all_of(missing),
+        "choose another hazard language: in room:");
   }
 
   void look_at_limits(const StockAnswer& answer) {
@@ -152,9 +200,9 @@ class Findings {
 
   void look_at_overrules(const StockAnswer& answer) {
     const Hazards& hazards = answer.stock->hazards;
-    if (!answer.hazards.left_out.empty()) {
+    if (!answer.hazards.block.left_out.empty()) {
       add(Severity::finding, hazards.origin,
-          "the statements call for " + all_of(answer.hazards.left_out) +
+          "the statements call for " + all_of(answer.hazards.block.left_out) +
               ", which the description overrules",
           "take signal: and pictograms: out, unless the safety data sheet for this strength says "
           "so");

@@ -5,31 +5,193 @@
 #include <string_view>
 #include <utility>
 
+#include "dosewright/base/text.hpp"
+#include "precautions.hpp"
+
 namespace dosewright {
 
 namespace {
 
 // A pictogram and the statement that asks for it.
 using Reason = std::pair<std::string, std::string>;
+using Classes = std::vector<HazardClass>;
 
 bool any_with(const std::vector<Reason>& reasons, std::string_view pictogram) {
   return std::any_of(reasons.begin(), reasons.end(),
                      [&](const Reason& r) { return r.first == pictogram; });
 }
 
-bool is_irritation(const std::string& code) { return code == "H315" || code == "H319"; }
+bool is_irritation(const std::string& code) {
+  return code == "H315" || code == "H319" || code == "H320";
+}
 
 // CLP Article 26: the skull drops the exclamation mark altogether; corrosion drops it for skin and
 // eye irritation; the health hazard sign for respiratory sensitisation drops it for skin
-// sensitisation and for skin and eye irritation.
+// sensitisation and for skin and eye irritation. The bomb makes flame and flame over circle
+// optional, the flame or the skull the gas cylinder: what is optional is left away.
 bool is_suppressed(const Reason& reason, const std::vector<Reason>& reasons) {
-  if (reason.first != "GHS07") return false;
+  const std::string& sign = reason.first;
+  if (sign == "GHS02" || sign == "GHS03") return any_with(reasons, "GHS01");
+  if (sign == "GHS04") return any_with(reasons, "GHS02") || any_with(reasons, "GHS06");
+  if (sign != "GHS07") return false;
   if (any_with(reasons, "GHS06")) return true;
   if (any_with(reasons, "GHS05") && is_irritation(reason.second)) return true;
   const bool respiratory = std::any_of(reasons.begin(), reasons.end(),
                                        [](const Reason& r) { return r.second == "H334"; });
   return respiratory && (is_irritation(reason.second) || reason.second == "H317");
 }
+
+int rank_of(std::string_view signal) {
+  if (signal == "Danger") return 2;
+  return signal == "Warning" ? 1 : 0;
+}
+
+void keep_stronger(std::string& signal, const std::string& other) {
+  if (rank_of(other) > rank_of(signal)) signal = other;
+}
+
+std::string word_in_language(const std::string& signal, const StatementBook& book) {
+  const Statement* word = book.find(signal == "Danger" ? "SIGNAL.danger" : "SIGNAL.warning");
+  return signal.empty() || word == nullptr ? signal : word->pattern;
+}
+
+bool has(const Classes& classes, std::string_view statement) {
+  return std::any_of(classes.begin(), classes.end(),
+                     [&](const HazardClass& c) { return c.statement == statement; });
+}
+
+// --- computed
+
+// Puts a block together from classes.
+class Composer {
+ public:
+  Composer(const MixtureClasses& found, const LabelFacts& facts, RuleBookName rules,
+           const LabelBooks& books)
+      : found_(found), facts_(facts), rules_(rules), books_(books) {}
+
+  HazardBlock compose() {
+    block_.assessment = Hazards::Assessment::computed;
+    std::vector<Reason> reasons;
+    for (const HazardClass& one : found_.classes) {
+      const ClassRow* row = books_.classes.find(one.name, one.statement, rules_);
+      if (row == nullptr) continue;
+      keep_stronger(block_.signal, row->signal);
+      for (const std::string& pictogram : row->pictograms)
+        reasons.emplace_back(pictogram, one.statement);
+    }
+    block_.signal_word = word_in_language(block_.signal, books_.statements);
+    block_.pictograms = pictograms_for(reasons);
+    block_.hazards = statements_for(found_.classes);
+    for (const HazardClass& one : found_.supplements)
+      print(one.statement, one.fill, block_.supplements);
+    block_.precautions = precautions_for(found_.classes);
+    shorten();
+    return std::move(block_);
+  }
+
+ private:
+  void print(const std::string& code, const std::string& fill, std::vector<PrintedStatement>& to) {
+    const Statement* statement = books_.statements.find(code);
+    const auto text = statement != nullptr ? sentence(*statement, fill) : std::nullopt;
+    if (text) {
+      to.push_back({code, *text});
+    } else {
+      block_.untranslated.push_back(code);
+    }
+  }
+
+  // Without what another statement says already, in the order of their codes.
+  [[nodiscard]] static Classes without_repetition(const Classes& classes) {
+    Classes out;
+    const bool corrosive = has(classes, "H314");
+    const bool damages_eyes = corrosive || has(classes, "H318");
+    const bool h410 = has(classes, "H410") || (has(classes, "H400") && has(classes, "H411"));
+    for (HazardClass one : classes) {
+      const std::string& code = one.statement;
+      if (corrosive && (code == "H318" || code == "H315" || code == "H316")) continue;
+      if (damages_eyes && (code == "H319" || code == "H320")) continue;
+      if (h410 && code == "H400") continue;
+      // Acute 1 with Chronic 2 is said as H410: entries of CLP Annex VI such as glutaral.
+      if (h410 && code == "H411") one.statement = "H410";
+      out.push_back(std::move(one));
+    }
+    std::sort(out.begin(), out.end(),
+              [](const HazardClass& a, const HazardClass& b) { return a.statement < b.statement; });
+    return out;
+  }
+
+  // H302, H312 and H332 in one sentence, where the law has one (CLP Annex III).
+  void join_acute(Classes& classes) {
+    for (const auto& [oral, dermal, inhaled] :
+         {std::tuple("H300", "H310", "H330"), std::tuple("H301", "H311", "H331"),
+          std::tuple("H302", "H312", "H332")}) {
+      std::string joint;
+      int count = 0;
+      for (const char* code : {oral, dermal, inhaled}) {
+        if (!has(classes, code)) continue;
+        joint += (joint.empty() ? "" : "+") + std::string(code);
+        ++count;
+      }
+      if (count < 2 || books_.statements.find(joint) == nullptr) continue;
+      const std::string first = joint.substr(0, 4);
+      std::erase_if(classes, [&](const HazardClass& c) {
+        return c.statement != first &&
+               (c.statement == oral || c.statement == dermal || c.statement == inhaled);
+      });
+      for (HazardClass& one : classes) {
+        if (one.statement == first) one.statement = joint;
+      }
+    }
+  }
+
+  std::vector<PrintedStatement> statements_for(const Classes& classes) {
+    Classes kept = without_repetition(classes);
+    join_acute(kept);
+    std::vector<PrintedStatement> out;
+    for (const HazardClass& one : kept) print(one.statement, one.fill, out);
+    return out;
+  }
+
+  std::vector<PrintedStatement> precautions_for(const Classes& classes) {
+    std::vector<std::string> codes;
+    for (const HazardClass& one : classes) {
+      const ClassRow* row = books_.classes.find(one.name, one.statement, rules_);
+      if (row == nullptr) continue;
+      codes.insert(codes.end(), row->precautions.begin(), row->precautions.end());
+    }
+    std::vector<PrintedStatement> out;
+    for (const std::string& code : chosen_precautions(codes, classes, facts_)) {
+      const std::string key = worded_precaution(code, classes, facts_);
+      const Statement* statement = books_.statements.find(key);
+      const auto text = statement != nullptr ? sentence(*statement, "") : std::nullopt;
+      if (text) {
+        out.push_back({code, *text});
+      } else {
+        block_.untranslated.push_back(key);
+      }
+    }
+    return out;
+  }
+
+  void shorten() {
+    Classes bound;
+    for (const HazardClass& one : found_.classes) {
+      if (!is_relieved_when_small(one)) bound.push_back(one);
+    }
+    block_.may_be_shortened = bound.size() < found_.classes.size();
+    if (!block_.may_be_shortened) return;
+    block_.small_hazards = statements_for(bound);
+    block_.small_precautions = precautions_for(bound);
+  }
+
+  const MixtureClasses& found_;
+  const LabelFacts& facts_;
+  RuleBookName rules_;
+  const LabelBooks& books_;
+  HazardBlock block_;
+};
+
+}  // namespace
 
 std::vector<std::string> pictograms_for(const std::vector<Reason>& reasons) {
   std::set<std::string> kept;
@@ -39,31 +201,30 @@ std::vector<std::string> pictograms_for(const std::vector<Reason>& reasons) {
   return {kept.begin(), kept.end()};
 }
 
-int rank_of(std::string_view signal) {
-  if (signal == "Danger") return 2;
-  return signal == "Warning" ? 1 : 0;
-}
-
-}  // namespace
-
 HazardBlock hazard_block(const Hazards& hazards, const StatementBook& book) {
   HazardBlock block;
   block.assessment = hazards.assessment;
   block.basis = hazards.basis;
   std::vector<Reason> reasons;
+  const auto print = [&](const StatementCode& code, std::vector<PrintedStatement>& to) {
+    const Statement* statement = book.find(code.code);
+    const auto text = statement != nullptr ? sentence(*statement, code.fill) : std::nullopt;
+    if (text)
+      to.push_back({code.code, *text});
+    else
+      block.untranslated.push_back(code.code);
+    return statement;
+  };
   for (const StatementCode& code : hazards.statements) {
-    const Statement& statement = *book.find(code.code);
-    auto& target = code.code.starts_with("EUH") ? block.supplements : block.hazards;
-    target.push_back(sentence(statement, code.fill).value_or(""));
-    if (statement.signal == "Danger") block.signal = "Danger";
-    if (statement.signal == "Warning" && block.signal.empty()) block.signal = "Warning";
-    for (const std::string& pictogram : statement.pictograms) {
+    const bool supplement = code.code.starts_with("EUH");
+    const Statement* statement = print(code, supplement ? block.supplements : block.hazards);
+    if (statement == nullptr) continue;
+    keep_stronger(block.signal, statement->signal);
+    for (const std::string& pictogram : statement->pictograms) {
       if (pictogram != "varies") reasons.emplace_back(pictogram, code.code);
     }
   }
-  for (const StatementCode& code : hazards.precautions) {
-    block.precautions.push_back(sentence(*book.find(code.code), code.fill).value_or(""));
-  }
+  for (const StatementCode& code : hazards.precautions) print(code, block.precautions);
   const std::vector<std::string> due = pictograms_for(reasons);
   block.pictograms = hazards.pictograms_given ? hazards.pictograms : due;
   std::sort(block.pictograms.begin(), block.pictograms.end());
@@ -76,7 +237,13 @@ HazardBlock hazard_block(const Hazards& hazards, const StatementBook& book) {
   const std::string signal_due = block.signal;
   if (!hazards.signal.empty()) block.signal = hazards.signal == "none" ? "" : hazards.signal;
   if (rank_of(block.signal) < rank_of(signal_due)) block.left_out.push_back(signal_due);
+  block.signal_word = word_in_language(block.signal, book);
   return block;
+}
+
+HazardBlock computed_block(const MixtureClasses& found, const LabelFacts& facts, RuleBookName rules,
+                           const LabelBooks& books) {
+  return Composer(found, facts, rules, books).compose();
 }
 
 }  // namespace dosewright

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cctype>
+#include <map>
+#include <utility>
 
 #include "dosewright/base/text.hpp"
 
@@ -9,23 +11,58 @@ namespace dosewright {
 
 namespace {
 
-constexpr std::size_t kColumns = 7;
+constexpr std::size_t kColumns = 4;
 constexpr std::string_view kBlank = "{1}";
 constexpr std::string_view kSecondBlank = "{2}";
 constexpr std::string_view kOptional = "(empty)";
 
-Statement from_columns(const std::vector<std::string>& columns) {
+// What a code means in every language.
+struct CodeFacts {
+  Statement::Kind kind = Statement::Kind::precautionary;
+  std::string signal;
+  std::vector<std::string> pictograms;
+};
+
+// "P280.gloves" is a P280; a key such as "SIGNAL.danger" has no entry of its own.
+std::string without_choice(const std::string& code) { return code.substr(0, code.find('.')); }
+
+Statement from_columns(const std::vector<std::string>& columns, const CodeFacts& facts) {
   Statement made;
   made.code = columns[0];
-  made.kind = columns[1] == "H" ? Statement::Kind::hazard : Statement::Kind::precautionary;
-  made.law_text = columns[2];
-  made.pattern = columns[3];
+  made.kind = facts.kind;
+  made.law_text = columns[1];
+  made.pattern = columns[2];
   made.has_blank = made.pattern.find(kBlank) != std::string::npos;
-  made.blank_may_stay_empty = columns[4] == kOptional;
-  if (!made.blank_may_stay_empty) made.default_fill = columns[4];
-  made.signal = columns[5];
-  if (!columns[6].empty() && columns[6] != "none") made.pictograms = split(columns[6], ',');
+  made.blank_may_stay_empty = columns[3] == kOptional;
+  if (!made.blank_may_stay_empty) made.default_fill = columns[3];
+  made.signal = facts.signal;
+  made.pictograms = facts.pictograms;
   return made;
+}
+
+// Calls `take(columns)` for every row behind the heading; gives what is wrong with a row.
+template <class Take>
+std::optional<std::string> for_each_row(std::string_view table, const Take& take) {
+  const std::vector<std::string> lines = split(table, '\n');
+  bool heading = true;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    if (trimmed(lines[i]).empty() || lines[i].front() == '#') continue;
+    if (std::exchange(heading, false)) continue;
+    const std::vector<std::string> columns = split(lines[i], '\t');
+    if (columns.size() != kColumns) {
+      return "line " + std::to_string(i + 1) + " has " + std::to_string(columns.size()) +
+             " columns instead of " + std::to_string(kColumns);
+    }
+    take(columns);
+  }
+  return std::nullopt;
+}
+
+// A sentence that begins with what is filled in begins with a capital.
+std::string with_capital(const std::string& words) {
+  std::u32string characters = to_characters(words);
+  if (!characters.empty()) characters[0] = capital_of(characters[0]);
+  return to_utf8(characters);
 }
 
 // "50 kg / 30 °C" for a statement with two blanks.
@@ -39,23 +76,35 @@ std::optional<std::string> twice_filled(const Statement& statement, std::string_
 
 }  // namespace
 
-std::variant<StatementBook, std::string> StatementBook::from_table(std::string_view table) {
+std::variant<StatementBook, std::string> StatementBook::from_tables(const StatementTables& tables) {
+  std::map<std::string, CodeFacts> facts;
+  auto problem = for_each_row(tables.codes, [&](const std::vector<std::string>& columns) {
+    CodeFacts& one = facts[columns[0]];
+    one.kind = columns[1] == "H" ? Statement::Kind::hazard : Statement::Kind::precautionary;
+    one.signal = columns[2];
+    if (!columns[3].empty() && columns[3] != "none") one.pictograms = split(columns[3], ',');
+  });
+  if (problem) return "codes: " + *problem;
   StatementBook book;
-  const std::vector<std::string> lines = split(table, '\n');
-  bool heading = true;
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    if (trimmed(lines[i]).empty() || lines[i].front() == '#') continue;
-    if (heading) {
-      heading = false;
-      continue;
+  std::string stray;
+  const auto add = [&](const std::vector<std::string>& columns) {
+    const auto found = facts.find(without_choice(columns[0]));
+    const bool signal = columns[0].starts_with("SIGNAL.");
+    if (found == facts.end() && !signal) stray = columns[0];
+    Statement made =
+        from_columns(columns, signal ? CodeFacts() : facts[without_choice(columns[0])]);
+    const auto old = std::find_if(book.statements_.begin(), book.statements_.end(),
+                                  [&](const Statement& s) { return s.code == made.code; });
+    if (old == book.statements_.end()) {
+      book.statements_.push_back(std::move(made));
+    } else {
+      *old = std::move(made);
     }
-    const std::vector<std::string> columns = split(lines[i], '\t');
-    if (columns.size() != kColumns) {
-      return "line " + std::to_string(i + 1) + " has " + std::to_string(columns.size()) +
-             " columns instead of " + std::to_string(kColumns);
-    }
-    book.statements_.push_back(from_columns(columns));
-  }
+  };
+  problem = for_each_row(tables.language, add);
+  if (!problem) problem = for_each_row(tables.over, add);
+  if (problem) return *problem;
+  if (!stray.empty()) return stray + " is not among the codes";
   if (book.statements_.empty()) return std::string("the table holds no statement");
   return book;
 }
@@ -68,7 +117,9 @@ const Statement* StatementBook::find(std::string_view code) const {
 
 std::vector<std::string> StatementBook::codes() const {
   std::vector<std::string> out;
-  for (const Statement& statement : statements_) out.push_back(statement.code);
+  for (const Statement& statement : statements_) {
+    if (statement.code.find('.') == std::string::npos) out.push_back(statement.code);
+  }
   return out;
 }
 
@@ -93,9 +144,11 @@ std::optional<std::string> sentence(const Statement& statement, std::string_view
   while (!filled.empty() && (filled.back() == '.' || filled.back() == ' ')) filled.pop_back();
   if (filled.empty() && !statement.blank_may_stay_empty) return std::nullopt;
   const std::size_t at = statement.pattern.find(kBlank);
-  const bool joins_a_word =
-      at > 0 && std::isalpha(static_cast<unsigned char>(statement.pattern[at - 1])) != 0;
+  // Letters beyond ASCII are letters too: their bytes are 128 or more.
+  const auto before = static_cast<unsigned char>(at > 0 ? statement.pattern[at - 1] : ' ');
+  const bool joins_a_word = before >= 0x80 || std::isalpha(before) != 0;
   if (!filled.empty() && joins_a_word) filled.insert(0, 1, ' ');
+  if (at == 0) filled = with_capital(filled);
   std::string out = statement.pattern;
   return out.replace(at, kBlank.size(), filled);
 }

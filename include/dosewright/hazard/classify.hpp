@@ -1,0 +1,89 @@
+// Which hazard classes a mixture falls into, worked out from its ingredients; not how it is
+// labelled. Every rule names the table it comes from beside its result.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "dosewright/hazard/rule_book.hpp"
+#include "dosewright/model/hazards.hpp"
+
+namespace dosewright {
+
+/// One ingredient, by weight.
+struct HazardPart {
+  std::string id;    ///< parts of the same id are one ingredient
+  std::string name;  ///< as it is printed
+  Share least;
+  Share most;  ///< where a range is known, the upper end classifies
+  const Classification* known = nullptr;
+  bool acid = false;
+  bool base = false;
+};
+
+/// Everything the rules look at. Precondition: every part points to a classification, which may be
+/// unknown; shares are 0 to 1.
+struct HazardMixture {
+  std::vector<HazardPart> parts;
+  std::optional<double> ph;
+  bool solution = true;  ///< dissolved in water; physical classes of the powder do not carry over
+  bool sprayed = false;
+  std::vector<TestedEndpoint> tested;
+};
+
+/// One rule applied: what came out, what it was held against, what follows.
+struct RuleStep {
+  Endpoint endpoint = Endpoint::skin;
+  std::string rule;     ///< "skin corrosive ingredients, each over its limit"
+  std::string source;   ///< "CLP Annex I, Table 3.2.3"
+  std::string figures;  ///< "copper sulfate pentahydrate 4.77 %"
+  double sum = 0;
+  double limit = 0;
+  std::string unit;      ///< "%", "mg/kg"; empty for a ratio
+  bool at_most = false;  ///< met when the sum is at or below the limit, not at or above
+  bool met = false;
+  std::string gives;  ///< "Eye Dam. 1 H318"; what it would give when it is not met
+};
+
+/// A part of the mixture of which nobody knows how toxic it is by this route.
+struct UnknownToxicity {
+  Endpoint endpoint = Endpoint::acute_oral;
+  Share part;
+};
+
+/// What the rules say of a mixture.
+struct MixtureClasses {
+  std::vector<HazardClass> classes;      ///< one for each endpoint that is met; two for STOT SE 3
+  std::vector<HazardClass> supplements;  ///< EUH statements with their fills
+  std::vector<RuleStep> steps;
+  std::vector<Endpoint> without;           ///< no ingredient is classified for these
+  std::vector<UnknownToxicity> unknown;    ///< must be said on the label
+  Share unknown_aquatic;                   ///< of unknown hazard to the aquatic environment
+  std::vector<std::string> unclassified;   ///< names of ingredients nobody has classified
+  std::vector<std::string> not_evaluated;  ///< sentences without a full stop
+  std::vector<std::string> notes;          ///< assumptions made, without a full stop
+};
+
+/// Applies the rule book to the mixture.
+///  - Acute toxicity: 100 / ATEmix = sum of C_i / ATE_i, with (100 - unknown) on the left when
+///    ingredients of unknown toxicity exceed 10 % (CLP Annex I, 3.1.3.6).
+///  - Skin, eye, airway irritation, narcosis, aspiration: sum of C_i / L_i >= 1, where L_i is the
+///    ingredient's own specific limit or the generic one (CLP Annex I, Tables 3.2.3 and 3.3.3).
+///  - Sensitisation, CMR, STOT 1 and 2: each ingredient by itself (Tables 3.4.5 to 3.9.4).
+///  - Aquatic: summation with M-factors (Tables 4.1.1 and 4.1.2).
+///  - pH <= 2 or >= 11.5: skin and eye corrosive unless tested (3.2.3.1.2, 3.3.3.1.2).
+[[nodiscard]] MixtureClasses classify(const HazardMixture& mixture, const HazardRules& rules);
+
+/// Ingredients are kept in the sum from a limit on when they come within this of it: C >= L is
+/// meant, not what is left of it after binary arithmetic.
+inline constexpr double kLimitSlack = 1e-9;
+
+/// Upper limits of the acute categories 1 to 5, in the units of the route (CLP Annex I, Table
+/// 3.1.1; category 5: UN GHS Table 3.1.1).
+[[nodiscard]] double acute_limit(Route route, int category);
+/// The estimate that stands for a category (CLP Annex I, Table 3.1.2; category 5: UN GHS Table
+/// 3.1.2, from memory).
+[[nodiscard]] ToxicityEstimate converted_estimate(Route route, int category);
+
+}  // namespace dosewright

@@ -1,0 +1,278 @@
+// From a recipe to its hazards: shares by weight, what is known of each ingredient, the classes,
+// and which stocks must not meet.
+#include <algorithm>
+#include <cmath>
+
+#include "dosewright/answer/answer.hpp"
+#include "dosewright/base/text.hpp"
+#include "dosewright/mix/density.hpp"
+#include "dosewright/units/print.hpp"
+
+namespace dosewright {
+
+namespace {
+
+const Classification& unknown_hazards() {
+  static const Classification unknown;
+  return unknown;
+}
+
+const Substance* known_as(const Knowledge& knowledge, const std::string& word) {
+  for (const Substance& substance : knowledge.substances) {
+    const bool other =
+        std::find(substance.also.begin(), substance.also.end(), word) != substance.also.end();
+    if (substance.cas == word || substance.name == word || other) return &substance;
+  }
+  return nullptr;
+}
+
+// The known substance a product is: by its CAS number, else by its chemical name.
+const Substance* substance_of(const Product& product, const Knowledge& knowledge) {
+  if (!product.contains.empty()) return nullptr;
+  return known_as(knowledge, product.cas.empty() ? product.name : product.cas);
+}
+
+const Substance* anhydrous_form(const Substance* substance, const Knowledge& knowledge) {
+  if (substance == nullptr || substance->anhydrous.empty()) return substance;
+  return known_as(knowledge, substance->anhydrous);
+}
+
+bool belongs(const std::vector<std::string>& families, const std::string& family) {
+  return std::find(families.begin(), families.end(), family) != families.end();
+}
+
+// Endpoints whose ingredients the label must name (CLP Article 18 (3)).
+bool asks_for_a_name(Endpoint endpoint) {
+  switch (endpoint) {
+    case Endpoint::airway_irritation:
+    case Endpoint::narcosis:
+    case Endpoint::aquatic_acute:
+    case Endpoint::aquatic_chronic:
+    case Endpoint::ozone:
+    case Endpoint::physical:
+    case Endpoint::supplement:
+      return false;
+    default:
+      return true;
+  }
+}
+
+// Gathers the parts of one mixture.
+class PartsMaker {
+ public:
+  PartsMaker(const Room& room, const HazardSources& sources, HazardAnswer& out)
+      : room_(room), sources_(sources), out_(out) {}
+
+  // A product that makes up this part of the whole; a bought mixture gives its contents.
+  void add(const Product& product, Share least, Share most) {
+    if (product.contains.empty()) {
+      add_one(product, least, most);
+      return;
+    }
+    double known = 0;
+    for (const Content& content : product.contains) {
+      const double part = as_ratio(content.part);
+      known += part;
+      add_content(content, least * part, most * part);
+    }
+    if (known > 1 - 1e-9) return;
+    HazardPart rest = blank("rest of " + product.id, "the rest of " + product.name);
+    rest.least = least * (1 - known);
+    rest.most = most * (1 - known);
+    out_.mixture.parts.push_back(rest);
+  }
+
+ private:
+  static HazardPart blank(const std::string& id, const std::string& name) {
+    HazardPart part;
+    part.id = id;
+    part.name = name;
+    part.known = &unknown_hazards();
+    return part;
+  }
+
+  void add_content(const Content& content, Share least, Share most) {
+    if (const Product* product = find(room_.products, content.what)) {
+      // A mixture inside a mixture inside a mixture is one too many: it stays unknown.
+      if (product->contains.empty()) return add_one(*product, least, most);
+      HazardPart part = blank(product->id, product->name);
+      part.least = least;
+      part.most = most;
+      out_.mixture.parts.push_back(part);
+      return;
+    }
+    const Substance& substance = *known_as(sources_.knowledge, content.what);
+    HazardPart part = blank(substance.cas, substance.name);
+    part.least = least;
+    part.most = most;
+    take_default(substance, part);
+    out_.mixture.parts.push_back(part);
+  }
+
+  void add_one(const Product& product, Share least, Share most) {
+    const Substance* substance = substance_of(product, sources_.knowledge);
+    HazardPart part = blank(product.cas.empty() ? product.name : product.cas, product.name);
+    part.least = least;
+    part.most = most;
+    const std::vector<std::string> families = families_of(product, room_, sources_.knowledge);
+    part.acid = belongs(families, "acid");
+    part.base = belongs(families, "base");
+    if (product.hazards.state != Classification::State::unknown) {
+      part.known = &product.hazards;
+    } else if (substance != nullptr) {
+      take_default(*substance, part);
+    }
+    out_.mixture.parts.push_back(part);
+  }
+
+  void take_default(const Substance& substance, HazardPart& part) {
+    part.acid = part.acid || belongs(substance.families, "acid");
+    part.base = part.base || belongs(substance.families, "base");
+    if (substance.hazards.state == Classification::State::unknown) return;
+    part.known = &substance.hazards;
+    if (!substance.inert) out_.by_default.push_back(part.name);
+    if (!substance.outdated.empty())
+      out_.outdated.push_back("the built-in entry of " + part.name +
+                              " is out of date: " + substance.outdated);
+  }
+
+  const Room& room_;
+  const HazardSources& sources_;
+  HazardAnswer& out_;
+};
+
+// Which ingredients brought about a class that asks for their names.
+void name_ingredients(HazardAnswer& answer) {
+  for (const RuleStep& step : answer.found.steps) {
+    if (!step.met || !asks_for_a_name(step.endpoint)) continue;
+    for (const HazardPart& part : answer.mixture.parts) {
+      const bool counts = step.figures.find(part.name) != std::string::npos;
+      auto& names = answer.to_be_named;
+      if (counts && std::find(names.begin(), names.end(), part.name) == names.end())
+        names.push_back(part.name);
+    }
+  }
+}
+
+std::string basis_of(const HazardAnswer& answer) {
+  std::string out = "calculation from its ingredients";
+  if (!answer.by_default.empty()) out += ", with built-in figures for " + all_of(answer.by_default);
+  return out;
+}
+
+void finish(const Room& room, const HazardSources& sources, const Hazards& stated,
+            const LabelFacts& facts, HazardAnswer& answer) {
+  answer.found = classify(answer.mixture, room.hazard_rules);
+  name_ingredients(answer);
+  if (stated.assessment != Hazards::Assessment::computed) {
+    answer.block = hazard_block(stated, sources.statements);
+    return;
+  }
+  answer.block = computed_block(answer.found, facts, room.hazard_rules.book,
+                                {sources.statements, sources.classes});
+  answer.block.basis = basis_of(answer);
+}
+
+// Grams of a component in a litre of the solution; nothing for a liquid by volume whose density
+// nobody has stated.
+std::optional<Concentration> weight_of(const Component& component, const Product& product) {
+  if (const auto* strength = std::get_if<Concentration>(&component.strength)) return *strength;
+  if (!product.density) return std::nullopt;
+  const auto rate = std::get<VolumePerVolume>(component.strength);
+  return *product.density * (in_millilitres_per_litre(rate) / 1000);
+}
+
+Dissolved dissolved_from(const Product& product, Concentration strength,
+                         const Knowledge& knowledge) {
+  Dissolved out;
+  out.name = product.name;
+  out.strength = strength;
+  out.takes_up = product.displacement;
+  const Substance* substance = substance_of(product, knowledge);
+  const Substance* anhydrous = anhydrous_form(substance, knowledge);
+  if (anhydrous != nullptr) out.anhydrous_cas = anhydrous->cas;
+  if (anhydrous != nullptr && substance->molar_mass > 0 && anhydrous->molar_mass > 0)
+    out.anhydrous = share(anhydrous->molar_mass / substance->molar_mass);
+  if (product.form == Product::Form::liquid && product.density) {
+    out.takes_up = millilitres_per_gram(1000 / in_grams_per_litre(*product.density));
+    out.liquid = true;
+  }
+  return out;
+}
+
+SolutionDensity density_of(const Stock& stock, const std::vector<Dissolved>& dissolved) {
+  if (stock.density)
+    return {*stock.density, *stock.density,
+            "density " + figure(in_grams_per_litre(*stock.density) / 1000, 3) +
+                " g/mL, as the description states"};
+  return solution_density(dissolved);
+}
+
+}  // namespace
+
+std::vector<std::string> families_of(const Product& product, const Room& room,
+                                     const Knowledge& knowledge) {
+  std::vector<std::string> out = product.families;
+  const auto add = [&](const std::vector<std::string>& more) {
+    for (const std::string& family : more) {
+      if (!belongs(out, family)) out.push_back(family);
+    }
+  };
+  if (const Substance* substance = substance_of(product, knowledge)) add(substance->families);
+  for (const Content& content : product.contains) {
+    if (const Substance* substance = known_as(knowledge, content.what)) add(substance->families);
+    const Product* inner = find(room.products, content.what);
+    if (inner != nullptr && inner->contains.empty()) add(families_of(*inner, room, knowledge));
+  }
+  return out;
+}
+
+HazardAnswer answer_hazards(const Room& room, const Stock& stock, const Mixture& mixture,
+                            const HazardSources& sources) {
+  HazardAnswer answer;
+  answer.mixture.solution = !stock.dry;
+  answer.mixture.ph = stock.hazards.ph;
+  answer.mixture.sprayed = stock.hazards.sprayed;
+  answer.mixture.tested = stock.hazards.tested;
+  PartsMaker parts(room, sources, answer);
+  if (stock.dry) {
+    parts.add(*find(room.products, stock.recipe.front().product), share(1), share(1));
+    finish(room, sources, stock.hazards, {true, false}, answer);
+    return answer;
+  }
+  std::vector<Dissolved> dissolved;
+  for (const Component& component : mixture.components) {
+    const Product& product = *find(room.products, component.product);
+    const auto weight = weight_of(component, product);
+    if (!weight) {
+      answer.unknown_weight.push_back(product.name);
+      continue;
+    }
+    dissolved.push_back(dissolved_from(product, *weight, sources.knowledge));
+  }
+  const SolutionDensity density = density_of(stock, dissolved);
+  answer.density = density.how;
+  for (const Component& component : mixture.components) {
+    const Product& product = *find(room.products, component.product);
+    const auto weight = weight_of(component, product);
+    const auto part = [&](Concentration whole) {
+      return share(weight ? std::min(1.0, *weight / whole) : 1);
+    };
+    // How much of a liquid by volume there is nobody can say in % by weight: all of it at worst.
+    parts.add(product, weight ? part(density.most) : Share(), part(density.least));
+  }
+  finish(room, sources, stock.hazards, {false, stock.hazards.sprayed}, answer);
+  return answer;
+}
+
+HazardAnswer answer_tub_hazards(const Room& room, const Product& product,
+                                const HazardSources& sources) {
+  HazardAnswer answer;
+  const bool liquid = product.form == Product::Form::liquid;
+  answer.mixture.solution = liquid;
+  PartsMaker(room, sources, answer).add(product, share(1), share(1));
+  finish(room, sources, Hazards(), {!liquid, false}, answer);
+  return answer;
+}
+
+}  // namespace dosewright

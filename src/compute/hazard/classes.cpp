@@ -1,0 +1,247 @@
+#include "dosewright/hazard/classes.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <utility>
+
+#include "dosewright/base/text.hpp"
+#include "dosewright/hazard/statements.hpp"
+
+namespace dosewright {
+
+namespace {
+
+constexpr std::size_t kColumns = 10;
+
+std::vector<std::string> words_of(std::string_view text) {
+  std::vector<std::string> out;
+  for (const std::string& word : split(text, ' ')) {
+    if (!word.empty() && word != "none") out.push_back(word);
+  }
+  return out;
+}
+
+ClassRow from_columns(const std::vector<std::string>& columns) {
+  ClassRow row;
+  row.un = columns[0] == "UN";
+  row.name = columns[1];
+  row.statements = words_of(columns[2]);
+  row.signal = columns[3];
+  for (const std::string& code : split(columns[4], ',')) {
+    if (!code.empty() && code != "none") row.pictograms.push_back(trimmed(code));
+  }
+  for (std::size_t i = 5; i < 9; ++i) {
+    for (std::string& code : words_of(columns[i])) row.precautions.push_back(std::move(code));
+  }
+  return row;
+}
+
+// "acutetox4": spaces, full stops and capitals do not matter.
+std::string bare(std::string_view name) {
+  std::string out;
+  for (const char c : name) {
+    if (std::isalnum(static_cast<unsigned char>(c)) != 0)
+      out += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  }
+  return out;
+}
+
+// The classes of one statement each, by the beginning of their short names.
+constexpr std::array kEndpoints = {
+    std::pair("Skin Corr.", Endpoint::skin),
+    std::pair("Skin Irrit.", Endpoint::skin),
+    std::pair("Eye Dam.", Endpoint::eye),
+    std::pair("Eye Irrit.", Endpoint::eye),
+    std::pair("Resp. Sens.", Endpoint::respiratory_sensitisation),
+    std::pair("Skin Sens.", Endpoint::skin_sensitisation),
+    std::pair("Muta.", Endpoint::mutagenicity),
+    std::pair("Carc.", Endpoint::carcinogenicity),
+    std::pair("Repr.", Endpoint::reproduction),
+    std::pair("Lact.", Endpoint::lactation),
+    std::pair("STOT RE", Endpoint::repeated_exposure),
+    std::pair("Asp. Tox.", Endpoint::aspiration),
+    std::pair("Aquatic Acute", Endpoint::aquatic_acute),
+    std::pair("Aquatic Chronic", Endpoint::aquatic_chronic),
+    std::pair("Ozone", Endpoint::ozone),
+};
+
+Endpoint acute_by(std::string_view statement) {
+  if (statement.starts_with("H31")) return Endpoint::acute_dermal;
+  return statement.starts_with("H33") ? Endpoint::acute_inhalation : Endpoint::acute_oral;
+}
+
+// What is written, taken apart: "STOT RE 2", "H373", "kidneys".
+struct Written {
+  std::string name;
+  std::string statement;
+  std::string fill;
+};
+
+Written taken_apart(std::string_view text) {
+  Written out;
+  std::string rest = trimmed(text);
+  const std::size_t open = rest.find('(');
+  if (open != std::string::npos && rest.back() == ')') {
+    out.fill = trimmed(std::string_view(rest).substr(open + 1, rest.size() - open - 2));
+    rest = trimmed(std::string_view(rest).substr(0, open));
+  }
+  const std::size_t space = rest.rfind(' ');
+  const std::string last = rest.substr(space == std::string::npos ? 0 : space + 1);
+  const std::string code = normalised_code(last);
+  const bool is_code = (code.starts_with('H') || code.starts_with("EUH")) && code.size() >= 4 &&
+                       std::isdigit(static_cast<unsigned char>(code[code.size() - 1])) != 0;
+  const bool with_letters = code.size() > 4 && code.starts_with('H') &&
+                            std::isdigit(static_cast<unsigned char>(code[3])) != 0;
+  if (is_code || with_letters) {
+    out.statement = code;
+    rest = space == std::string::npos ? "" : trimmed(std::string_view(rest).substr(0, space));
+  }
+  out.name = rest;
+  return out;
+}
+
+}  // namespace
+
+std::variant<ClassBook, std::string> ClassBook::from_table(std::string_view table) {
+  ClassBook book;
+  const std::vector<std::string> lines = split(table, '\n');
+  bool heading = true;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    if (trimmed(lines[i]).empty() || lines[i].front() == '#') continue;
+    if (std::exchange(heading, false)) continue;
+    const std::vector<std::string> columns = split(lines[i], '\t');
+    if (columns.size() != kColumns) {
+      return "line " + std::to_string(i + 1) + " has " + std::to_string(columns.size()) +
+             " columns instead of " + std::to_string(kColumns);
+    }
+    book.rows_.push_back(from_columns(columns));
+  }
+  if (book.rows_.empty()) return std::string("the table holds no class");
+  return book;
+}
+
+const ClassRow* ClassBook::find(std::string_view name, std::string_view statement,
+                                RuleBookName book) const {
+  const bool un = book == RuleBookName::un_ghs || book == RuleBookName::us_hazcom;
+  const ClassRow* other = nullptr;
+  for (const ClassRow& row : rows_) {
+    const bool has =
+        std::find(row.statements.begin(), row.statements.end(), statement) != row.statements.end();
+    if (row.name != name || !has) continue;
+    if (row.un == un) return &row;
+    other = &row;
+  }
+  return other;
+}
+
+Parsed<HazardClass> ClassBook::parse(std::string_view text) const {
+  Written written = taken_apart(text);
+  if (written.name.empty() && written.statement.starts_with("EUH")) {
+    return HazardClass{Endpoint::supplement, written.statement, written.statement, written.fill};
+  }
+  std::vector<std::string> statements;
+  std::string name;
+  for (const ClassRow& row : rows_) {
+    if (bare(row.name) != bare(written.name)) continue;
+    name = row.name;
+    for (const std::string& code : row.statements) {
+      if (std::find(statements.begin(), statements.end(), code) == statements.end())
+        statements.push_back(code);
+    }
+  }
+  const std::string shown = '"' + std::string(text) + '"';
+  if (name.empty()) {
+    const auto near = nearest(written.name, names());
+    return QuantityProblem{shown + " is not a hazard class in short form",
+                           near ? "did you mean \"" + *near + "\"?"
+                                : "write class, category and statement as section 2 or 3 of the "
+                                  "safety data sheet has them, such as Acute Tox. 4 H302"};
+  }
+  if (written.statement.empty() && statements.size() == 1) written.statement = statements.front();
+  if (written.statement.empty()) {
+    return QuantityProblem{
+        name + " goes with more than one statement",
+        "add " + either(statements) + ", as in " + name + ' ' + statements.front()};
+  }
+  if (std::find(statements.begin(), statements.end(), written.statement) == statements.end()) {
+    return QuantityProblem{written.statement + " does not go with " + name,
+                           name + " goes with " + either(statements)};
+  }
+  return HazardClass{endpoint_of(name, written.statement), name, written.statement, written.fill};
+}
+
+std::vector<std::string> ClassBook::names() const {
+  std::vector<std::string> out;
+  for (const ClassRow& row : rows_) {
+    if (std::find(out.begin(), out.end(), row.name) == out.end()) out.push_back(row.name);
+  }
+  return out;
+}
+
+Endpoint endpoint_of(std::string_view name, std::string_view statement) {
+  if (statement.starts_with("EUH") && name.starts_with("EUH")) return Endpoint::supplement;
+  if (name.starts_with("Acute Tox.")) return acute_by(statement);
+  if (statement == "H335") return Endpoint::airway_irritation;
+  if (statement == "H336") return Endpoint::narcosis;
+  if (name.starts_with("STOT SE")) return Endpoint::single_exposure;
+  for (const auto& [beginning, endpoint] : kEndpoints) {
+    if (name.starts_with(beginning)) return endpoint;
+  }
+  return Endpoint::physical;
+}
+
+std::string endpoint_words(Endpoint endpoint) {
+  switch (endpoint) {
+    case Endpoint::acute_oral:
+      return "acute toxicity if swallowed";
+    case Endpoint::acute_dermal:
+      return "acute toxicity in contact with skin";
+    case Endpoint::acute_inhalation:
+      return "acute toxicity if inhaled";
+    case Endpoint::skin:
+      return "skin corrosion or irritation";
+    case Endpoint::eye:
+      return "eye damage or irritation";
+    case Endpoint::respiratory_sensitisation:
+      return "respiratory sensitisation";
+    case Endpoint::skin_sensitisation:
+      return "skin sensitisation";
+    case Endpoint::mutagenicity:
+      return "germ cell mutagenicity";
+    case Endpoint::carcinogenicity:
+      return "carcinogenicity";
+    case Endpoint::reproduction:
+      return "reproductive toxicity";
+    case Endpoint::lactation:
+      return "effects on or via lactation";
+    case Endpoint::single_exposure:
+      return "organ damage by a single exposure";
+    case Endpoint::airway_irritation:
+      return "irritation of the airways";
+    case Endpoint::narcosis:
+      return "narcotic effects";
+    case Endpoint::repeated_exposure:
+      return "organ damage by repeated exposure";
+    case Endpoint::aspiration:
+      return "aspiration";
+    case Endpoint::aquatic_acute:
+      return "acute aquatic hazard";
+    case Endpoint::aquatic_chronic:
+      return "long-term aquatic hazard";
+    case Endpoint::ozone:
+      return "the ozone layer";
+    case Endpoint::physical:
+      return "physical hazards";
+    case Endpoint::supplement:
+      return "supplemental information";
+  }
+  return "";
+}
+
+std::string category_of(std::string_view name) {
+  const std::size_t space = name.rfind(' ');
+  return std::string(space == std::string_view::npos ? "" : name.substr(space + 1));
+}
+
+}  // namespace dosewright

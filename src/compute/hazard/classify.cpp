@@ -1,0 +1,212 @@
+#include "dosewright/hazard/classify.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "classifier.hpp"
+#include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
+
+namespace dosewright {
+
+namespace {
+
+// Parts of the same id are one ingredient: a sensitiser split over two tubs is still all there.
+std::vector<HazardPart> merged(const std::vector<HazardPart>& parts) {
+  std::vector<HazardPart> out;
+  for (const HazardPart& part : parts) {
+    const auto same =
+        std::find_if(out.begin(), out.end(), [&](const HazardPart& p) { return p.id == part.id; });
+    if (same == out.end()) {
+      out.push_back(part);
+      continue;
+    }
+    same->least = same->least + part.least;
+    same->most = std::min(same->most + part.most, share(1));
+  }
+  return out;
+}
+
+void name_unknowns(const Classifying& work) {
+  for (const HazardPart& part : work.mixture.parts) {
+    if (part.known->state == Classification::State::unknown)
+      work.out.unclassified.push_back(part.name);
+  }
+}
+
+bool is_tested(const Classifying& work, Endpoint endpoint) {
+  return std::any_of(work.mixture.tested.begin(), work.mixture.tested.end(),
+                     [&](const TestedEndpoint& t) { return t.endpoint == endpoint; });
+}
+
+// Physical classes: a band of the ingredient may say; else those of a solid do not carry over to
+// its solution and cannot be calculated (CLP Annex I, part 2: tests on the mixture as supplied).
+void classify_physical(const Classifying& work) {
+  std::vector<std::string> carried;
+  for (const HazardPart& part : work.mixture.parts) {
+    if (const LimitBand* band = band_of(part, Endpoint::physical)) {
+      RuleStep step{Endpoint::physical,
+                    "own limits of " + part.name,
+                    part.known->source,
+                    part.name + ' ' + percent_figure(percent(part.most)),
+                    percent(part.most),
+                    percent(band->from),
+                    "%",
+                    false,
+                    true,
+                    band->gives.name + ' ' + band->gives.statement};
+      work.out.steps.push_back(std::move(step));
+      work.out.classes.push_back(band->gives);
+      continue;
+    }
+    for (const HazardClass& listed : part.known->classes) {
+      if (listed.endpoint != Endpoint::physical) continue;
+      const bool banded = has_limits(part, Endpoint::physical);
+      if (!work.mixture.solution && !banded) {
+        work.out.classes.push_back(listed);
+      } else {
+        carried.push_back(part.name + " is " + listed.name + ' ' + listed.statement);
+      }
+    }
+  }
+  if (!work.mixture.solution || is_tested(work, Endpoint::physical)) return;
+  work.out.not_evaluated.push_back(
+      "physical hazards of the solution: they are found by tests, not by calculation" +
+      (carried.empty() ? "" : "; as bought, " + all_of(carried)));
+}
+
+// Strong acids and bases corrode below every limit of the sums; only the pH tells.
+void mind_the_ph(const Classifying& work) {
+  const bool tested = is_tested(work, Endpoint::skin) && is_tested(work, Endpoint::eye);
+  if (work.mixture.ph || !work.mixture.solution || tested) return;
+  std::vector<std::string> names;
+  for (const HazardPart& part : work.mixture.parts) {
+    if (part.acid || part.base) names.push_back(part.name);
+  }
+  work.out.not_evaluated.push_back(
+      "extreme pH, because the pH is not stated" +
+      (names.empty() ? "" : "; " + all_of(names) + " can make it extreme"));
+}
+
+// What a test of the mixture itself has shown goes before the calculation (CLP Article 9).
+void put_tests_first(const Classifying& work) {
+  for (const TestedEndpoint& test : work.mixture.tested) {
+    std::erase_if(work.out.classes,
+                  [&](const HazardClass& c) { return c.endpoint == test.endpoint; });
+    RuleStep step;
+    step.endpoint = test.endpoint;
+    step.rule = "tested on the solution itself; this goes before the calculation";
+    step.source = "CLP Article 9";
+    step.figures = "as the description states";
+    step.met = test.gives.has_value();
+    step.gives = test.gives ? test.gives->name + ' ' + test.gives->statement : "no class";
+    work.out.steps.push_back(std::move(step));
+    if (test.gives) work.out.classes.push_back(*test.gives);
+  }
+}
+
+bool has_statement(const MixtureClasses& found, const std::string& statement) {
+  return std::any_of(found.classes.begin(), found.classes.end(),
+                     [&](const HazardClass& c) { return c.statement == statement; });
+}
+
+// Ours: a gas-releasing ingredient counts from 1 % on unless its entry sets a limit; the law speaks
+// of "dangerous amounts" and gives no number (CLP Annex II, part 1).
+constexpr double kSupplementFrom = 1;
+
+void supplement_of(const Classifying& work, const HazardPart& part, const HazardClass& listed) {
+  // Corrosive to the airways: only as long as the mixture corrodes.
+  if (listed.statement == "EUH071" && !has_statement(work.out, "H314")) return;
+  double limit = kSupplementFrom;
+  std::string source = "CLP Annex II, part 1; from 1 % on by our own rule";
+  for (const LimitBand& band : part.known->limits) {
+    if (band.gives.statement != listed.statement) continue;
+    limit = percent(band.from);
+    source = part.known->source;
+  }
+  RuleStep step;
+  step.endpoint = Endpoint::supplement;
+  step.rule = "ingredients with " + listed.statement;
+  step.source = source;
+  step.figures = part.name + ' ' + percent_figure(percent(part.most));
+  step.sum = percent(part.most);
+  step.limit = limit;
+  step.unit = "%";
+  step.met = reaches(step.sum, limit);
+  step.gives = listed.statement;
+  const bool again =
+      std::any_of(work.out.supplements.begin(), work.out.supplements.end(),
+                  [&](const HazardClass& c) { return c.statement == listed.statement; });
+  if (step.met && !again) work.out.supplements.push_back(listed);
+  work.out.steps.push_back(std::move(step));
+}
+
+}  // namespace
+
+std::string percent_figure(double value) { return significant_figure(value, 3) + " %"; }
+
+const HazardClass* class_of(const HazardPart& part, Endpoint endpoint) {
+  const HazardClass* out = nullptr;
+  for (const HazardClass& listed : part.known->classes) {
+    if (listed.endpoint != endpoint) continue;
+    if (out == nullptr || severity(listed.name) > severity(out->name)) out = &listed;
+  }
+  return out;
+}
+
+bool has_limits(const HazardPart& part, Endpoint endpoint) {
+  return std::any_of(part.known->limits.begin(), part.known->limits.end(),
+                     [&](const LimitBand& band) { return band.gives.endpoint == endpoint; });
+}
+
+const LimitBand* band_of(const HazardPart& part, Endpoint endpoint) {
+  for (const LimitBand& band : part.known->limits) {
+    const double value = percent(part.most);
+    const bool above = band.below && reaches(value, percent(*band.below));
+    if (band.gives.endpoint == endpoint && reaches(value, percent(band.from)) && !above)
+      return &band;
+  }
+  return nullptr;
+}
+
+int severity(const std::string& name) {
+  const std::string category = category_of(name);
+  if (category.empty()) return 0;
+  // A digit counts most, lowest first; then the letter: 1A, 1B, 1C, 1, 2A, 2B, 2 …
+  const int digit = 9 - (category.front() - '0');
+  int letter = 0;
+  if (category.size() > 1) letter = 'D' - category[1];
+  // Skin corrosion and eye damage stand above irritation by name.
+  return name.starts_with("Skin Corr.") && category == "1" ? 0 : digit * 10 + letter;
+}
+
+void classify_supplements(const Classifying& work) {
+  if (!work.book.supplements) return;
+  for (const HazardPart& part : work.mixture.parts) {
+    for (const HazardClass& listed : part.known->classes) {
+      if (listed.endpoint == Endpoint::supplement) supplement_of(work, part, listed);
+    }
+  }
+}
+
+MixtureClasses classify(const HazardMixture& mixture, const HazardRules& rules) {
+  MixtureClasses out;
+  HazardMixture whole = mixture;
+  whole.parts = merged(mixture.parts);
+  const RuleBook book = rule_book(rules.book);
+  const Classifying work{whole, book, rules.conservative, out};
+  name_unknowns(work);
+  classify_physical(work);
+  classify_acute(work);
+  classify_skin(work);
+  classify_eye(work);
+  classify_single(work);
+  classify_additive_effects(work);
+  classify_aquatic(work);
+  put_tests_first(work);
+  classify_supplements(work);
+  mind_the_ph(work);
+  return out;
+}
+
+}  // namespace dosewright

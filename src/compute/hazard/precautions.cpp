@@ -1,0 +1,202 @@
+#include "precautions.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <map>
+#include <set>
+#include <string_view>
+#include <utility>
+
+#include "dosewright/base/text.hpp"
+
+namespace dosewright {
+
+namespace {
+
+// When the first is on the label, the second says nothing more.
+constexpr std::array kRepeats = {
+    std::pair("P310", "P311"),
+    std::pair("P310", "P312"),
+    std::pair("P310", "P301+P310"),
+    std::pair("P310", "P301+P312"),
+    std::pair("P310", "P302+P312"),
+    std::pair("P310", "P304+P312"),
+    std::pair("P310", "P308+P311"),
+    std::pair("P310", "P314"),
+    std::pair("P310", "P332+P313"),
+    std::pair("P310", "P337+P313"),
+    std::pair("P310", "P342+P311"),
+    std::pair("P301+P310", "P301+P312"),
+    std::pair("P301+P310", "P312"),
+    std::pair("P311", "P312"),
+    std::pair("P308+P311", "P308+P313"),
+    std::pair("P308+P313", "P314"),
+    std::pair("P301+P312", "P312"),
+    std::pair("P333+P313", "P332+P313"),
+    std::pair("P301+P330+P331", "P330"),
+    std::pair("P303+P361+P353", "P302+P352"),
+    std::pair("P303+P361+P353", "P361+P364"),
+    std::pair("P303+P361+P353", "P362+P364"),
+    std::pair("P303+P361+P353", "P363"),
+    std::pair("P361+P364", "P362+P364"),
+    std::pair("P260", "P261"),
+    std::pair("P202", "P201"),
+    std::pair("P403+P233", "P233"),
+    std::pair("P403+P233", "P403"),
+    // The UN list's own codes.
+    std::pair("P316", "P317"),
+    std::pair("P316", "P319"),
+    std::pair("P316", "P301+P316"),
+    std::pair("P316", "P301+P317"),
+    std::pair("P316", "P332+P317"),
+    std::pair("P316", "P337+P317"),
+    std::pair("P317", "P319"),
+    std::pair("P317", "P337+P317"),
+    std::pair("P317", "P332+P317"),
+    std::pair("P333+P317", "P332+P317"),
+    std::pair("P302+P361+P354", "P302+P352"),
+    std::pair("P302+P361+P354", "P361+P364"),
+    std::pair("P302+P361+P354", "P363"),
+    std::pair("P305+P354+P338", "P305+P351+P338"),
+    std::pair("P318", "P319"),
+};
+
+// These need words that only somebody who knows the product can give: an antidote, a figure, what
+// to put a fire out with.
+constexpr std::array kNeverByThemselves = {"P320", "P321",      "P322", "P370+P378",
+                                           "P411", "P411+P235", "P413", "P335+P334"};
+
+bool holds(const std::vector<std::string>& codes, std::string_view code) {
+  return std::find(codes.begin(), codes.end(), code) != codes.end();
+}
+
+bool any_of_endpoint(const std::vector<HazardClass>& classes, Endpoint endpoint) {
+  return std::any_of(classes.begin(), classes.end(),
+                     [&](const HazardClass& c) { return c.endpoint == endpoint; });
+}
+
+// "Do not breathe …" only where something can be breathed in (CLP Annex IV, conditions of use of
+// P260 and P261, from memory).
+std::string what_is_breathed(const std::vector<HazardClass>& classes, const LabelFacts& facts) {
+  if (facts.powder) return "dust";
+  if (facts.sprayed) return "mist";
+  const bool volatile_poison = any_of_endpoint(classes, Endpoint::acute_inhalation) ||
+                               any_of_endpoint(classes, Endpoint::respiratory_sensitisation);
+  return volatile_poison ? "vapours" : "";
+}
+
+// The part of the body that each class wants covered (CLP Annex IV, P280, conditions of use, from
+// memory).
+std::set<std::string> covered(const std::vector<HazardClass>& classes) {
+  std::set<std::string> out;
+  for (const HazardClass& one : classes) {
+    switch (one.endpoint) {
+      case Endpoint::skin:
+        out.insert("gloves");
+        if (one.statement == "H314") out.insert("all");
+        break;
+      case Endpoint::eye:
+        out.insert("eyes");
+        break;
+      case Endpoint::acute_dermal:
+      case Endpoint::skin_sensitisation:
+        out.insert("gloves");
+        break;
+      case Endpoint::mutagenicity:
+      case Endpoint::carcinogenicity:
+      case Endpoint::reproduction:
+      case Endpoint::physical:
+        out.insert("gloves");
+        out.insert("eyes");
+        break;
+      default:
+        break;
+    }
+  }
+  return out;
+}
+
+std::size_t urgency(const std::string& code) {
+  const auto& order = most_urgent_first();
+  const auto at = std::find(order.begin(), order.end(), code);
+  return static_cast<std::size_t>(at - order.begin());
+}
+
+// Prevention, response, storage, disposal: by the first number.
+bool printed_before(const std::string& a, const std::string& b) { return a < b; }
+
+}  // namespace
+
+const std::vector<std::string>& most_urgent_first() {
+  static const std::vector<std::string> order = {
+      // corrosion and eyes
+      "P280", "P305+P351+P338", "P305+P354+P338", "P303+P361+P353", "P302+P361+P354",
+      "P301+P330+P331", "P310", "P316",
+      // fire and reaction
+      "P210", "P220", "P223", "P231+P232", "P235", "P222", "P230", "P240",
+      // poison
+      "P301+P310", "P301+P316", "P284", "P260", "P304+P340", "P308+P311", "P308+P316", "P311",
+      "P342+P311", "P342+P316",
+      // lasting harm, and children
+      "P308+P313", "P318", "P405", "P302+P352", "P202", "P203", "P263",
+      // harm and irritation
+      "P333+P313", "P333+P317", "P301+P312", "P301+P317", "P337+P313", "P337+P317", "P332+P313",
+      "P332+P317", "P314", "P319", "P317", "P312", "P304+P312", "P304+P317", "P261", "P271",
+      // surroundings and storage
+      "P273", "P391", "P403+P233", "P402+P404", "P407", "P420", "P410", "P403", "P264", "P264+P265",
+      "P270", "P272", "P262", "P330", "P361+P364", "P362+P364", "P363", "P201", "P234", "P390",
+      "P406", "P371+P380+P375", "P306+P360", "P283"};
+  return order;
+}
+
+std::vector<std::string> chosen_precautions(const std::vector<std::string>& codes,
+                                            const std::vector<HazardClass>& classes,
+                                            const LabelFacts& facts) {
+  std::vector<std::string> kept;
+  for (const std::string& code : codes) {
+    const bool never = std::find(kNeverByThemselves.begin(), kNeverByThemselves.end(), code) !=
+                       kNeverByThemselves.end();
+    const bool breath = code == "P260" || code == "P261";
+    if (never || holds(kept, code) || (breath && what_is_breathed(classes, facts).empty()))
+      continue;
+    kept.push_back(code);
+  }
+  for (const auto& [stronger, weaker] : kRepeats) {
+    if (holds(kept, stronger)) std::erase(kept, std::string(weaker));
+  }
+  // One statement on disposal, always the last (CLP Article 28 (2)).
+  const bool disposal = std::erase(kept, std::string("P501")) > 0;
+  std::stable_sort(kept.begin(), kept.end(), [](const std::string& a, const std::string& b) {
+    return urgency(a) < urgency(b);
+  });
+  const std::size_t room = kMostPrecautions - (disposal ? 1 : 0);
+  if (kept.size() > room) kept.resize(room);
+  std::sort(kept.begin(), kept.end(), printed_before);
+  if (disposal) kept.emplace_back("P501");
+  return kept;
+}
+
+std::string worded_precaution(const std::string& code, const std::vector<HazardClass>& classes,
+                              const LabelFacts& facts) {
+  if (code == "P260" || code == "P261") return code + '.' + what_is_breathed(classes, facts);
+  if (code != "P280") return code;
+  const std::set<std::string> parts = covered(classes);
+  if (parts.contains("all")) return "P280.all";
+  const bool gloves = parts.contains("gloves") || parts.empty();
+  const bool eyes = parts.contains("eyes") || parts.empty();
+  if (gloves && eyes) return "P280.gloves+eyes";
+  return gloves ? "P280.gloves" : "P280.eyes";
+}
+
+bool is_relieved_when_small(const HazardClass& found) {
+  const std::string& name = found.name;
+  // Supplies for the public: acute toxicity, STOT SE and RE are relieved for others only.
+  static const std::set<std::string> relieved = {
+      "Flam. Liq. 2", "Flam. Liq. 3",    "Flam. Sol. 1",      "Flam. Sol. 2",      "Self-heat. 2",
+      "Ox. Liq. 2",   "Ox. Liq. 3",      "Ox. Sol. 2",        "Ox. Sol. 3",        "Skin Irrit. 2",
+      "Eye Irrit. 2", "Aquatic Acute 1", "Aquatic Chronic 1", "Aquatic Chronic 2", "Met. Corr. 1"};
+  return relieved.contains(name);
+}
+
+}  // namespace dosewright

@@ -1,0 +1,277 @@
+// Rules that look at each ingredient by itself, and the two effects that add up: sensitisers, CMR,
+// specific target organs, aspiration, the ozone layer.
+#include <algorithm>
+#include <optional>
+#include <set>
+
+#include "classifier.hpp"
+
+namespace dosewright {
+
+namespace {
+
+// Where an endpoint's limits stand.
+struct Rule {
+  Endpoint endpoint;
+  std::string words;
+  std::string source;
+};
+
+RuleStep step_for(const Rule& rule, const HazardPart& part, double limit,
+                  const std::string& gives) {
+  RuleStep step;
+  step.endpoint = rule.endpoint;
+  step.rule = rule.words;
+  step.source = rule.source;
+  step.figures = part.name + ' ' + percent_figure(percent(part.most));
+  step.sum = percent(part.most);
+  step.limit = limit;
+  step.unit = "%";
+  step.met = reaches(step.sum, limit);
+  step.gives = gives;
+  return step;
+}
+
+// The worst of what single ingredients give: the more severe category, letters put together.
+class Worst {
+ public:
+  void add(const HazardClass& found) {
+    if (!found_ || severity(found.name) > severity(found_->name)) found_ = found;
+    all_.push_back(found);
+  }
+  [[nodiscard]] const std::optional<HazardClass>& best() const { return found_; }
+  [[nodiscard]] const std::vector<HazardClass>& all() const { return all_; }
+
+ private:
+  std::optional<HazardClass> found_;
+  std::vector<HazardClass> all_;
+};
+
+// Effects on fertility and the unborn child of several ingredients in one statement: capitals for
+// category 1, small letters for 2. A statement without letters stands for both.
+std::string reproductive_statement(const std::vector<HazardClass>& found, bool known) {
+  std::set<char> letters;
+  for (const HazardClass& one : found) {
+    if (one.statement.size() == 4 && one.statement.starts_with("H360") == known)
+      return one.statement;
+    for (const char c : one.statement.substr(4)) letters.insert(c);
+  }
+  std::string out = known ? "H360" : "H361";
+  for (const char upper : {'F', 'D'}) {
+    const char lower = upper == 'F' ? 'f' : 'd';
+    if (letters.contains(upper))
+      out += upper;
+    else if (letters.contains(lower))
+      out += lower;
+  }
+  // The law knows H360Fd and H360Df, the letter of category 1 first.
+  return out == "H360fD" ? "H360Df" : out;
+}
+
+void give(const Classifying& work, Endpoint endpoint, const Worst& worst) {
+  if (!worst.best()) return;
+  HazardClass given = *worst.best();
+  if (endpoint == Endpoint::reproduction)
+    given.statement = reproductive_statement(worst.all(), given.statement.starts_with("H360"));
+  // Cancer by inhalation alone only if every ingredient that counts is so limited.
+  if (given.statement == "H350i") {
+    for (const HazardClass& one : worst.all()) {
+      if (one.statement == "H350") given.statement = "H350";
+    }
+  }
+  work.out.classes.push_back(given);
+}
+
+// The ingredient's own limit for the endpoint: its lowest band, else the rule book's.
+double own_limit(const HazardPart& part, Endpoint endpoint, double generic) {
+  std::optional<double> lowest;
+  for (const LimitBand& band : part.known->limits) {
+    if (band.gives.endpoint == endpoint && (!lowest || percent(band.from) < *lowest))
+      lowest = percent(band.from);
+  }
+  return lowest.value_or(generic);
+}
+
+bool is_category(const HazardClass& found, char digit) {
+  const std::string category = category_of(found.name);
+  return !category.empty() && category.front() == digit;
+}
+
+// Ingredients at or above a limit give their own class.
+template <class Generic>
+bool each_by_itself(const Classifying& work, const Rule& rule, const Generic& generic) {
+  Worst worst;
+  bool any = false;
+  for (const HazardPart& part : work.mixture.parts) {
+    const HazardClass* listed = class_of(part, rule.endpoint);
+    if (listed == nullptr) continue;
+    any = true;
+    const double limit = own_limit(part, rule.endpoint, generic(*listed));
+    RuleStep step = step_for(rule, part, limit, listed->name + ' ' + listed->statement);
+    if (step.met) worst.add(*listed);
+    work.out.steps.push_back(std::move(step));
+  }
+  give(work, rule.endpoint, worst);
+  if (!any) work.out.without.push_back(rule.endpoint);
+  return worst.best().has_value();
+}
+
+// --- sensitisation
+
+double sensitiser_limit(const HazardClass& listed, double generic) {
+  return category_of(listed.name) == "1A" ? 0.1 : generic;
+}
+
+// From this share on people who are allergic already may react (Table 3.4.6); a tenth of a specific
+// limit where that is lower.
+double elicitation_limit(const HazardPart& part, const HazardClass& listed) {
+  const double generic = category_of(listed.name) == "1A" ? 0.01 : 0.1;
+  if (!has_limits(part, listed.endpoint)) return generic;
+  return std::min(generic, own_limit(part, listed.endpoint, generic) / 10);
+}
+
+void sensitisers(const Classifying& work, const Rule& rule, std::set<std::string>& named) {
+  each_by_itself(work, rule, [&](const HazardClass& listed) {
+    return sensitiser_limit(listed, work.book.sensitiser);
+  });
+  if (!work.book.supplements) return;
+  for (const HazardPart& part : work.mixture.parts) {
+    const HazardClass* listed = class_of(part, rule.endpoint);
+    if (listed == nullptr) continue;
+    const double limit =
+        own_limit(part, rule.endpoint, sensitiser_limit(*listed, work.book.sensitiser));
+    if (reaches(percent(part.most), limit)) continue;  // then its name is on the label anyway
+    Rule eliciting{rule.endpoint, "named for people already allergic",
+                   "CLP Annex II, 2.8; Annex I, Table 3.4.6"};
+    RuleStep step = step_for(eliciting, part, elicitation_limit(part, *listed), "EUH208");
+    if (step.met) named.insert(part.name);
+    work.out.steps.push_back(std::move(step));
+  }
+}
+
+// --- specific target organs, categories 1 and 2
+
+void target_organs(const Classifying& work, const Rule& rule, const std::string& beginning,
+                   const std::string& first, const std::string& second) {
+  Worst worst;
+  bool any = false;
+  for (const HazardPart& part : work.mixture.parts) {
+    const HazardClass* listed = class_of(part, rule.endpoint);
+    if (listed == nullptr) continue;
+    any = true;
+    if (has_limits(part, rule.endpoint)) {
+      const LimitBand* band = band_of(part, rule.endpoint);
+      const double limit = own_limit(part, rule.endpoint, 10);
+      RuleStep step = step_for(rule, part, band != nullptr ? percent(band->from) : limit,
+                               band != nullptr ? band->gives.name + ' ' + band->gives.statement
+                                               : beginning + " 2 " + second);
+      step.met = band != nullptr;
+      if (band != nullptr) worst.add(band->gives);
+      work.out.steps.push_back(std::move(step));
+      continue;
+    }
+    const bool one = is_category(*listed, '1');
+    const bool full = reaches(percent(part.most), 10) || work.book.target_organ_1;
+    const bool as_one = one && full;
+    const double limit = one ? (full && !work.book.target_organ_1 ? 10 : 1) : 10;
+    HazardClass gives = *listed;
+    gives.name = beginning + (as_one ? " 1" : " 2");
+    gives.statement = as_one ? first : second;
+    RuleStep step = step_for(rule, part, limit, gives.name + ' ' + gives.statement);
+    if (step.met) worst.add(gives);
+    work.out.steps.push_back(std::move(step));
+  }
+  give(work, rule.endpoint, worst);
+  if (!any) work.out.without.push_back(rule.endpoint);
+}
+
+// --- effects that add up
+
+void add_up(const Classifying& work, const Rule& rule, double generic, double cut_off,
+            const std::string& name, const std::string& statement) {
+  RuleStep step;
+  step.endpoint = rule.endpoint;
+  step.rule = rule.words;
+  step.source = rule.source;
+  step.limit = 1;
+  step.gives = name + ' ' + statement;
+  bool any = false;
+  for (const HazardPart& part : work.mixture.parts) {
+    const HazardClass* listed = class_of(part, rule.endpoint);
+    const bool banded = has_limits(part, rule.endpoint);
+    if (listed == nullptr && !banded) continue;
+    any = true;
+    const double limit = own_limit(part, rule.endpoint, generic);
+    const bool above =
+        banded && reaches(percent(part.most), limit) && band_of(part, rule.endpoint) == nullptr;
+    if (above || !reaches(percent(part.most), std::min(limit, cut_off))) continue;
+    step.sum += percent(part.most) / limit;
+    step.figures += (step.figures.empty() ? "" : " + ") + part.name + ' ' +
+                    percent_figure(percent(part.most)) + " / " + percent_figure(limit);
+  }
+  if (!any) work.out.without.push_back(rule.endpoint);
+  step.met = reaches(step.sum, 1);
+  if (step.met) work.out.classes.push_back({rule.endpoint, name, statement, ""});
+  if (!step.figures.empty()) work.out.steps.push_back(step);
+}
+
+}  // namespace
+
+void classify_single(const Classifying& work) {
+  std::set<std::string> named;
+  sensitisers(work,
+              {Endpoint::respiratory_sensitisation, "respiratory sensitisers, each by itself",
+               "CLP Annex I, Table 3.4.5"},
+              named);
+  sensitisers(work,
+              {Endpoint::skin_sensitisation, "skin sensitisers, each by itself",
+               "CLP Annex I, Table 3.4.5"},
+              named);
+  for (const std::string& name : named)
+    work.out.supplements.push_back({Endpoint::supplement, "EUH208", "EUH208", name});
+  const RuleBook& book = work.book;
+  each_by_itself(work,
+                 {Endpoint::mutagenicity, "mutagens, each by itself", "CLP Annex I, Table 3.5.2"},
+                 [](const HazardClass& c) { return is_category(c, '2') ? 1.0 : 0.1; });
+  each_by_itself(
+      work, {Endpoint::carcinogenicity, "carcinogens, each by itself", "CLP Annex I, Table 3.6.2"},
+      [&](const HazardClass& c) { return is_category(c, '2') ? book.carcinogen_2 : 0.1; });
+  each_by_itself(work,
+                 {Endpoint::reproduction, "toxic for reproduction, each by itself",
+                  "CLP Annex I, Table 3.7.2"},
+                 [&](const HazardClass& c) {
+                   return is_category(c, '2') ? book.reproduction_2 : book.reproduction_1;
+                 });
+  each_by_itself(work,
+                 {Endpoint::lactation, "effects on or via lactation, each by itself",
+                  "CLP Annex I, Table 3.7.2"},
+                 [&](const HazardClass&) { return book.lactation; });
+  target_organs(work,
+                {Endpoint::single_exposure, "target organs, single exposure, each by itself",
+                 "CLP Annex I, Table 3.8.3"},
+                "STOT SE", "H370", "H371");
+  target_organs(work,
+                {Endpoint::repeated_exposure, "target organs, repeated exposure, each by itself",
+                 "CLP Annex I, Table 3.9.4"},
+                "STOT RE", "H372", "H373");
+  if (!book.environment) return;
+  each_by_itself(work, {Endpoint::ozone, "the ozone layer", "CLP Annex I, Table 5.1, from memory"},
+                 [](const HazardClass&) { return 0.1; });
+}
+
+void classify_additive_effects(const Classifying& work) {
+  add_up(
+      work,
+      {Endpoint::airway_irritation, "airway irritants, sum of C / limit", "CLP Annex I, 3.8.3.4.5"},
+      20, 1, "STOT SE 3", "H335");
+  add_up(work, {Endpoint::narcosis, "narcotics, sum of C / limit", "CLP Annex I, 3.8.3.4.5"}, 20, 1,
+         "STOT SE 3", "H336");
+  const std::size_t before = work.out.classes.size();
+  add_up(work, {Endpoint::aspiration, "aspiration, sum of C / limit", "CLP Annex I, 3.10.3.3"}, 10,
+         1, "Asp. Tox. 1", "H304");
+  if (work.out.classes.size() > before)
+    work.out.notes.emplace_back(
+        "the viscosity is not known; it is taken to be low enough for aspiration");
+}
+
+}  // namespace dosewright
