@@ -115,6 +115,15 @@ class Printer {
       return lay_out_dose_scale(dose_scale_content(loaded_.answers, document), paper, style,
                                 *loaded_.fonts);
     }
+    if (document.type == Document::Type::hazard_sheet) {
+      const StockAnswer& stock = *find_stock(loaded_.answers, document.chart.stocks.front());
+      return lay_out_sheet(hazard_sheet_content(loaded_.answers, stock, document.chart), paper,
+                           style, *loaded_.fonts);
+    }
+    if (document.type == Document::Type::storage_list) {
+      return lay_out_sheet(storage_list_content(loaded_.answers, document.chart), paper, style,
+                           *loaded_.fonts);
+    }
     if (document.type == Document::Type::measuring_card) {
       return lay_out_measuring_card(measuring_card_content(loaded_.answers, document, style.error),
                                     paper, style, *loaded_.fonts);

@@ -83,7 +83,7 @@ ExitStatus hazards_command(const Options& options, const Streams& streams) {
     bool first = true;
     for (const StockAnswer* stock : stocks) {
       if (!std::exchange(first, false)) streams.out << '\n';
-      show(hazard_sheet_content(outcome.loaded->answers, *stock), streams.out);
+      show(hazard_sheet_content(outcome.loaded->answers, *stock, {}), streams.out);
     }
   }
   const bool open = std::any_of(stocks.begin(), stocks.end(), [](const StockAnswer* stock) {

@@ -243,12 +243,13 @@ ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, con
 
 void refuse_type(const Checking& checking, const Node& node, const std::string& path) {
   std::vector<std::string> any = keys::kTankChart;
-  for (const auto* more :
-       {&keys::kLabel, &keys::kBucketChart, &keys::kDoseScale, &keys::kMeasuringCard}) {
+  for (const auto* more : {&keys::kLabel, &keys::kBucketChart, &keys::kDoseScale,
+                           &keys::kMeasuringCard, &keys::kHazardSheet}) {
     any.insert(any.end(), more->begin(), more->end());
   }
-  const std::vector<std::string> types = {"label", "bucket chart", "tank chart", "dose scale",
-                                          "measuring card"};
+  const std::vector<std::string> types = {"label",       "bucket chart",   "tank chart",
+                                          "dose scale",  "measuring card", "hazard sheet",
+                                          "storage list"};
   const MapReader map(checking, node, path, any);
   if (map.need("type", either(types)) != nullptr) (void)map.word("type", types, "label");
 }
@@ -283,6 +284,18 @@ Document read_document(const Checking& checking, const std::string& id, const No
     document.type = Document::Type::measuring_card;
     const MapReader map(checking, node, path, keys::kMeasuringCard);
     document.chart = read_measuring_card(map, paper, room);
+  } else if (type == "hazard sheet") {
+    document.type = Document::Type::hazard_sheet;
+    const MapReader map(checking, node, path, keys::kHazardSheet);
+    const std::string stock = map.needed_text("stock", "the id of a stock");
+    if (!stock.empty() &&
+        refer(map, *map.find("stock"), map.path_of("stock"), "stock", stock, ids_of(room.stocks)))
+      document.chart.stocks = {stock};
+    read_chart_frame(map, paper, document.chart);
+  } else if (type == "storage list") {
+    document.type = Document::Type::storage_list;
+    const MapReader map(checking, node, path, keys::kStorageList);
+    read_chart_frame(map, paper, document.chart);
   } else {
     refuse_type(checking, node, path);
   }

@@ -38,7 +38,8 @@ inline const Keys kTool = {"name",    "kind",  "holds", "marks",    "accuracy", 
                            "reading", "pours", "for",   "only for", "not below", "drops per mL"};
 inline const Keys kVessel = {"name",   "kind",      "place",     "volume", "inside",
                              "across", "filled to", "displaced", "change", "right to"};
-inline const Keys kLabel = {"type", "stock", "container", "mixed", "batch", "by", "sheet"};
+inline const Keys kLabel = {"type",  "stock", "product", "container",
+                            "mixed", "batch", "by",      "sheet"};
 inline const Keys kSheet = {"paper", "rows",    "columns",  "label",
                             "pitch", "margins", "start at", "copies"};
 inline const Keys kBucketChart = {"type",  "title",       "stocks",   "buckets", "paper",
@@ -51,5 +52,10 @@ inline const Keys kDoseScale = {"type",  "title",    "stocks",  "from",
                                 "place", "revision", "revised", "replaces"};
 inline const Keys kMeasuringCard = {"type",  "title",       "stock",    "buckets", "paper",
                                     "place", "orientation", "revision", "revised", "replaces"};
+
+inline const Keys kHazardSheet = {"type",        "stock",    "paper",   "place",
+                                  "orientation", "revision", "revised", "replaces"};
+inline const Keys kStorageList = {"type",     "paper",   "place",   "orientation",
+                                  "revision", "revised", "replaces"};
 
 }  // namespace dosewright::keys

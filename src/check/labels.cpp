@@ -114,14 +114,29 @@ class SheetReader {
   LabelSheet sheet_;
 };
 
+// A stock, or a product as it was bought.
+void read_what_is_in_it(const MapReader& map, const Room& room, LabelRequest& label) {
+  label.product = map.text("product");
+  if (label.product.empty()) {
+    label.stock = map.needed_text("stock", "the id of a stock, or product: with that of a product");
+    if (!label.stock.empty())
+      refer(map, *map.find("stock"), map.path_of("stock"), "stock", label.stock,
+            ids_of(room.stocks));
+    return;
+  }
+  refer(map, *map.find("product"), map.path_of("product"), "product", label.product,
+        ids_of(room.products));
+  if (map.find("stock") != nullptr) {
+    map.error(map.find("stock")->place, map.path_of("stock"),
+              "a label for a stock or for a product, not for both", "keep one of the two");
+  }
+}
+
 }  // namespace
 
 LabelRequest read_label(const MapReader& map, const Room& room) {
   LabelRequest label;
-  label.stock = map.needed_text("stock", "the id of a stock");
-  if (!label.stock.empty()) {
-    refer(map, *map.find("stock"), map.path_of("stock"), "stock", label.stock, ids_of(room.stocks));
-  }
+  read_what_is_in_it(map, room, label);
   const Stock* stock = find(room.stocks, label.stock);
   label.container = map.text("container", stock != nullptr ? stock->container : "");
   if (map.find("container") != nullptr && !label.container.empty()) {
@@ -130,6 +145,8 @@ LabelRequest read_label(const MapReader& map, const Room& room) {
   } else if (label.container.empty() && stock != nullptr) {
     map.error(map.node().place, map.path(), "which bottle does it go on?",
               "add container: here or to stocks." + label.stock);
+  } else if (label.container.empty() && !label.product.empty()) {
+    map.error(map.node().place, map.path(), "which tub does it go on?", "add container:");
   }
   label.mixed = map.date("mixed");
   label.batch = map.text("batch");

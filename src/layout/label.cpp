@@ -58,6 +58,7 @@ class Attempt {
     margin_ = in_millimetres(style.margin);
     const double strip = in_millimetres(style.strip.cell_width);
     left_ = margin_ + strip + std::max(2.5, strip * 0.55);
+    if (content.code.letters.empty()) left_ = margin_;
     inner_ = width - margin_ - left_;
   }
 
@@ -72,10 +73,11 @@ class Attempt {
   }
 
   void draw(Pen& pen) const {
-    draw_strip(pen, content_.code.strip, cells(),
-               {margin_, margin_, in_millimetres(style_.strip.cell_width),
-                in_millimetres(style_.strip.cell_height)},
-               false);
+    if (!content_.code.letters.empty())
+      draw_strip(pen, content_.code.strip, cells(),
+                 {margin_, margin_, in_millimetres(style_.strip.cell_width),
+                  in_millimetres(style_.strip.cell_height)},
+                 false);
     // What is left over goes between the parts, evenly; a little more air never hurts.
     const double gap = spare_ / static_cast<double>(parts_.size() - 1);
     double y = margin_;
@@ -142,9 +144,11 @@ class Attempt {
   bool head() {
     const Type caption = regular();
     const Type code = bold(style_.code);
+    // A tub as it was bought has no chart to match.
+    const bool coded = !content_.code.letters.empty();
     const double code_width =
-        std::max(wide(content_.code.letters, code), wide("match the chart", caption));
-    const double width = inner_ - code_width - sizes_.text * 1.2;
+        coded ? std::max(wide(content_.code.letters, code), wide("match the chart", caption)) : 0;
+    const double width = inner_ - code_width - (coded ? sizes_.text * 1.2 : 0);
     Type name;
     std::vector<std::string> lines;
     if (width < 8 || !choose_name(width, name, lines)) return false;
@@ -156,7 +160,7 @@ class Attempt {
     if (below) contents = full;
     const double name_height = cap(name) + pitch(name) * static_cast<double>(lines.size() - 1);
     const double under_name = name_height + descent(name) * 0.9 + sizes_.text * 0.25;
-    const double right_height = cap(caption) + sizes_.text * 0.75 + cap(code);
+    const double right_height = coded ? cap(caption) + sizes_.text * 0.75 + cap(code) : 0;
     const double contents_top =
         below ? std::max(under_name, right_height + sizes_.text * 0.55) : under_name;
     const double height =
@@ -164,6 +168,7 @@ class Attempt {
     add(height, [=, this](Pen& pen, double y) {
       put_lines(pen, left_, y, lines, name, pitch(name), cap(name));
       put_lines(pen, left_, y + contents_top, contents, caption, pitch(caption), cap(caption));
+      if (!coded) return;
       const double right = left_ + inner_;
       pen.text_right({right, y + cap(caption)}, caption, "match the chart");
       pen.text_right({right, y + right_height}, code, content_.code.letters);
@@ -173,6 +178,7 @@ class Attempt {
   }
 
   bool dose() {
+    if (content_.treats.empty()) return true;
     const Type large = bold(style_.dose);
     const Type beside = bold(style_.values);
     const Type note = regular();

@@ -57,7 +57,7 @@ SheetBlock rules(const HazardAnswer& answer) {
   SheetBlock block;
   block.heading = "Every rule that was tried";
   block.table.headings = {"rule", "figures", "result", "limit", "gives"};
-  block.table.widths = {0.28, 0.33, 0.11, 0.1, 0.18};
+  block.table.widths = {0.27, 0.28, 0.13, 0.14, 0.18};
   for (const RuleStep& step : answer.found.steps) {
     block.table.rows.push_back({step.rule + " (" + step.source + ")", step.figures, step_sum(step),
                                 step_limit(step), (step.met ? "" : "not ") + step.gives});
@@ -129,7 +129,8 @@ std::string step_limit(const RuleStep& step) {
          (step.unit.empty() || step.unit == "pH" ? "" : ' ' + step.unit);
 }
 
-SheetContent hazard_sheet_content(const RoomAnswer& answers, const StockAnswer& stock) {
+SheetContent hazard_sheet_content(const RoomAnswer& answers, const StockAnswer& stock,
+                                  const ChartRequest& chart) {
   SheetContent out;
   const Room& room = *answers.room;
   out.page.title = "Why this label: " + stock.stock->name;
@@ -145,11 +146,13 @@ SheetContent hazard_sheet_content(const RoomAnswer& answers, const StockAnswer& 
   out.blocks.push_back(ingredients(stock.hazards));
   out.blocks.push_back(rules(stock.hazards));
   out.blocks.push_back(open_points(stock.hazards));
+  out.page.match = "Keep it with the suppliers' safety data sheets.";
   out.page.small = kNoReplacement;
+  out.page.foot = foot_words(room, chart);
   return out;
 }
 
-SheetContent storage_list_content(const RoomAnswer& answers) {
+SheetContent storage_list_content(const RoomAnswer& answers, const ChartRequest& chart) {
   SheetContent out;
   out.page.title = "What may not stand together";
   out.page.subtitle = answers.room->name;
@@ -187,7 +190,9 @@ SheetContent storage_list_content(const RoomAnswer& answers) {
       "Only published pairs are listed. Keep everything in its own labelled bottle, upright, "
       "locked, away from food.");
   out.blocks.push_back(rest);
+  out.page.match = "Before anything that is not listed stands here, ask its supplier.";
   out.page.small = kNoReplacement;
+  out.page.foot = foot_words(*answers.room, chart);
   return out;
 }
 

@@ -94,7 +94,9 @@ void add_hazards(const HazardAnswer& answer, LabelContent& out) {
   for (const PrintedStatement& line : block.supplements) out.warning_lines.push_back(line.text);
   std::vector<std::string> missing;
   for (const std::string& name : answer.to_be_named) {
-    if (out.contents.find(name) == std::string::npos) missing.push_back(name);
+    const bool said = lowered(out.contents).find(lowered(name)) != std::string::npos ||
+                      lowered(out.name).find(lowered(name)) != std::string::npos;
+    if (!said) missing.push_back(name);
   }
   if (!missing.empty() && block.assessment == Hazards::Assessment::computed)
     out.warning_lines.push_back("Contains " + all_of(missing) + '.');
@@ -120,10 +122,10 @@ std::string safety_words(const Room& room, const HazardAnswer& answer) {
 }
 
 // What the user says, and the stocks of this room that must not meet it beside those.
-std::vector<std::string> mixing_warnings(const StockAnswer& stock) {
-  const std::vector<std::string>& said = stock.stock->never_mix_with;
+std::vector<std::string> mixing_warnings(const std::vector<std::string>& said,
+                                         const std::vector<Clash>& clashes) {
   std::vector<std::string> names;
-  for (const Clash& clash : stock.clashes) {
+  for (const Clash& clash : clashes) {
     const bool again = std::any_of(said.begin(), said.end(), [&](const std::string& word) {
       return lowered(clash.name).find(lowered(word)) != std::string::npos;
     });
@@ -163,8 +165,50 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
 
 }  // namespace
 
+namespace {
+
+// The label of a powder or liquid as it was bought: no dose and no code, its own hazards.
+LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request) {
+  const Room& room = *answers.room;
+  const Product& product = *find(room.products, request.product);
+  const Container& container = *find(room.containers, request.container);
+  HazardAnswer hazards = answer_tub_hazards(room, product, *answers.sources);
+  // One substance is not calculated: its classes are those of its source.
+  if (product.hazards.state != Classification::State::unknown)
+    hazards.block.basis = product.hazards.source;
+  LabelContent out;
+  out.name = capitalised(product.name);
+  out.contents = "as bought" + (product.cas.empty() ? "" : ", CAS " + product.cas);
+  out.fields = {{"opened", request.mixed ? date_text(*request.mixed) : ""},
+                {"lot", request.batch},
+                {"by", request.by},
+                {"weight", ""}};
+  add_hazards(hazards, out);
+  const auto clashes =
+      clashes_of(families_of(product, room, answers.sources->knowledge), nullptr, answers);
+  // A stock made of this very product is no stranger to it.
+  std::vector<Clash> others;
+  for (const Clash& clash : clashes) {
+    const Stock& stock = *find_stock(answers, clash.id)->stock;
+    const bool of_it = std::any_of(stock.recipe.begin(), stock.recipe.end(),
+                                   [&](const Ingredient& i) { return i.product == product.id; });
+    if (!of_it) others.push_back(clash);
+  }
+  for (std::string& line : mixing_warnings({}, others))
+    out.warning_lines.push_back(std::move(line));
+  if (container.held_food)
+    out.warning_lines.emplace_back("This tub once held food or drink. Do not eat from it.");
+  if (room.emergency.empty()) out.fields.push_back({"in an emergency call", ""});
+  out.safety = safety_words(room, hazards);
+  out.capacity = container.holds;
+  return out;
+}
+
+}  // namespace
+
 LabelContent label_content(const RoomAnswer& answers, const LabelRequest& request,
                            ErrorShown shown) {
+  if (!request.product.empty()) return tub_content(answers, request);
   const Room& room = *answers.room;
   const LabelAnswer label = answer_label(answers, request);
   const Stock& stock = *label.stock->stock;
@@ -181,7 +225,7 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
                 {"by", request.by},
                 {dry ? "weight" : "contents", dry ? "" : volume_text(label.filled.makes)}};
   add_hazards(label.stock->hazards, out);
-  for (std::string& line : mixing_warnings(*label.stock))
+  for (std::string& line : mixing_warnings(stock.never_mix_with, label.stock->clashes))
     out.warning_lines.push_back(std::move(line));
   if (label.container->held_food) {
     out.warning_lines.emplace_back("This " + vessel_word(stock) +

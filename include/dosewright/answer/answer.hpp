@@ -116,6 +116,10 @@ struct RoomAnswer {
 [[nodiscard]] std::vector<std::string> families_of(const Product& product, const Room& room,
                                                    const Knowledge& knowledge);
 
+/// The stocks of the room that must not meet what belongs to these families, `itself` left out.
+[[nodiscard]] std::vector<Clash> clashes_of(const std::vector<std::string>& families,
+                                            const Stock* itself, const RoomAnswer& answers);
+
 [[nodiscard]] const StockAnswer* find_stock(const RoomAnswer& answers, const std::string& id);
 
 /// Whether a tool measures this stock at all: scales and scoops a powder, all others a liquid, and

@@ -63,7 +63,8 @@ struct LabelBooks {
 [[nodiscard]] HazardBlock computed_block(const MixtureClasses& found, const LabelFacts& facts,
                                          RuleBookName rules, const LabelBooks& books);
 
-/// The most precautionary statements on one label (CLP Article 28 (3)).
+/// The most precautionary statements on one label (CLP Article 28 (3)); one more where a physical
+/// hazard comes beside six others.
 inline constexpr std::size_t kMostPrecautions = 6;
 
 /// Precautionary codes in the order in which they win a place on the label: protection and first

@@ -49,4 +49,11 @@ struct LayoutProblem {
     const MeasuringCardContent& content, const PaperSize& paper, const ChartStyle& style,
     const TextMeasurer& measurer);
 
+/// The words and tables over as many pages as they take; a row never breaks, and a table that goes
+/// on repeats its headings. Precondition: as many widths as headings and as cells in each row.
+[[nodiscard]] std::variant<Pages, LayoutProblem> lay_out_sheet(const SheetContent& content,
+                                                               const PaperSize& paper,
+                                                               const ChartStyle& style,
+                                                               const TextMeasurer& measurer);
+
 }  // namespace dosewright

@@ -205,6 +205,7 @@ struct LabelSheet {
 
 struct LabelRequest {
   std::string stock;
+  std::string product;  ///< instead of a stock: a label for the powder or liquid as it was bought
   std::string container;
   std::optional<Date> mixed;
   std::string batch;
@@ -243,7 +244,15 @@ struct ScaleRequest {
 };
 
 struct Document {
-  enum class Type { label, bucket_chart, tank_chart, dose_scale, measuring_card };
+  enum class Type {
+    label,
+    bucket_chart,
+    tank_chart,
+    dose_scale,
+    measuring_card,
+    hazard_sheet,
+    storage_list
+  };
   std::string id;
   Origin origin;
   Type type = Type::label;

@@ -166,12 +166,13 @@ struct SheetContent {
 };
 
 /// Why a stock's label says what it says: every rule, sum, limit and result, what was not
-/// evaluated, and what was assumed.
-[[nodiscard]] SheetContent hazard_sheet_content(const RoomAnswer& answers,
-                                                const StockAnswer& stock);
+/// evaluated, and what was assumed. `chart` says where the sheet is kept.
+[[nodiscard]] SheetContent hazard_sheet_content(const RoomAnswer& answers, const StockAnswer& stock,
+                                                const ChartRequest& chart);
 
 /// What of the room's stocks may not stand together, each with its source.
-[[nodiscard]] SheetContent storage_list_content(const RoomAnswer& answers);
+[[nodiscard]] SheetContent storage_list_content(const RoomAnswer& answers,
+                                                const ChartRequest& chart);
 
 /// The figures of one rule, such as "4.77 %" or "pH 1.8".
 [[nodiscard]] std::string step_sum(const RuleStep& step);

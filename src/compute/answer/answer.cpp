@@ -38,25 +38,6 @@ std::optional<PowderByVolume> powder_of(const Room& room, const Stock& stock) {
   return PowderByVolume{product.bulk_density.value_or(Concentration()), product.bulk_spread};
 }
 
-// Stocks whose families somebody has published as incompatible, both ways.
-void find_clashes(RoomAnswer& answers) {
-  const auto belongs = [](const StockAnswer& stock, const std::string& family) {
-    return std::find(stock.families.begin(), stock.families.end(), family) != stock.families.end();
-  };
-  for (StockAnswer& one : answers.stocks) {
-    for (const StockAnswer& other : answers.stocks) {
-      if (&one == &other) continue;
-      for (const Incompatibility& pair : answers.sources->knowledge.incompatibilities) {
-        const bool meet = (belongs(one, pair.one) && belongs(other, pair.other)) ||
-                          (belongs(one, pair.other) && belongs(other, pair.one));
-        if (!meet) continue;
-        one.clashes.push_back({other.stock->id, other.stock->name, &pair});
-        break;
-      }
-    }
-  }
-}
-
 // The tools kept for this stock alone, out of all it may be measured with. What they cannot measure
 // is diluted with all of them, not here.
 ToolSet own_tools(const ToolSet& all, const Stock& stock) {
@@ -223,9 +204,29 @@ RoomAnswer answer_room(const Room& room, const HazardSources& sources) {
   answers.sources = &sources;
   for (const Stock& stock : room.stocks)
     answers.stocks.push_back(answer_stock(room, stock, sources));
-  find_clashes(answers);
+  for (StockAnswer& one : answers.stocks)
+    one.clashes = clashes_of(one.families, one.stock, answers);
   collect_findings(answers);
   return answers;
+}
+
+std::vector<Clash> clashes_of(const std::vector<std::string>& families, const Stock* itself,
+                              const RoomAnswer& answers) {
+  std::vector<Clash> out;
+  const auto among = [](const std::vector<std::string>& all, const std::string& family) {
+    return std::find(all.begin(), all.end(), family) != all.end();
+  };
+  for (const StockAnswer& other : answers.stocks) {
+    if (other.stock == itself) continue;
+    for (const Incompatibility& pair : answers.sources->knowledge.incompatibilities) {
+      const bool meet = (among(families, pair.one) && among(other.families, pair.other)) ||
+                        (among(families, pair.other) && among(other.families, pair.one));
+      if (!meet) continue;
+      out.push_back({other.stock->id, other.stock->name, &pair});
+      break;
+    }
+  }
+  return out;
 }
 
 const StockAnswer* find_stock(const RoomAnswer& answers, const std::string& id) {

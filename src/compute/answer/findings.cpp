@@ -175,8 +175,10 @@ class Findings {
 
   // A statement that the label's language lacks would be missing without a trace.
   void look_at_wording(const StockAnswer& answer) {
-    const auto& missing = answer.hazards.block.untranslated;
+    std::vector<std::string> missing = answer.hazards.block.untranslated;
     if (missing.empty()) return;
+    std::sort(missing.begin(), missing.end());
+    missing.erase(std::unique(missing.begin(), missing.end()), missing.end());
     add(Severity::error, answer.stock->origin,
         "the label's language has no wording for " + all_of(missing),
         "choose another hazard language: in room:");
@@ -289,23 +291,46 @@ class Findings {
     }
   }
 
-  void look_at_label(const Document& document) {
-    const LabelAnswer label = answer_label(answers_, document.label);
-    if (answers_.room->emergency.empty()) {
+  // The label of a product as it was bought: it has no dose.
+  void look_at_tub(const Document& document) {
+    const Room& room = *answers_.room;
+    const Product& product = *find(room.products, document.label.product);
+    const HazardAnswer answer = answer_tub_hazards(room, product, *answers_.sources);
+    if (!answer.found.unclassified.empty()) {
       add(Severity::finding, document.origin,
-          "nobody to call is named; the label leaves a line for it",
-          "add emergency: to room, such as \"Poison help 555 0142\"");
+          "nothing is known of the hazards of " + all_of(answer.found.unclassified),
+          "add hazards: to the product, with the classes of the supplier's safety data sheet and "
+          "its source:");
     }
-    if (label.container->held_food) {
-      add(Severity::finding, label.container->origin,
-          "this container held food or drink: somebody may drink from it",
-          "use a bottle that never did; until then the label says so in words");
+    look_at_package(document, *find(room.containers, document.label.container));
+  }
+
+  void look_at_label(const Document& document) {
+    if (!document.label.product.empty()) {
+      look_at_tub(document);
+      return;
     }
+    const LabelAnswer label = answer_label(answers_, document.label);
+    look_at_package(document, *label.container);
     if (!label.dose.can_be_measured()) {
       add(Severity::finding, document.origin, "no handy dose of this stock can be measured",
           remedy(label.dose.measured));
     }
     look_at_doses(document, {&label.dose}, *label.stock);
+  }
+
+  void look_at_package(const Document& document, const Container& container) {
+    if (answers_.room->emergency.empty()) {
+      add(Severity::finding, document.origin,
+          "nobody to call is named; the label leaves a line for it",
+          "add emergency: to room, such as \"Poison help 555 0142\"");
+    }
+    // Said once for a container, however many labels go on it.
+    if (container.held_food && food_said_.insert(container.id).second) {
+      add(Severity::finding, container.origin,
+          "this container held food or drink: somebody may drink from it",
+          "use a bottle that never did; until then the label says so in words");
+    }
   }
 
   void look_at_chart(const Document& document) {
@@ -464,7 +489,8 @@ class Findings {
   }
 
   RoomAnswer& answers_;
-  std::set<std::string> said_of_;  // stocks whose tolerance was found wanting
+  std::set<std::string> food_said_;  // containers
+  std::set<std::string> said_of_;    // stocks whose tolerance was found wanting
 };
 
 }  // namespace

@@ -123,6 +123,11 @@ std::size_t urgency(const std::string& code) {
   return static_cast<std::size_t>(at - order.begin());
 }
 
+bool is_about_fire(const std::string& code) {
+  static const std::set<std::string> codes = {"P210", "P220", "P223", "P231+P232", "P235"};
+  return codes.contains(code);
+}
+
 // Prevention, response, storage, disposal: by the first number.
 bool printed_before(const std::string& a, const std::string& b) { return a < b; }
 
@@ -171,7 +176,12 @@ std::vector<std::string> chosen_precautions(const std::vector<std::string>& code
     return urgency(a) < urgency(b);
   });
   const std::size_t room = kMostPrecautions - (disposal ? 1 : 0);
+  const auto fire = std::find_if(kept.begin(), kept.end(), is_about_fire);
+  const std::string first_of_fire = fire == kept.end() ? "" : *fire;
   if (kept.size() > room) kept.resize(room);
+  // Six, "unless necessary to reflect the nature and severity" (Article 28 (3)): what keeps a fire
+  // away is not crowded out by first aid.
+  if (!first_of_fire.empty() && !holds(kept, first_of_fire)) kept.push_back(first_of_fire);
   std::sort(kept.begin(), kept.end(), printed_before);
   if (disposal) kept.emplace_back("P501");
   return kept;

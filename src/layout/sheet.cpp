@@ -1,0 +1,210 @@
+// Pages of words and tables for reading at a desk: headings, paragraphs, rows of wrapped cells,
+// over as many pages as they take.
+#include <algorithm>
+#include <functional>
+
+#include "chart_frame.hpp"
+#include "dosewright/layout/documents.hpp"
+#include "pen.hpp"
+
+namespace dosewright {
+
+namespace {
+
+// A piece that stays on one page.
+struct Piece {
+  double height = 0;
+  std::function<void(Pen&, double)> draw;
+  bool with_next = false;     // a heading stays with what follows
+  std::size_t table_row = 0;  // from 1 on; a table that goes on repeats its headings
+  const SheetTable* table = nullptr;
+};
+
+class SheetLayout : private ChartFrame {
+ public:
+  SheetLayout(const SheetContent& content, const PaperSize& paper, const ChartStyle& style,
+              const TextMeasurer& measurer)
+      : ChartFrame(content.page, paper, style, measurer, ColumnHeads::none),
+        blocks_(content.blocks) {}
+
+  std::variant<Pages, LayoutProblem> lay_out() {
+    if (!frame_fits()) return no_room("its title, subtitle or foot");
+    for (const SheetBlock& block : blocks_) {
+      if (!add_block(block)) return no_room("its words");
+    }
+    for (const Piece& piece : pieces_) {
+      if (piece.height + headings_height() > room()) return no_room("one of its rows");
+    }
+    return paginated();
+  }
+
+ private:
+  [[nodiscard]] double leading(const Type& t) const { return t.size * 1.25; }
+  [[nodiscard]] double air() const { return text().size * 0.5; }
+  [[nodiscard]] double room() const { return height_ - foot_ - head_ - air(); }
+  [[nodiscard]] Type heading_type() const {
+    Type out = text(Face::bold);
+    out.size *= 1.4;
+    return out;
+  }
+  [[nodiscard]] double headings_height() const { return leading(small()) + air(); }
+
+  LayoutProblem no_room(const std::string& what) const {
+    return {"the page is too small for " + what, "choose a larger paper"};
+  }
+
+  void add(double height, std::function<void(Pen&, double)> draw, bool with_next = false) {
+    pieces_.push_back({height, std::move(draw), with_next, 0, nullptr});
+  }
+
+  bool add_block(const SheetBlock& block) {
+    if (!block.heading.empty()) {
+      const Type type = heading_type();
+      add(
+          type.size * 1.3 + 2 * air(),
+          [this, type, &block](Pen& pen, double y) {
+            pen.text({left_, y + 2 * air() + cap(type)}, type, block.heading);
+          },
+          true);
+    }
+    for (const std::string& paragraph : block.paragraphs) {
+      if (!add_paragraph(paragraph)) return false;
+    }
+    for (std::size_t row = 0; row < block.table.rows.size(); ++row) {
+      if (!add_row(block.table, row)) return false;
+    }
+    return true;
+  }
+
+  bool add_paragraph(const std::string& words) {
+    const Type type = text();
+    // Below a table there is a rule to keep clear of.
+    const double above = !pieces_.empty() && pieces_.back().table != nullptr ? 2 * air() : 0;
+    const auto lines = wrapped(measurer_, words, type, right_ - left_);
+    if (lines.empty()) return false;
+    add(above + leading(type) * static_cast<double>(lines.size()) + air() * 0.4,
+        [this, type, lines, above](Pen& pen, double y) {
+          y += above;
+          for (const std::string& line : lines) {
+            pen.text({left_, y + cap(type)}, type, line);
+            y += leading(type);
+          }
+        });
+    return true;
+  }
+
+  [[nodiscard]] double column_start(const SheetTable& table, std::size_t column) const {
+    double out = left_;
+    for (std::size_t i = 0; i < column; ++i) out += table.widths[i] * (right_ - left_);
+    return out;
+  }
+  [[nodiscard]] double column_width(const SheetTable& table, std::size_t column) const {
+    const bool last = column + 1 == table.widths.size();
+    return table.widths[column] * (right_ - left_) - (last ? 0 : text().size * 0.8);
+  }
+
+  bool add_row(const SheetTable& table, std::size_t row) {
+    Type type = small();
+    if (table.strong[row]) type.face = Face::bold;
+    std::vector<std::vector<std::string>> cells;
+    std::size_t most = 1;
+    for (std::size_t column = 0; column < table.rows[row].size(); ++column) {
+      const std::string& words = table.rows[row][column];
+      auto lines = wrapped(measurer_, words, type, column_width(table, column));
+      if (lines.empty() && !words.empty()) return false;
+      most = std::max(most, lines.size());
+      cells.push_back(std::move(lines));
+    }
+    const double height = leading(type) * static_cast<double>(most) + air();
+    Piece piece;
+    piece.height = height;
+    piece.table_row = row + 1;
+    piece.table = &table;
+    piece.draw = [this, type, cells, height, &table](Pen& pen, double y) {
+      for (std::size_t column = 0; column < cells.size(); ++column) {
+        double baseline = y + air() / 2 + cap(type);
+        for (const std::string& line : cells[column]) {
+          pen.text({column_start(table, column), baseline}, type, line);
+          baseline += leading(type);
+        }
+      }
+      pen.rule(left_, y + height, right_ - left_, in_millimetres(style_.rules.light));
+    };
+    pieces_.push_back(std::move(piece));
+    return true;
+  }
+
+  void draw_headings(Pen& pen, const SheetTable& table, double y) const {
+    Type type = small();
+    type.face = Face::bold;
+    for (std::size_t column = 0; column < table.headings.size(); ++column)
+      pen.text({column_start(table, column), y + cap(type)}, type, table.headings[column]);
+    pen.rule(left_, y + headings_height() - air() * 0.4, right_ - left_,
+             in_millimetres(style_.rules.light));
+  }
+
+  // How much room the pieces from `first` on take that must stay together.
+  [[nodiscard]] double together(std::size_t first) const {
+    double out = 0;
+    for (std::size_t i = first; i < pieces_.size(); ++i) {
+      out += pieces_[i].height;
+      if (pieces_[i].table_row == 1) out += headings_height();
+      if (!pieces_[i].with_next) break;
+    }
+    return out;
+  }
+
+  Pages paginated() const {
+    std::vector<std::vector<std::size_t>> pages(1);
+    double used = 0;
+    for (std::size_t i = 0; i < pieces_.size(); ++i) {
+      if (!pages.back().empty() && used + together(i) > room()) {
+        pages.emplace_back();
+        used = 0;
+      }
+      const bool headed =
+          pieces_[i].table != nullptr && (pieces_[i].table_row == 1 || pages.back().empty());
+      used += pieces_[i].height + (headed ? headings_height() : 0);
+      pages.back().push_back(i);
+    }
+    Pages out;
+    out.title = content_.title;
+    for (std::size_t number = 0; number < pages.size(); ++number)
+      out.pages.push_back(drawn(pages[number], number + 1, pages.size()));
+    return out;
+  }
+
+  [[nodiscard]] Page drawn(const std::vector<std::size_t>& indices, std::size_t number,
+                           std::size_t pages) const {
+    Page page{width_, height_, content_.title, {}};
+    Pen pen(page, measurer_);
+    draw_head(pen);
+    double y = head_ + air();
+    bool first = true;
+    for (const std::size_t index : indices) {
+      const Piece& piece = pieces_[index];
+      if (piece.table != nullptr && (piece.table_row == 1 || first)) {
+        draw_headings(pen, *piece.table, y);
+        y += headings_height();
+      }
+      first = false;
+      piece.draw(pen, y);
+      y += piece.height;
+    }
+    draw_foot(pen, height_ - foot_, number, pages);
+    return page;
+  }
+
+  const std::vector<SheetBlock>& blocks_;
+  std::vector<Piece> pieces_;
+};
+
+}  // namespace
+
+std::variant<Pages, LayoutProblem> lay_out_sheet(const SheetContent& content,
+                                                 const PaperSize& paper, const ChartStyle& style,
+                                                 const TextMeasurer& measurer) {
+  return SheetLayout(content, paper, style, measurer).lay_out();
+}
+
+}  // namespace dosewright
