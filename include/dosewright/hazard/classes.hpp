@@ -16,6 +16,7 @@ namespace dosewright {
 struct ClassRow {
   bool un = false;  ///< as the UN GHS has it, not CLP
   std::string name;
+  std::string bare_name;                ///< in small letters and digits alone, for comparing
   std::vector<std::string> statements;  ///< one of these goes with it
   std::string signal;                   ///< "Danger", "Warning", "none"
   std::vector<std::string> pictograms;

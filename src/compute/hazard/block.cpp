@@ -1,6 +1,7 @@
 #include "dosewright/hazard/block.hpp"
 
 #include <algorithm>
+#include <array>
 #include <set>
 #include <string_view>
 #include <utility>
@@ -122,21 +123,19 @@ class Composer {
 
   // H302, H312 and H332 in one sentence, where the law has one (CLP Annex III).
   void join_acute(Classes& classes) {
-    for (const auto& [oral, dermal, inhaled] :
-         {std::tuple("H300", "H310", "H330"), std::tuple("H301", "H311", "H331"),
-          std::tuple("H302", "H312", "H332")}) {
+    using Routes = std::array<const char*, 3>;
+    for (const Routes& routes : {Routes{"H300", "H310", "H330"}, Routes{"H301", "H311", "H331"},
+                                 Routes{"H302", "H312", "H332"}}) {
       std::string joint;
-      int count = 0;
-      for (const char* code : {oral, dermal, inhaled}) {
-        if (!has(classes, code)) continue;
-        joint += (joint.empty() ? "" : "+") + std::string(code);
-        ++count;
+      for (const char* code : routes) {
+        if (has(classes, code)) joint += (joint.empty() ? "" : "+") + std::string(code);
       }
-      if (count < 2 || books_.statements.find(joint) == nullptr) continue;
+      const bool single = joint.find('+') == std::string::npos;
+      if (single || books_.statements.find(joint) == nullptr) continue;
       const std::string first = joint.substr(0, 4);
       std::erase_if(classes, [&](const HazardClass& c) {
         return c.statement != first &&
-               (c.statement == oral || c.statement == dermal || c.statement == inhaled);
+               std::find(routes.begin(), routes.end(), c.statement) != routes.end();
       });
       for (HazardClass& one : classes) {
         if (one.statement == first) one.statement = joint;

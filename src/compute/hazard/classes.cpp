@@ -22,10 +22,21 @@ std::vector<std::string> words_of(std::string_view text) {
   return out;
 }
 
+// "acutetox4": spaces, full stops and capitals do not matter.
+std::string bare(std::string_view name) {
+  std::string out;
+  for (const char c : name) {
+    if (std::isalnum(static_cast<unsigned char>(c)) != 0)
+      out += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  }
+  return out;
+}
+
 ClassRow from_columns(const std::vector<std::string>& columns) {
   ClassRow row;
   row.un = columns[0] == "UN";
   row.name = columns[1];
+  row.bare_name = bare(row.name);
   row.statements = words_of(columns[2]);
   row.signal = columns[3];
   for (const std::string& code : split(columns[4], ',')) {
@@ -35,16 +46,6 @@ ClassRow from_columns(const std::vector<std::string>& columns) {
     for (std::string& code : words_of(columns[i])) row.precautions.push_back(std::move(code));
   }
   return row;
-}
-
-// "acutetox4": spaces, full stops and capitals do not matter.
-std::string bare(std::string_view name) {
-  std::string out;
-  for (const char c : name) {
-    if (std::isalnum(static_cast<unsigned char>(c)) != 0)
-      out += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  }
-  return out;
 }
 
 // The classes of one statement each, by the beginning of their short names.
@@ -142,8 +143,9 @@ Parsed<HazardClass> ClassBook::parse(std::string_view text) const {
   }
   std::vector<std::string> statements;
   std::string name;
+  const std::string wanted = bare(written.name);
   for (const ClassRow& row : rows_) {
-    if (bare(row.name) != bare(written.name)) continue;
+    if (row.bare_name != wanted) continue;
     name = row.name;
     for (const std::string& code : row.statements) {
       if (std::find(statements.begin(), statements.end(), code) == statements.end())

@@ -87,18 +87,18 @@ std::variant<StatementBook, std::string> StatementBook::from_tables(const Statem
   if (problem) return "codes: " + *problem;
   StatementBook book;
   std::string stray;
+  std::map<std::string, std::size_t> places;
   const auto add = [&](const std::vector<std::string>& columns) {
     const auto found = facts.find(without_choice(columns[0]));
     const bool signal = columns[0].starts_with("SIGNAL.");
     if (found == facts.end() && !signal) stray = columns[0];
     Statement made =
         from_columns(columns, signal ? CodeFacts() : facts[without_choice(columns[0])]);
-    const auto old = std::find_if(book.statements_.begin(), book.statements_.end(),
-                                  [&](const Statement& s) { return s.code == made.code; });
-    if (old == book.statements_.end()) {
+    const auto [at, fresh] = places.try_emplace(made.code, book.statements_.size());
+    if (fresh) {
       book.statements_.push_back(std::move(made));
     } else {
-      *old = std::move(made);
+      book.statements_[at->second] = std::move(made);
     }
   };
   problem = for_each_row(tables.language, add);
