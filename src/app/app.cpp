@@ -126,7 +126,7 @@ const std::vector<std::string>& commands() {
 std::string unknown_command(const std::vector<std::string>& arguments) {
   if (arguments.empty() || arguments.front().empty() || arguments.front().front() == '-') return "";
   const auto& known = commands();
-  const bool is_one = std::find(known.begin(), known.end(), arguments.front()) != known.end();
+  const bool is_one = among(known, arguments.front());
   return is_one ? "" : arguments.front();
 }
 

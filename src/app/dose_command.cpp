@@ -9,63 +9,11 @@
 #include "dosewright/units/parse.hpp"
 #include "dosewright/units/print.hpp"
 #include "dosewright/wording/content.hpp"
+#include "wanted.hpp"
 
 namespace dosewright {
 
 namespace {
-
-constexpr std::size_t kColumns = 80;
-
-// What is wrong with a word of the command line, and what to write instead.
-struct LineProblem {
-  std::string message;
-  std::string hint;
-};
-
-ExitStatus refused(const Streams& streams, const LineProblem& problem) {
-  streams.err << "dosewright: " << problem.message << "\n    " << problem.hint << '\n';
-  return ExitStatus::bad_input;
-}
-
-// The item of this id, or the only one of this name.
-template <class Item>
-const Item* called(const std::vector<Item>& items, const std::string& word, std::size_t& of_name) {
-  of_name = 0;
-  if (const Item* by_id = find(items, word)) return by_id;
-  const Item* found = nullptr;
-  for (const Item& item : items) {
-    if (lowered(item.name) != lowered(word)) continue;
-    ++of_name;
-    found = &item;
-  }
-  return of_name == 1 ? found : nullptr;
-}
-
-template <class Item>
-LineProblem nothing_called(const std::string& what, const std::string& word,
-                           const std::vector<Item>& items, std::size_t of_name) {
-  if (of_name > 1) {
-    return {std::to_string(of_name) + ' ' + what + "s are called \"" + word + '"',
-            "use the id from the description instead of the name"};
-  }
-  return {"no " + what + " is called \"" + word + '"', did_you_mean(word, items)};
-}
-
-using Stocks = std::vector<const StockAnswer*>;
-
-std::variant<Stocks, LineProblem> wanted_stocks(const Loaded& loaded, const Options& options) {
-  Stocks out;
-  for (const std::string& word : options.stocks) {
-    std::size_t of_name = 0;
-    const Stock* stock = called(loaded.room.stocks, word, of_name);
-    if (stock == nullptr) return nothing_called("stock", word, loaded.room.stocks, of_name);
-    out.push_back(find_stock(loaded.answers, stock->id));
-  }
-  if (!out.empty()) return out;
-  for (const StockAnswer& stock : loaded.answers.stocks) out.push_back(&stock);
-  if (out.empty()) return LineProblem{"the description has no stock", "describe one under stocks:"};
-  return out;
-}
 
 // An amount of water asked about: written out, or a vessel's.
 struct Asked {
@@ -156,25 +104,10 @@ class Asking {
   bool used_change_ = false;
 };
 
-// Lines of at most 80 columns, each after the first set in.
+// A caption and words set in behind it.
 void put(std::ostream& out, const std::string& caption, const std::string& words) {
   constexpr std::size_t kIndent = 7;
-  std::string line = caption + std::string(kIndent - caption.size(), ' ');
-  std::size_t width = kIndent;
-  bool first = true;
-  for (const std::string& word : split(words, ' ')) {
-    const std::size_t length = to_characters(word).size();
-    if (!first && width + 1 + length > kColumns) {
-      out << line << '\n';
-      line = std::string(kIndent, ' ');
-      width = kIndent;
-      first = true;
-    }
-    line += (first ? "" : " ") + word;
-    width += length + (first ? 0 : 1);
-    first = false;
-  }
-  out << line << '\n';
+  put_wrapped(out, caption + std::string(kIndent - caption.size(), ' '), words, kIndent);
 }
 
 std::string error_words(const DoseAnswer& dose) {

@@ -6,32 +6,14 @@
 #include "commands.hpp"
 #include "dosewright/base/text.hpp"
 #include "dosewright/wording/content.hpp"
+#include "wanted.hpp"
 
 namespace dosewright {
 
 namespace {
 
-constexpr std::size_t kColumns = 80;
-
-// The words in lines of at most 80 columns, later lines indented further.
 void put(std::ostream& out, const std::string& words, std::size_t indent, std::size_t hang) {
-  std::string line(indent, ' ');
-  std::size_t used = indent;
-  bool empty = true;
-  for (const std::string& word : split(words, ' ')) {
-    if (word.empty()) continue;
-    const std::size_t size = to_characters(word).size();
-    if (!empty && used + 1 + size > kColumns) {
-      out << line << '\n';
-      line.assign(hang, ' ');
-      used = hang;
-      empty = true;
-    }
-    line += (empty ? "" : " ") + word;
-    used += size + (empty ? 0 : 1);
-    empty = false;
-  }
-  out << line << '\n';
+  put_wrapped(out, std::string(indent, ' '), words, hang);
 }
 
 void put_table(std::ostream& out, const SheetTable& table) {
@@ -61,22 +43,9 @@ void show(const SheetContent& sheet, std::ostream& out) {
 ExitStatus hazards_command(const Options& options, const Streams& streams) {
   const LoadOutcome outcome = load(options);
   if (!outcome.loaded) return stopped(outcome, streams);
-  std::vector<const StockAnswer*> stocks;
-  for (const std::string& word : options.stocks) {
-    const StockAnswer* found = find_stock(outcome.loaded->answers, word);
-    for (const StockAnswer& stock : outcome.loaded->answers.stocks) {
-      if (found == nullptr && lowered(stock.stock->name) == lowered(word)) found = &stock;
-    }
-    if (found == nullptr) {
-      streams.err << "dosewright: no stock is called \"" << word << "\"\n    "
-                  << did_you_mean(word, outcome.loaded->room.stocks) << '\n';
-      return ExitStatus::bad_input;
-    }
-    stocks.push_back(found);
-  }
-  if (stocks.empty()) {
-    for (const StockAnswer& stock : outcome.loaded->answers.stocks) stocks.push_back(&stock);
-  }
+  const auto wanted = wanted_stocks(*outcome.loaded, options);
+  if (const auto* problem = std::get_if<LineProblem>(&wanted)) return refused(streams, *problem);
+  const auto& stocks = std::get<Stocks>(wanted);
   if (options.format == "json") {
     streams.out << hazards_json(stocks, outcome.loaded->room);
   } else {

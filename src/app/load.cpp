@@ -107,7 +107,7 @@ class Loader {
   // The words of the labels, once the description has said in which language and by which rules.
   bool load_label_words() {
     const HazardRules& rules = made_->room.hazard_rules;
-    const bool un = rules.book == RuleBookName::un_ghs || rules.book == RuleBookName::us_hazcom;
+    const bool un = follows_un_codes(rules.book);
     if (rules.language == "en" && !un) return true;
     outcome_.status = ExitStatus::done;
     return load_book(rules.language, un, made_->statements);

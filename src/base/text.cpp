@@ -115,6 +115,10 @@ std::string either(const std::vector<std::string>& words) { return joined(words,
 
 std::string all_of(const std::vector<std::string>& words) { return joined(words, " and "); }
 
+bool among(const std::vector<std::string>& words, std::string_view word) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
 std::string trimmed(std::string_view text) {
   while (!text.empty() && is_space(text.front())) text.remove_prefix(1);
   while (!text.empty() && is_space(text.back())) text.remove_suffix(1);

@@ -363,7 +363,7 @@ std::vector<Content> read_contents(const MapReader& map, const Knowledge& knowle
 std::vector<std::string> known_families(const Knowledge& knowledge) {
   std::vector<std::string> out;
   const auto add = [&](const std::string& family) {
-    if (std::find(out.begin(), out.end(), family) == out.end()) out.push_back(family);
+    if (!among(out, family)) out.push_back(family);
   };
   for (const Incompatibility& pair : knowledge.incompatibilities) {
     add(pair.one);

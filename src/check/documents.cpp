@@ -181,12 +181,12 @@ std::vector<std::string> read_vessels(const MapReader& map, const Room& room) {
   std::vector<std::string> out = refer_each(map, "tanks", "vessel", ids_of(room.vessels));
   std::vector<std::string> places;
   for (const Vessel& vessel : room.vessels) {
-    const bool known = std::find(places.begin(), places.end(), vessel.place) != places.end();
+    const bool known = among(places, vessel.place);
     if (!vessel.place.empty() && !known) places.push_back(vessel.place);
   }
   for (const std::string& rack : refer_each(map, "racks", "place with vessels", places)) {
     for (const Vessel& vessel : room.vessels) {
-      const bool named = std::find(out.begin(), out.end(), vessel.id) != out.end();
+      const bool named = among(out, vessel.id);
       if (vessel.place == rack && vessel.kind == Vessel::Kind::tank && !named)
         out.push_back(vessel.id);
     }
@@ -337,7 +337,7 @@ void check_documents(const Checking& checking, const Node& tree, const std::stri
       [&](const auto& id, const Node& node, const auto& path, const Place& place) {
         room.documents.push_back(read_document(checking, id, node, path, place, paper, room));
         const std::string name = lowered(as_file_name(id));
-        if (std::find(file_names.begin(), file_names.end(), name) != file_names.end()) {
+        if (among(file_names, name)) {
           checking.error(place, path, "two documents would be written to " + name + ".pdf",
                          "give one of them another id");
         }

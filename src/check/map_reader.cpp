@@ -49,7 +49,7 @@ MapReader::MapReader(const Checking& checking, const Node& node, std::string pat
     return;
   }
   for (const Entry& entry : node.entries) {
-    if (std::find(known.begin(), known.end(), entry.key) != known.end()) continue;
+    if (among(known, entry.key)) continue;
     const auto near = nearest(entry.key, known);
     error(entry.key_place, path_of(entry.key), "unknown key " + quoted(entry.key),
           near ? "did you mean " + quoted(*near) + "?" : "known keys: " + all_of(known));
@@ -195,7 +195,7 @@ std::optional<Date> parse_date(std::string_view text) {
 
 bool refer(const MapReader& map, const Node& node, const std::string& path, const std::string& what,
            const std::string& id, const std::vector<std::string>& known) {
-  if (std::find(known.begin(), known.end(), id) != known.end()) return true;
+  if (among(known, id)) return true;
   const auto near = nearest(id, known);
   std::string hint = "no " + what + " is described yet";
   if (!known.empty()) hint = "described are: " + all_of(known);
@@ -216,7 +216,7 @@ std::vector<std::string> refer_each(const MapReader& map, std::string_view key,
     const std::string id = trimmed(item.text);
     if (id.empty()) continue;
     (void)refer(map, item, map.path_of(key), what, id, known);
-    if (std::find(seen.begin(), seen.end(), id) != seen.end()) {
+    if (among(seen, id)) {
       map.error(item.place, map.path_of(key), quoted(id) + " is named twice",
                 "take one of them out");
     }

@@ -43,7 +43,7 @@ SheetBlock ingredients(const HazardAnswer& answer) {
   block.table.widths = {0.27, 0.17, 0.56};
   for (const HazardPart& part : answer.mixture.parts) {
     const auto& defaults = answer.by_default;
-    const bool built_in = std::find(defaults.begin(), defaults.end(), part.name) != defaults.end();
+    const bool built_in = among(defaults, part.name);
     block.table.rows.push_back({part.name + (built_in ? " (built-in figures)" : ""),
                                 percent_range(part), state_words(part)});
     block.table.strong.push_back(false);
@@ -117,13 +117,13 @@ bool stands_apart(const StockAnswer& one, const StockAnswer& other) {
 }  // namespace
 
 std::string step_sum(const RuleStep& step) {
-  if (step.figures == "as the description states") return "";
+  if (step.tested) return "";
   if (step.unit == "pH") return "pH " + figure(step.sum, 2);
   return significant_figure(step.sum, 3) + (step.unit.empty() ? "" : ' ' + step.unit);
 }
 
 std::string step_limit(const RuleStep& step) {
-  if (step.figures == "as the description states") return "";
+  if (step.tested) return "";
   const std::string words = step.at_most ? "at most " : "from ";
   return words + significant_figure(step.limit, 4) +
          (step.unit.empty() || step.unit == "pH" ? "" : ' ' + step.unit);

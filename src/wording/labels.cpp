@@ -38,13 +38,8 @@ void add_unknowns(const HazardAnswer& answer, LabelContent& out) {
 // What no calculation finds, in as few words as a label has room for.
 std::string not_evaluated_words(const HazardAnswer& answer) {
   std::vector<std::string> out;
-  const HazardMixture& mixture = answer.mixture;
-  const auto tested = [&](Endpoint endpoint) {
-    return std::any_of(mixture.tested.begin(), mixture.tested.end(),
-                       [&](const TestedEndpoint& t) { return t.endpoint == endpoint; });
-  };
-  if (mixture.solution && !tested(Endpoint::physical)) out.emplace_back("physical hazards");
-  if (mixture.solution && !mixture.ph && !tested(Endpoint::skin)) out.emplace_back("extreme pH");
+  if (answer.found.physical_open) out.emplace_back("physical hazards");
+  if (answer.found.ph_open) out.emplace_back("extreme pH");
   return out.empty() ? "" : "Not evaluated: " + all_of(out) + ". ";
 }
 
@@ -162,10 +157,6 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
   out.note = dose_remarks(*label.stock, system);
   out.note += out.note.empty() ? how : ". " + capitalised(how);
 }
-
-}  // namespace
-
-namespace {
 
 // The label of a powder or liquid as it was bought: no dose and no code, its own hazards.
 LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request) {

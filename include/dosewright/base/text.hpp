@@ -30,6 +30,8 @@ namespace dosewright {
 /// "a", "a and b", "a, b and c".
 [[nodiscard]] std::string all_of(const std::vector<std::string>& words);
 
+[[nodiscard]] bool among(const std::vector<std::string>& words, std::string_view word);
+
 [[nodiscard]] std::string trimmed(std::string_view text);
 [[nodiscard]] char32_t capital_of(char32_t letter);        ///< by Unicode; itself if it has none
 [[nodiscard]] std::string lowered(std::string_view text);  ///< ASCII letters only

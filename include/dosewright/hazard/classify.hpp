@@ -32,6 +32,9 @@ struct HazardMixture {
   std::vector<TestedEndpoint> tested;
 };
 
+/// Whether a test of the mixture itself speaks of this endpoint.
+[[nodiscard]] bool is_tested(const HazardMixture& mixture, Endpoint endpoint);
+
 /// One rule applied: what came out, what it was held against, what follows.
 struct RuleStep {
   Endpoint endpoint = Endpoint::skin;
@@ -43,7 +46,9 @@ struct RuleStep {
   std::string unit;      ///< "%", "mg/kg"; empty for a ratio
   bool at_most = false;  ///< met when the sum is at or below the limit, not at or above
   bool met = false;
-  std::string gives;  ///< "Eye Dam. 1 H318"; what it would give when it is not met
+  std::string gives;                 ///< "Eye Dam. 1 H318"; what it would give when it is not met
+  std::vector<std::string> counted;  ///< names of the ingredients in the sum
+  bool tested = false;               ///< a test of the mixture; then there is no sum
 };
 
 /// A part of the mixture of which nobody knows how toxic it is by this route.
@@ -62,6 +67,8 @@ struct MixtureClasses {
   Share unknown_aquatic;                   ///< of unknown hazard to the aquatic environment
   std::vector<std::string> unclassified;   ///< names of ingredients nobody has classified
   std::vector<std::string> not_evaluated;  ///< sentences without a full stop
+  bool physical_open = false;              ///< physical hazards are among them
+  bool ph_open = false;                    ///< so is an extreme pH
   std::vector<std::string> notes;          ///< assumptions made, without a full stop
 };
 

@@ -4,6 +4,7 @@
 #include <chrono>
 #include <cmath>
 
+#include "dosewright/base/text.hpp"
 #include "dosewright/dose/dose.hpp"
 #include "dosewright/units/parse.hpp"
 #include "dosewright/units/print.hpp"
@@ -28,9 +29,7 @@ StockAnswer answer_stock(const Room& room, const Stock& stock, const HazardSourc
   return answer;
 }
 
-bool is_named(const Stock& stock, const Tool& tool) {
-  return std::find(stock.tools.begin(), stock.tools.end(), tool.id) != stock.tools.end();
-}
+bool is_named(const Stock& stock, const Tool& tool) { return among(stock.tools, tool.id); }
 
 std::optional<PowderByVolume> powder_of(const Room& room, const Stock& stock) {
   if (!stock.dry) return std::nullopt;
@@ -213,9 +212,6 @@ RoomAnswer answer_room(const Room& room, const HazardSources& sources) {
 std::vector<Clash> clashes_of(const std::vector<std::string>& families, const Stock* itself,
                               const RoomAnswer& answers) {
   std::vector<Clash> out;
-  const auto among = [](const std::vector<std::string>& all, const std::string& family) {
-    return std::find(all.begin(), all.end(), family) != all.end();
-  };
   for (const StockAnswer& other : answers.stocks) {
     if (other.stock == itself) continue;
     for (const Incompatibility& pair : answers.sources->knowledge.incompatibilities) {

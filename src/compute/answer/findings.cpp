@@ -144,9 +144,7 @@ class Findings {
           "its source:");
     }
     for (const std::string& name : answer.hazards.unknown_weight) {
-      if (std::find(found.unclassified.begin(), found.unclassified.end(), name) !=
-          found.unclassified.end())
-        continue;
+      if (among(found.unclassified, name)) continue;
       add(Severity::error, stock.origin,
           "the hazard rules go by weight, and " + name + " is measured by volume",
           "add density: to the product, such as 1.08 g/mL, or write its amount in grams");
@@ -158,12 +156,8 @@ class Findings {
   }
 
   void look_at_ph(const StockAnswer& answer) {
-    const HazardMixture& mixture = answer.hazards.mixture;
-    const bool tested =
-        std::any_of(mixture.tested.begin(), mixture.tested.end(),
-                    [](const TestedEndpoint& t) { return t.endpoint == Endpoint::skin; });
-    if (mixture.ph || !mixture.solution || tested) return;
-    for (const HazardPart& part : mixture.parts) {
+    if (!answer.hazards.found.ph_open) return;
+    for (const HazardPart& part : answer.hazards.mixture.parts) {
       if (!part.acid && !part.base) continue;
       add(Severity::finding, answer.stock->origin,
           "the pH of this stock is not known, and " + part.name +

@@ -19,9 +19,8 @@ const Classification& unknown_hazards() {
 
 const Substance* known_as(const Knowledge& knowledge, const std::string& word) {
   for (const Substance& substance : knowledge.substances) {
-    const bool other =
-        std::find(substance.also.begin(), substance.also.end(), word) != substance.also.end();
-    if (substance.cas == word || substance.name == word || other) return &substance;
+    if (substance.cas == word || substance.name == word || among(substance.also, word))
+      return &substance;
   }
   return nullptr;
 }
@@ -35,10 +34,6 @@ const Substance* substance_of(const Product& product, const Knowledge& knowledge
 const Substance* anhydrous_form(const Substance* substance, const Knowledge& knowledge) {
   if (substance == nullptr || substance->anhydrous.empty()) return substance;
   return known_as(knowledge, substance->anhydrous);
-}
-
-bool belongs(const std::vector<std::string>& families, const std::string& family) {
-  return std::find(families.begin(), families.end(), family) != families.end();
 }
 
 // Endpoints whose ingredients the label must name (CLP Article 18 (3)).
@@ -115,8 +110,8 @@ class PartsMaker {
     part.least = least;
     part.most = most;
     const std::vector<std::string> families = families_of(product, room_, sources_.knowledge);
-    part.acid = belongs(families, "acid");
-    part.base = belongs(families, "base");
+    part.acid = among(families, "acid");
+    part.base = among(families, "base");
     if (product.hazards.state != Classification::State::unknown) {
       part.known = &product.hazards;
     } else if (substance != nullptr) {
@@ -126,8 +121,8 @@ class PartsMaker {
   }
 
   void take_default(const Substance& substance, HazardPart& part) {
-    part.acid = part.acid || belongs(substance.families, "acid");
-    part.base = part.base || belongs(substance.families, "base");
+    part.acid = part.acid || among(substance.families, "acid");
+    part.base = part.base || among(substance.families, "base");
     if (substance.hazards.state == Classification::State::unknown) return;
     part.known = &substance.hazards;
     if (!substance.inert) out_.by_default.push_back(part.name);
@@ -145,11 +140,8 @@ class PartsMaker {
 void name_ingredients(HazardAnswer& answer) {
   for (const RuleStep& step : answer.found.steps) {
     if (!step.met || !asks_for_a_name(step.endpoint)) continue;
-    for (const HazardPart& part : answer.mixture.parts) {
-      const bool counts = step.figures.find(part.name) != std::string::npos;
-      auto& names = answer.to_be_named;
-      if (counts && std::find(names.begin(), names.end(), part.name) == names.end())
-        names.push_back(part.name);
+    for (const std::string& name : step.counted) {
+      if (!among(answer.to_be_named, name)) answer.to_be_named.push_back(name);
     }
   }
 }
@@ -215,7 +207,7 @@ std::vector<std::string> families_of(const Product& product, const Room& room,
   std::vector<std::string> out = product.families;
   const auto add = [&](const std::vector<std::string>& more) {
     for (const std::string& family : more) {
-      if (!belongs(out, family)) out.push_back(family);
+      if (!among(out, family)) out.push_back(family);
     }
   };
   if (const Substance* substance = substance_of(product, knowledge)) add(substance->families);

@@ -132,17 +132,15 @@ class AcuteRoute {
     if (!reaches(share_percent, cut_off)) return;
     ++parts_;
     sum_ += share_percent / *estimate;
-    figures_ += (figures_.empty() ? "" : " + ") + part.name + ' ' + percent_figure(share_percent) +
-                " / " + significant_figure(*estimate, 4);
+    count_in(step_, part, significant_figure(*estimate, 4));
   }
 
   void note_step(double left, double mixture) {
-    RuleStep step;
+    RuleStep& step = step_;
     step.endpoint = endpoint_for(route_);
     step.rule = "ATE of the mixture, " + words_of_route(route_) + ": " +
                 significant_figure(left, 4) + " over the sum of C / ATE";
     step.source = "CLP Annex I, 3.1.3.6";
-    step.figures = figures_;
     step.sum = mixture;
     step.unit = unit_of_route(route_);
     step.at_most = true;
@@ -159,7 +157,7 @@ class AcuteRoute {
   int parts_ = 0;
   double sum_ = 0;
   double unknown_ = 0;
-  std::string figures_;
+  RuleStep step_;
 };
 
 // The states in air give one class between them: the worst.

@@ -6,21 +6,15 @@
 #include <utility>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/hazard/rule_book.hpp"
 #include "dosewright/hazard/statements.hpp"
+#include "table.hpp"
 
 namespace dosewright {
 
 namespace {
 
 constexpr std::size_t kColumns = 10;
-
-std::vector<std::string> words_of(std::string_view text) {
-  std::vector<std::string> out;
-  for (const std::string& word : split(text, ' ')) {
-    if (!word.empty() && word != "none") out.push_back(word);
-  }
-  return out;
-}
 
 // "acutetox4": spaces, full stops and capitals do not matter.
 std::string bare(std::string_view name) {
@@ -37,13 +31,11 @@ ClassRow from_columns(const std::vector<std::string>& columns) {
   row.un = columns[0] == "UN";
   row.name = columns[1];
   row.bare_name = bare(row.name);
-  row.statements = words_of(columns[2]);
+  row.statements = listed(columns[2], ' ');
   row.signal = columns[3];
-  for (const std::string& code : split(columns[4], ',')) {
-    if (!code.empty() && code != "none") row.pictograms.push_back(trimmed(code));
-  }
+  row.pictograms = listed(columns[4], ',');
   for (std::size_t i = 5; i < 9; ++i) {
-    for (std::string& code : words_of(columns[i])) row.precautions.push_back(std::move(code));
+    for (std::string& code : listed(columns[i], ' ')) row.precautions.push_back(std::move(code));
   }
   return row;
 }
@@ -106,29 +98,20 @@ Written taken_apart(std::string_view text) {
 
 std::variant<ClassBook, std::string> ClassBook::from_table(std::string_view table) {
   ClassBook book;
-  const std::vector<std::string> lines = split(table, '\n');
-  bool heading = true;
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    if (trimmed(lines[i]).empty() || lines[i].front() == '#') continue;
-    if (std::exchange(heading, false)) continue;
-    const std::vector<std::string> columns = split(lines[i], '\t');
-    if (columns.size() != kColumns) {
-      return "line " + std::to_string(i + 1) + " has " + std::to_string(columns.size()) +
-             " columns instead of " + std::to_string(kColumns);
-    }
+  const auto problem = for_each_row(table, kColumns, [&](const std::vector<std::string>& columns) {
     book.rows_.push_back(from_columns(columns));
-  }
+  });
+  if (problem) return *problem;
   if (book.rows_.empty()) return std::string("the table holds no class");
   return book;
 }
 
 const ClassRow* ClassBook::find(std::string_view name, std::string_view statement,
                                 RuleBookName book) const {
-  const bool un = book == RuleBookName::un_ghs || book == RuleBookName::us_hazcom;
+  const bool un = follows_un_codes(book);
   const ClassRow* other = nullptr;
   for (const ClassRow& row : rows_) {
-    const bool has =
-        std::find(row.statements.begin(), row.statements.end(), statement) != row.statements.end();
+    const bool has = among(row.statements, statement);
     if (row.name != name || !has) continue;
     if (row.un == un) return &row;
     other = &row;
@@ -148,8 +131,7 @@ Parsed<HazardClass> ClassBook::parse(std::string_view text) const {
     if (row.bare_name != wanted) continue;
     name = row.name;
     for (const std::string& code : row.statements) {
-      if (std::find(statements.begin(), statements.end(), code) == statements.end())
-        statements.push_back(code);
+      if (!among(statements, code)) statements.push_back(code);
     }
   }
   const std::string shown = '"' + std::string(text) + '"';
@@ -166,7 +148,7 @@ Parsed<HazardClass> ClassBook::parse(std::string_view text) const {
         name + " goes with more than one statement",
         "add " + either(statements) + ", as in " + name + ' ' + statements.front()};
   }
-  if (std::find(statements.begin(), statements.end(), written.statement) == statements.end()) {
+  if (!among(statements, written.statement)) {
     return QuantityProblem{written.statement + " does not go with " + name,
                            name + " goes with " + either(statements)};
   }
@@ -176,7 +158,7 @@ Parsed<HazardClass> ClassBook::parse(std::string_view text) const {
 std::vector<std::string> ClassBook::names() const {
   std::vector<std::string> out;
   for (const ClassRow& row : rows_) {
-    if (std::find(out.begin(), out.end(), row.name) == out.end()) out.push_back(row.name);
+    if (!among(out, row.name)) out.push_back(row.name);
   }
   return out;
 }

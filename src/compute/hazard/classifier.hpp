@@ -25,6 +25,10 @@ struct Classifying {
 /// "4.77 %", to three significant figures.
 [[nodiscard]] std::string percent_figure(double value);
 
+/// Notes the ingredient in the step: "copper sulfate 4.77 %", or with what its share is divided by
+/// behind it, "copper sulfate 4.77 % / 10 %".
+void count_in(RuleStep& step, const HazardPart& part, const std::string& over = {});
+
 /// The ingredient's class for an endpoint, the most severe if there are several; null if none.
 [[nodiscard]] const HazardClass* class_of(const HazardPart& part, Endpoint endpoint);
 /// Whether a specific concentration limit is set for this endpoint.

@@ -34,27 +34,22 @@ void name_unknowns(const Classifying& work) {
   }
 }
 
-bool is_tested(const Classifying& work, Endpoint endpoint) {
-  return std::any_of(work.mixture.tested.begin(), work.mixture.tested.end(),
-                     [&](const TestedEndpoint& t) { return t.endpoint == endpoint; });
-}
-
 // Physical classes: a band of the ingredient may say; else those of a solid do not carry over to
 // its solution and cannot be calculated (CLP Annex I, part 2: tests on the mixture as supplied).
 void classify_physical(const Classifying& work) {
   std::vector<std::string> carried;
   for (const HazardPart& part : work.mixture.parts) {
     if (const LimitBand* band = band_of(part, Endpoint::physical)) {
-      RuleStep step{Endpoint::physical,
-                    "own limits of " + part.name,
-                    part.known->source,
-                    part.name + ' ' + percent_figure(percent(part.most)),
-                    percent(part.most),
-                    percent(band->from),
-                    "%",
-                    false,
-                    true,
-                    band->gives.name + ' ' + band->gives.statement};
+      RuleStep step;
+      step.endpoint = Endpoint::physical;
+      step.rule = "own limits of " + part.name;
+      step.source = part.known->source;
+      count_in(step, part);
+      step.sum = percent(part.most);
+      step.limit = percent(band->from);
+      step.unit = "%";
+      step.met = true;
+      step.gives = band->gives.name + ' ' + band->gives.statement;
       work.out.steps.push_back(std::move(step));
       work.out.classes.push_back(band->gives);
       continue;
@@ -69,7 +64,8 @@ void classify_physical(const Classifying& work) {
       }
     }
   }
-  if (!work.mixture.solution || is_tested(work, Endpoint::physical)) return;
+  if (!work.mixture.solution || is_tested(work.mixture, Endpoint::physical)) return;
+  work.out.physical_open = true;
   work.out.not_evaluated.push_back(
       "physical hazards of the solution: they are found by tests, not by calculation" +
       (carried.empty() ? "" : "; as bought, " + all_of(carried)));
@@ -77,8 +73,10 @@ void classify_physical(const Classifying& work) {
 
 // Strong acids and bases corrode below every limit of the sums; only the pH tells.
 void mind_the_ph(const Classifying& work) {
-  const bool tested = is_tested(work, Endpoint::skin) && is_tested(work, Endpoint::eye);
+  const bool tested =
+      is_tested(work.mixture, Endpoint::skin) && is_tested(work.mixture, Endpoint::eye);
   if (work.mixture.ph || !work.mixture.solution || tested) return;
+  work.out.ph_open = true;
   std::vector<std::string> names;
   for (const HazardPart& part : work.mixture.parts) {
     if (part.acid || part.base) names.push_back(part.name);
@@ -98,6 +96,7 @@ void put_tests_first(const Classifying& work) {
     step.rule = "tested on the solution itself; this goes before the calculation";
     step.source = "CLP Article 9";
     step.figures = "as the description states";
+    step.tested = true;
     step.met = test.gives.has_value();
     step.gives = test.gives ? test.gives->name + ' ' + test.gives->statement : "no class";
     work.out.steps.push_back(std::move(step));
@@ -128,7 +127,7 @@ void supplement_of(const Classifying& work, const HazardPart& part, const Hazard
   step.endpoint = Endpoint::supplement;
   step.rule = "ingredients with " + listed.statement;
   step.source = source;
-  step.figures = part.name + ' ' + percent_figure(percent(part.most));
+  count_in(step, part);
   step.sum = percent(part.most);
   step.limit = limit;
   step.unit = "%";
@@ -143,7 +142,19 @@ void supplement_of(const Classifying& work, const HazardPart& part, const Hazard
 
 }  // namespace
 
+bool is_tested(const HazardMixture& mixture, Endpoint endpoint) {
+  return std::any_of(mixture.tested.begin(), mixture.tested.end(),
+                     [&](const TestedEndpoint& t) { return t.endpoint == endpoint; });
+}
+
 std::string percent_figure(double value) { return significant_figure(value, 3) + " %"; }
+
+void count_in(RuleStep& step, const HazardPart& part, const std::string& over) {
+  if (!step.figures.empty()) step.figures += " + ";
+  step.figures += part.name + ' ' + percent_figure(percent(part.most));
+  if (!over.empty()) step.figures += " / " + over;
+  step.counted.push_back(part.name);
+}
 
 const HazardClass* class_of(const HazardPart& part, Endpoint endpoint) {
   const HazardClass* out = nullptr;

@@ -67,10 +67,6 @@ constexpr std::array kRepeats = {
 constexpr std::array kNeverByThemselves = {"P320", "P321",      "P322", "P370+P378",
                                            "P411", "P411+P235", "P413", "P335+P334"};
 
-bool holds(const std::vector<std::string>& codes, std::string_view code) {
-  return std::find(codes.begin(), codes.end(), code) != codes.end();
-}
-
 bool any_of_endpoint(const std::vector<HazardClass>& classes, Endpoint endpoint) {
   return std::any_of(classes.begin(), classes.end(),
                      [&](const HazardClass& c) { return c.endpoint == endpoint; });
@@ -163,12 +159,12 @@ std::vector<std::string> chosen_precautions(const std::vector<std::string>& code
     const bool never = std::find(kNeverByThemselves.begin(), kNeverByThemselves.end(), code) !=
                        kNeverByThemselves.end();
     const bool breath = code == "P260" || code == "P261";
-    if (never || holds(kept, code) || (breath && what_is_breathed(classes, facts).empty()))
+    if (never || among(kept, code) || (breath && what_is_breathed(classes, facts).empty()))
       continue;
     kept.push_back(code);
   }
   for (const auto& [stronger, weaker] : kRepeats) {
-    if (holds(kept, stronger)) std::erase(kept, std::string(weaker));
+    if (among(kept, stronger)) std::erase(kept, std::string(weaker));
   }
   // One statement on disposal, always the last (CLP Article 28 (2)).
   const bool disposal = std::erase(kept, std::string("P501")) > 0;
@@ -181,7 +177,7 @@ std::vector<std::string> chosen_precautions(const std::vector<std::string>& code
   if (kept.size() > room) kept.resize(room);
   // Six, "unless necessary to reflect the nature and severity" (Article 28 (3)): what keeps a fire
   // away is not crowded out by first aid.
-  if (!first_of_fire.empty() && !holds(kept, first_of_fire)) kept.push_back(first_of_fire);
+  if (!first_of_fire.empty() && !among(kept, first_of_fire)) kept.push_back(first_of_fire);
   std::sort(kept.begin(), kept.end(), printed_before);
   if (disposal) kept.emplace_back("P501");
   return kept;

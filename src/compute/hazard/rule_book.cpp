@@ -20,6 +20,10 @@ RuleBook rule_book(RuleBookName name) {
   return book;
 }
 
+bool follows_un_codes(RuleBookName name) {
+  return name == RuleBookName::un_ghs || name == RuleBookName::us_hazcom;
+}
+
 std::string rule_book_title(RuleBookName name) {
   switch (name) {
     case RuleBookName::eu_clp:

@@ -23,7 +23,7 @@ RuleStep step_for(const Rule& rule, const HazardPart& part, double limit,
   step.endpoint = rule.endpoint;
   step.rule = rule.words;
   step.source = rule.source;
-  step.figures = part.name + ' ' + percent_figure(percent(part.most));
+  count_in(step, part);
   step.sum = percent(part.most);
   step.limit = limit;
   step.unit = "%";
@@ -206,8 +206,7 @@ void add_up(const Classifying& work, const Rule& rule, double generic, double cu
         banded && reaches(percent(part.most), limit) && band_of(part, rule.endpoint) == nullptr;
     if (above || !reaches(percent(part.most), std::min(limit, cut_off))) continue;
     step.sum += percent(part.most) / limit;
-    step.figures += (step.figures.empty() ? "" : " + ") + part.name + ' ' +
-                    percent_figure(percent(part.most)) + " / " + percent_figure(limit);
+    count_in(step, part, percent_figure(limit));
   }
   if (!any) work.out.without.push_back(rule.endpoint);
   step.met = reaches(step.sum, 1);

@@ -61,8 +61,7 @@ RuleStep ratio_step(const Classifying& work, Endpoint endpoint, const LimitOf& l
     if (!limit || !reaches(percent(part.most), std::min(*limit, 1.0))) continue;
     const double ratio = percent(part.most) / *limit;
     step.sum = adding ? step.sum + ratio : std::max(step.sum, ratio);
-    step.figures += (step.figures.empty() ? "" : " + ") + part.name + ' ' +
-                    percent_figure(percent(part.most)) + " / " + percent_figure(*limit);
+    count_in(step, part, percent_figure(*limit));
   }
   step.met = reaches(step.sum, 1);
   return step;

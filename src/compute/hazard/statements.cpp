@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "dosewright/base/text.hpp"
+#include "table.hpp"
 
 namespace dosewright {
 
@@ -40,24 +41,6 @@ Statement from_columns(const std::vector<std::string>& columns, const CodeFacts&
   return made;
 }
 
-// Calls `take(columns)` for every row behind the heading; gives what is wrong with a row.
-template <class Take>
-std::optional<std::string> for_each_row(std::string_view table, const Take& take) {
-  const std::vector<std::string> lines = split(table, '\n');
-  bool heading = true;
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    if (trimmed(lines[i]).empty() || lines[i].front() == '#') continue;
-    if (std::exchange(heading, false)) continue;
-    const std::vector<std::string> columns = split(lines[i], '\t');
-    if (columns.size() != kColumns) {
-      return "line " + std::to_string(i + 1) + " has " + std::to_string(columns.size()) +
-             " columns instead of " + std::to_string(kColumns);
-    }
-    take(columns);
-  }
-  return std::nullopt;
-}
-
 // A sentence that begins with what is filled in begins with a capital.
 std::string with_capital(const std::string& words) {
   std::u32string characters = to_characters(words);
@@ -78,11 +61,11 @@ std::optional<std::string> twice_filled(const Statement& statement, std::string_
 
 std::variant<StatementBook, std::string> StatementBook::from_tables(const StatementTables& tables) {
   std::map<std::string, CodeFacts> facts;
-  auto problem = for_each_row(tables.codes, [&](const std::vector<std::string>& columns) {
+  auto problem = for_each_row(tables.codes, kColumns, [&](const std::vector<std::string>& columns) {
     CodeFacts& one = facts[columns[0]];
     one.kind = columns[1] == "H" ? Statement::Kind::hazard : Statement::Kind::precautionary;
     one.signal = columns[2];
-    if (!columns[3].empty() && columns[3] != "none") one.pictograms = split(columns[3], ',');
+    one.pictograms = listed(columns[3], ',');
   });
   if (problem) return "codes: " + *problem;
   StatementBook book;
@@ -101,8 +84,8 @@ std::variant<StatementBook, std::string> StatementBook::from_tables(const Statem
       book.statements_[at->second] = std::move(made);
     }
   };
-  problem = for_each_row(tables.language, add);
-  if (!problem) problem = for_each_row(tables.over, add);
+  problem = for_each_row(tables.language, kColumns, add);
+  if (!problem) problem = for_each_row(tables.over, kColumns, add);
   if (problem) return *problem;
   if (!stray.empty()) return stray + " is not among the codes";
   if (book.statements_.empty()) return std::string("the table holds no statement");
