@@ -140,11 +140,17 @@ void show_details(const Answered& answered, std::ostream& out) {
       exact_text(dose.exact) + ", " + off_by_text(dose.off_by) +
           (measured.dilution ? " of the stock" : ""));
   put(out, "error", error_words(dose));
+  const std::string remarks = dose_remarks(*answered.stock, dose.water);
+  if (!remarks.empty()) put(out, "rule", remarks);
   for (const std::string& warning : dose_warnings(*answered.stock, dose)) put(out, "mind", warning);
 }
 
 void show(const std::vector<Answered>& answers, std::ostream& out) {
   const StockAnswer* before = nullptr;
+  const bool several = std::any_of(answers.begin(), answers.end(), [&](const Answered& one) {
+    return one.stock != answers.front().stock;
+  });
+  if (several) out << "Each dose is for its stock alone: they are not to be given together.\n\n";
   for (const Answered& answered : answers) {
     const StockAnswer& stock = *answered.stock;
     if (before != nullptr) out << '\n';

@@ -141,6 +141,7 @@ Json one_dose(const StockDose& asked) {
   }
   out["working_dilution"] =
       dose.measured.dilution ? dilution_json(*dose.measured.dilution) : Json();
+  out["rule"] = dose_remarks(stock, dose.water);
   if (!can) out["problem"] = why_not(dose.measured);
   out["warnings"] = Json(dose_warnings(stock, dose));
   return out;

@@ -530,7 +530,7 @@ LabelContent shortened(LabelContent content) {
   content.hazard_lines = content.short_hazard_lines;
   content.precautions = content.short_precautions;
   content.warning_lines.emplace_back(
-      "Small package: statements on lesser hazards are left off; they are in the data sheet.");
+      "Small package: statements on lesser hazards are left off; they stand on its hazard sheet.");
   return content;
 }
 

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "dosewright/base/text.hpp"
 #include "dosewright/units/print.hpp"
 #include "shared.hpp"
 
@@ -46,9 +47,19 @@ std::string stock_words(const ChartAnswer& answer, const StockAnswer& stock, Mea
          percent_up(worst.all) + " in all. ";
 }
 
+// What must not meet in a bucket must not meet in a syringe either.
+std::string rinse_words(const StockAnswer& stock) {
+  std::vector<std::string> names;
+  for (const Clash& clash : stock.clashes) names.push_back(clash.name);
+  if (names.empty()) return "";
+  return "Rinse a tool that has held " + stock.stock->name + " before it goes into " +
+         either(names) + ", and the other way round. ";
+}
+
 std::string small_words(const ChartAnswer& answer, MeasureSystem system) {
   std::string out;
   for (const StockAnswer* stock : answer.stocks) out += stock_words(answer, *stock, system);
+  for (const StockAnswer* stock : answer.stocks) out += rinse_words(*stock);
   return out + kNoReplacement;
 }
 

@@ -85,6 +85,13 @@ SheetBlock label_lines(const HazardAnswer& answer) {
   signs += said.pictograms.empty() ? "; no pictogram." : "; " + all_of(said.pictograms) + '.';
   block.paragraphs.push_back(signs);
   if (silent) block.paragraphs.emplace_back("No hazard statement.");
+  const auto& classes = answer.found.classes;
+  const auto has = [&](const char* code) {
+    return std::any_of(classes.begin(), classes.end(),
+                       [&](const HazardClass& c) { return c.statement == code; });
+  };
+  if (has("H400") && has("H411"))
+    block.paragraphs.emplace_back("H400 and H411 together are said as H410.");
   for (const auto* list : {&said.hazards, &said.supplements, &said.precautions}) {
     for (const PrintedStatement& one : *list)
       block.paragraphs.push_back(one.code + "  " + one.text);
@@ -101,6 +108,11 @@ SheetBlock open_points(const HazardAnswer& answer) {
   for (const std::string& one : found.not_evaluated)
     block.paragraphs.push_back("Not evaluated: " + one + '.');
   for (const std::string& one : found.notes) block.paragraphs.push_back(capitalised(one) + '.');
+  if (!answer.at_upper_end.empty()) {
+    block.paragraphs.push_back("Where the strength's error of " +
+                               percent_up(answer.strength_error) + " is on the strong side, " +
+                               all_of(answer.at_upper_end) + " comes in.");
+  }
   for (const std::string& one : answer.outdated) block.paragraphs.push_back(capitalised(one) + '.');
   if (!answer.by_default.empty()) {
     block.paragraphs.push_back("Built-in figures were used for " + all_of(answer.by_default) +
@@ -109,9 +121,39 @@ SheetBlock open_points(const HazardAnswer& answer) {
   return block;
 }
 
-bool stands_apart(const StockAnswer& one, const StockAnswer& other) {
-  return std::any_of(one.clashes.begin(), one.clashes.end(),
-                     [&](const Clash& clash) { return clash.id == other.stock->id; });
+// What stands on a shelf: a stock in its bottle, or a product in its own tub.
+struct Stored {
+  std::string name;
+  std::string product;  // id, of a tub
+  const Stock* stock = nullptr;
+  std::vector<std::string> families;
+  std::vector<std::string> unclassified;
+};
+
+std::vector<Stored> all_stored(const RoomAnswer& answers) {
+  std::vector<Stored> out;
+  for (const StockAnswer& one : answers.stocks) {
+    out.push_back({one.stock->name, "", one.stock, one.families, one.hazards.found.unclassified});
+  }
+  const Room& room = *answers.room;
+  for (const Document& document : room.documents) {
+    const std::string& id = document.label.product;
+    const bool again = std::any_of(out.begin(), out.end(),
+                                   [&](const Stored& s) { return !id.empty() && s.product == id; });
+    if (id.empty() || again) continue;
+    const Product& product = *find(room.products, id);
+    out.push_back({capitalised(product.name) + " as bought", id, nullptr,
+                   families_of(product, room, answers.sources->knowledge),
+                   answer_tub_hazards(room, product, *answers.sources).found.unclassified});
+  }
+  return out;
+}
+
+// A stock made of this very product is no stranger to it.
+bool made_of(const Stored& stored, const Stored& tub) {
+  if (stored.stock == nullptr || tub.product.empty()) return false;
+  return std::any_of(stored.stock->recipe.begin(), stored.stock->recipe.end(),
+                     [&](const Ingredient& i) { return i.product == tub.product; });
 }
 
 }  // namespace
@@ -159,31 +201,38 @@ SheetContent storage_list_content(const RoomAnswer& answers, const ChartRequest&
   SheetBlock pairs;
   pairs.table.headings = {"keep this", "away from", "because", "published in"};
   pairs.table.widths = {0.18, 0.18, 0.26, 0.38};
-  for (std::size_t i = 0; i < answers.stocks.size(); ++i) {
-    for (const Clash& clash : answers.stocks[i].clashes) {
-      const StockAnswer& other = *find_stock(answers, clash.id);
-      if (&other < &answers.stocks[i]) continue;  // each pair once
-      pairs.table.rows.push_back(
-          {answers.stocks[i].stock->name, clash.name,
-           clash.why->because + (clash.why->apart ? "; store apart" : "; never mix"),
-           clash.why->source});
+  const std::vector<Stored> stored = all_stored(answers);
+  std::vector<bool> paired(stored.size(), false);
+  for (std::size_t i = 0; i < stored.size(); ++i) {
+    for (std::size_t j = i + 1; j < stored.size(); ++j) {
+      if (made_of(stored[i], stored[j])) continue;
+      const Incompatibility* why =
+          clash_between(stored[i].families, stored[j].families, answers.sources->knowledge);
+      if (why == nullptr) continue;
+      paired[i] = paired[j] = true;
+      pairs.table.rows.push_back({stored[i].name, stored[j].name,
+                                  why->because + (why->apart ? "; store apart" : "; never mix"),
+                                  why->source});
       pairs.table.strong.push_back(false);
     }
   }
   if (pairs.table.rows.empty())
-    pairs.paragraphs.emplace_back("No two stocks of this room are known to be incompatible.");
+    pairs.paragraphs.emplace_back("No two things of this room are known to be incompatible.");
   out.blocks.push_back(pairs);
   SheetBlock rest;
-  std::vector<std::string> unknown;
-  for (const StockAnswer& stock : answers.stocks) {
-    const bool alone =
-        std::none_of(answers.stocks.begin(), answers.stocks.end(),
-                     [&](const StockAnswer& other) { return stands_apart(stock, other); });
-    if (alone) unknown.push_back(stock.stock->name);
+  std::vector<std::string> unpaired;
+  for (std::size_t i = 0; i < stored.size(); ++i) {
+    if (!stored[i].unclassified.empty()) {
+      rest.paragraphs.push_back(stored[i].name + ": nobody has said what " +
+                                all_of(stored[i].unclassified) +
+                                " can do. Keep it apart from everything else.");
+    } else if (!paired[i]) {
+      unpaired.push_back(stored[i].name);
+    }
   }
-  if (!unknown.empty()) {
+  if (!unpaired.empty()) {
     rest.paragraphs.push_back(
-        "For " + all_of(unknown) +
+        "For " + all_of(unpaired) +
         " no published pair is known here. That is no permission to mix: ask the supplier.");
   }
   rest.paragraphs.emplace_back(

@@ -43,6 +43,16 @@ std::string not_evaluated_words(const HazardAnswer& answer) {
   return out.empty() ? "" : "Not evaluated: " + all_of(out) + ". ";
 }
 
+// A calculation is worth what its inputs are: where somebody has said "needs no class", say so.
+std::string taken_as_harmless(const HazardAnswer& answer) {
+  std::vector<std::string> out;
+  for (const HazardPart& part : answer.mixture.parts) {
+    if (!among(answer.taken_as_harmless, part.name)) continue;
+    out.push_back(part.name + " as not classified, according to " + part.known->source);
+  }
+  return out.empty() ? "" : ", taking " + all_of(out) + ',';
+}
+
 void add_computed(const HazardAnswer& answer, LabelContent& out) {
   const HazardBlock& block = answer.block;
   const bool nothing_known =
@@ -60,7 +70,8 @@ void add_computed(const HazardAnswer& answer, LabelContent& out) {
                         (answer.by_default.empty()
                              ? std::string()
                              : ", with built-in figures for " + all_of(answer.by_default) + ',') +
-                        " no hazard statement is called for. " + not_evaluated_words(answer)};
+                        taken_as_harmless(answer) + " no hazard statement is called for. " +
+                        not_evaluated_words(answer)};
   add_unknowns(answer, out);
   out.precautions = joined(block.precautions);
   out.may_be_shortened = block.may_be_shortened;
@@ -128,8 +139,9 @@ std::vector<std::string> mixing_warnings(const std::vector<std::string>& said,
   }
   if (said.empty() && names.empty()) return {};
   if (names.empty()) return {"Never mix with " + either(said) + '.'};
-  if (said.empty()) return {"Never mix with " + either(names) + " of this room."};
-  return {"Never mix with " + either(said) + ", nor with " + either(names) + " of this room."};
+  const std::string tools = " of this room.";
+  if (said.empty()) return {"Never mix with " + either(names) + tools};
+  return {"Never mix with " + either(said) + ", nor with " + either(names) + tools};
 }
 
 void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown shown,
@@ -138,7 +150,7 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
   const Amount water = water_as_written(label.water_text, label.dose.water, system);
   if (label.dose.measured.dilution) {
     out.treats = "Dilute to dose " + water.figure + ' ' + water.unit + ' ' + basis_words(rule);
-    const std::string remarks = dose_remarks(*label.stock, system);
+    const std::string remarks = dose_remarks(*label.stock, label.dose.water);
     out.note = (remarks.empty() ? "" : remarks + ". ") +
                how_to_dilute(*label.dose.measured.dilution, label.stock->stock->name);
     return;
@@ -154,7 +166,7 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
   out.treats = "treats " + water.figure + ' ' + water.unit + ' ' + basis_words(rule);
   const std::string error = error_text(label.dose, shown);
   const std::string how = how_to_measure(measured) + (error.empty() ? "" : ", " + error);
-  out.note = dose_remarks(*label.stock, system);
+  out.note = dose_remarks(*label.stock, label.dose.water);
   out.note += out.note.empty() ? how : ". " + capitalised(how);
 }
 
@@ -163,10 +175,7 @@ LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request)
   const Room& room = *answers.room;
   const Product& product = *find(room.products, request.product);
   const Container& container = *find(room.containers, request.container);
-  HazardAnswer hazards = answer_tub_hazards(room, product, *answers.sources);
-  // One substance is not calculated: its classes are those of its source.
-  if (product.hazards.state != Classification::State::unknown)
-    hazards.block.basis = product.hazards.source;
+  const HazardAnswer hazards = answer_tub_hazards(room, product, *answers.sources);
   LabelContent out;
   out.name = capitalised(product.name);
   out.contents = "as bought" + (product.cas.empty() ? "" : ", CAS " + product.cas);

@@ -85,7 +85,20 @@ std::string capitalised(std::string text) {
   return text;
 }
 
-// The rule's own note, and its ceiling in the user's words.
+// The limits stand beside a dose, and for the same water: two figures for two waters get mixed up.
+std::string dose_remarks(const StockAnswer& stock, Volume water) {
+  const DoseRule& rule = stock.stock->dose;
+  std::string out = rule.note;
+  const auto add = [&](const std::string& words, Portion limit, bool up) {
+    const double figure = rounded_outward(limit.stored(), 3, up);
+    out += (out.empty() ? "" : "; ") + words + significant_figure(figure, 3) + ' ' +
+           unit_of(limit) + " for it";
+  };
+  if (rule.ceiling) add("never more than ", *rule.ceiling * water, false);
+  if (rule.floor) add("never less than ", *rule.floor * water, true);
+  return out;
+}
+
 std::string dose_remarks(const StockAnswer& stock, MeasureSystem system) {
   const DoseRule& rule = stock.stock->dose;
   std::string out = rule.note;

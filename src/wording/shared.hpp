@@ -16,7 +16,7 @@ namespace dosewright {
 void set_code(const StockAnswer& stock, ChartContent& page);
 [[nodiscard]] std::string capitalised(std::string text);
 
-/// The rule's own note, and its ceiling in the user's words.
+/// The rule's own note, and its limits in the user's words.
 [[nodiscard]] std::string dose_remarks(const StockAnswer& stock, MeasureSystem system);
 
 [[nodiscard]] CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose,

@@ -106,7 +106,8 @@ std::string how_to_dilute(const WorkingDilution& dilution, const std::string& st
         "1. Weigh " + fill_text(take) + " of " + stock + " on the " + take.tool->name + ' ' + into;
   return first + "2. Fill up with water to " + fill_text(dilution.make_up) +
          ", stir. 3. Rinse what has touched the stock. 4. Give " + fill_text(dilution.give) +
-         " of the mixture with the " + dilution.give.tool->name + ", throw the rest away.";
+         " of the mixture with the " + dilution.give.tool->name +
+         ", dispose of the rest as its label says.";
 }
 
 std::string why_not(const MeasureAnswer& answer) {

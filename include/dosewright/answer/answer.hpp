@@ -32,13 +32,16 @@ struct Clash {
 /// What the label of one stock says of hazards, and how it was worked out.
 struct HazardAnswer {
   HazardBlock block;
-  HazardMixture mixture;                 ///< what the rules looked at
-  MixtureClasses found;                  ///< also where the description states the hazards itself
-  std::vector<std::string> by_default;   ///< ingredients known from the shipped table
-  std::vector<std::string> outdated;     ///< "formaldehyde: replaced by …"
-  std::vector<std::string> to_be_named;  ///< ingredients that the label must name
-  std::string density;                   ///< how g per L became % by weight
-  std::vector<std::string> unknown_weight;  ///< ingredients whose share by weight is not known
+  HazardMixture mixture;                ///< what the rules looked at
+  MixtureClasses found;                 ///< also where the description states the hazards itself
+  std::vector<std::string> by_default;  ///< ingredients known from the shipped table
+  std::vector<std::string> taken_as_harmless;  ///< ingredients that somebody says need no class
+  std::vector<std::string> outdated;           ///< "formaldehyde: replaced by …"
+  std::vector<std::string> to_be_named;        ///< ingredients that the label must name
+  Share strength_error;                        ///< of the recipe, at its worst
+  std::vector<std::string> at_upper_end;       ///< classes more, if that is all on the strong side
+  std::string density;                         ///< how g per L became % by weight
+  std::vector<std::string> unknown_weight;     ///< ingredients whose share by weight is not known
 };
 
 /// A stock with everything that follows from its recipe and dose rule.
@@ -114,6 +117,12 @@ struct RoomAnswer {
 
 /// The families of chemicals a product belongs to: its own and those of the known substance.
 [[nodiscard]] std::vector<std::string> families_of(const Product& product, const Room& room,
+                                                   const Knowledge& knowledge);
+
+/// Why what belongs to the ones must not meet what belongs to the others; null when nothing is
+/// published.
+[[nodiscard]] const Incompatibility* clash_between(const std::vector<std::string>& one,
+                                                   const std::vector<std::string>& other,
                                                    const Knowledge& knowledge);
 
 /// The stocks of the room that must not meet what belongs to these families, `itself` left out.

@@ -209,18 +209,25 @@ RoomAnswer answer_room(const Room& room, const HazardSources& sources) {
   return answers;
 }
 
+const Incompatibility* clash_between(const std::vector<std::string>& one,
+                                     const std::vector<std::string>& other,
+                                     const Knowledge& knowledge) {
+  for (const Incompatibility& pair : knowledge.incompatibilities) {
+    const bool meet = (among(one, pair.one) && among(other, pair.other)) ||
+                      (among(one, pair.other) && among(other, pair.one));
+    if (meet) return &pair;
+  }
+  return nullptr;
+}
+
 std::vector<Clash> clashes_of(const std::vector<std::string>& families, const Stock* itself,
                               const RoomAnswer& answers) {
   std::vector<Clash> out;
   for (const StockAnswer& other : answers.stocks) {
     if (other.stock == itself) continue;
-    for (const Incompatibility& pair : answers.sources->knowledge.incompatibilities) {
-      const bool meet = (among(families, pair.one) && among(other.families, pair.other)) ||
-                        (among(families, pair.other) && among(other.families, pair.one));
-      if (!meet) continue;
-      out.push_back({other.stock->id, other.stock->name, &pair});
-      break;
-    }
+    const Incompatibility* why =
+        clash_between(families, other.families, answers.sources->knowledge);
+    if (why != nullptr) out.push_back({other.stock->id, other.stock->name, why});
   }
   return out;
 }

@@ -6,6 +6,7 @@
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/units/print.hpp"
+#include "identity.hpp"
 
 namespace dosewright {
 
@@ -99,6 +100,8 @@ class Findings {
   explicit Findings(RoomAnswer& answers) : answers_(answers) {}
 
   void collect() {
+    for (const Product& product : answers_.room->products)
+      collect_doubts(product, answers_.sources->knowledge, answers_.problems);
     for (const StockAnswer& stock : answers_.stocks) look_at(stock);
     for (std::size_t i = 0; i < answers_.stocks.size(); ++i) look_for_twin(i);
     look_for_namesakes(answers_.room->tools, "tool");
@@ -140,8 +143,9 @@ class Findings {
       add(Severity::finding, stock.origin,
           "the hazards of this stock have not been assessed: nothing is known of " +
               all_of(found.unclassified),
-          "add hazards: to the product, with the classes of the supplier's safety data sheet and "
-          "its source:");
+          name_hint(answer) +
+              "add hazards: to the product, with the classes of the supplier's safety data sheet "
+              "and the name of that sheet as source:");
     }
     for (const std::string& name : answer.hazards.unknown_weight) {
       if (among(found.unclassified, name)) continue;
@@ -152,7 +156,25 @@ class Findings {
     for (const std::string& outdated : answer.hazards.outdated)
       add(Severity::finding, stock.origin, outdated,
           "give the classes of the supplier's safety data sheet under hazards: of the product");
+    if (!answer.hazards.at_upper_end.empty()) {
+      add(Severity::finding, stock.origin,
+          "where the strength's error of " + percent_above(answer.hazards.strength_error) +
+              " is on the strong side, " + all_of(answer.hazards.at_upper_end) + " comes in",
+          "weigh and make up more exactly, mix it weaker, or state the hazards under hazards:");
+    }
     look_at_ph(answer);
+  }
+
+  // The known names nearest to those of which nothing is known.
+  [[nodiscard]] std::string name_hint(const StockAnswer& answer) const {
+    for (const Ingredient& ingredient : answer.stock->recipe) {
+      const Product& product = *find(answers_.room->products, ingredient.product);
+      const bool unknown = among(answer.hazards.found.unclassified, product.name);
+      const std::string near = nearest_name(product, answers_.sources->knowledge);
+      const bool is_known = known_as(answers_.sources->knowledge, product.name) != nullptr;
+      if (unknown && !is_known && product.cas.empty() && !near.empty()) return near + " Else ";
+    }
+    return "";
   }
 
   void look_at_ph(const StockAnswer& answer) {
@@ -241,7 +263,7 @@ class Findings {
 
   static std::string rate_text(const DoseRate& rate) {
     if (const auto* powder = std::get_if<Concentration>(&rate)) return concentration_text(*powder);
-    return significant_figure(per_litre(rate), 4) + " mL per L";
+    return significant_figure(per_litre(rate), 6) + " mL per L";
   }
 
   void look_for_twin(std::size_t at) {
@@ -317,7 +339,7 @@ class Findings {
     if (answers_.room->emergency.empty()) {
       add(Severity::finding, document.origin,
           "nobody to call is named; the label leaves a line for it",
-          "add emergency: to room, such as \"Poison help 555 0142\"");
+          "add emergency: to room, such as \"Doctor 555 0142\"");
     }
     // Said once for a container, however many labels go on it.
     if (container.held_food && food_said_.insert(container.id).second) {

@@ -7,6 +7,7 @@
 #include "dosewright/base/text.hpp"
 #include "dosewright/mix/density.hpp"
 #include "dosewright/units/print.hpp"
+#include "identity.hpp"
 
 namespace dosewright {
 
@@ -15,25 +16,6 @@ namespace {
 const Classification& unknown_hazards() {
   static const Classification unknown;
   return unknown;
-}
-
-const Substance* known_as(const Knowledge& knowledge, const std::string& word) {
-  for (const Substance& substance : knowledge.substances) {
-    if (substance.cas == word || substance.name == word || among(substance.also, word))
-      return &substance;
-  }
-  return nullptr;
-}
-
-// The known substance a product is: by its CAS number, else by its chemical name.
-const Substance* substance_of(const Product& product, const Knowledge& knowledge) {
-  if (!product.contains.empty()) return nullptr;
-  return known_as(knowledge, product.cas.empty() ? product.name : product.cas);
-}
-
-const Substance* anhydrous_form(const Substance* substance, const Knowledge& knowledge) {
-  if (substance == nullptr || substance->anhydrous.empty()) return substance;
-  return known_as(knowledge, substance->anhydrous);
 }
 
 // Endpoints whose ingredients the label must name (CLP Article 18 (3)).
@@ -114,6 +96,8 @@ class PartsMaker {
     part.base = among(families, "base");
     if (product.hazards.state != Classification::State::unknown) {
       part.known = &product.hazards;
+      if (product.hazards.state == Classification::State::not_classified)
+        out_.taken_as_harmless.push_back(part.name);
     } else if (substance != nullptr) {
       take_default(*substance, part);
     }
@@ -146,6 +130,20 @@ void name_ingredients(HazardAnswer& answer) {
   }
 }
 
+// The classes that the mixture would fall into if the strength's error were all on the strong side.
+void look_at_upper_end(const Room& room, HazardAnswer& answer) {
+  if (as_ratio(answer.strength_error) <= 0) return;
+  HazardMixture strong = answer.mixture;
+  for (HazardPart& part : strong.parts)
+    part.most = std::min(part.most * (1 + as_ratio(answer.strength_error)), share(1));
+  for (const HazardClass& one : classify(strong, room.hazard_rules).classes) {
+    const auto& mine = answer.found.classes;
+    const bool same = std::any_of(mine.begin(), mine.end(),
+                                  [&](const HazardClass& c) { return c.name == one.name; });
+    if (!same) answer.at_upper_end.push_back(one.name + ' ' + one.statement);
+  }
+}
+
 std::string basis_of(const HazardAnswer& answer) {
   std::string out = "calculation from its ingredients";
   if (!answer.by_default.empty()) out += ", with built-in figures for " + all_of(answer.by_default);
@@ -156,6 +154,7 @@ void finish(const Room& room, const HazardSources& sources, const Hazards& state
             const LabelFacts& facts, HazardAnswer& answer) {
   answer.found = classify(answer.mixture, room.hazard_rules);
   name_ingredients(answer);
+  look_at_upper_end(room, answer);
   if (stated.assessment != Hazards::Assessment::computed) {
     answer.block = hazard_block(stated, sources.statements);
     return;
@@ -226,6 +225,7 @@ HazardAnswer answer_hazards(const Room& room, const Stock& stock, const Mixture&
   answer.mixture.ph = stock.hazards.ph;
   answer.mixture.sprayed = stock.hazards.sprayed;
   answer.mixture.tested = stock.hazards.tested;
+  answer.strength_error = mixture.strength_error.worst;
   PartsMaker parts(room, sources, answer);
   if (stock.dry) {
     parts.add(*find(room.products, stock.recipe.front().product), share(1), share(1));
@@ -260,10 +260,17 @@ HazardAnswer answer_hazards(const Room& room, const Stock& stock, const Mixture&
 HazardAnswer answer_tub_hazards(const Room& room, const Product& product,
                                 const HazardSources& sources) {
   HazardAnswer answer;
+  // One substance is not calculated: its classes are those of its source.
+  Hazards stated;
+  if (product.hazards.state == Classification::State::not_classified)
+    stated.assessment = Hazards::Assessment::not_classified;
+  stated.basis = product.hazards.source;
   const bool liquid = product.form == Product::Form::liquid;
   answer.mixture.solution = liquid;
   PartsMaker(room, sources, answer).add(product, share(1), share(1));
-  finish(room, sources, Hazards(), {!liquid, false}, answer);
+  finish(room, sources, stated, {!liquid, false}, answer);
+  if (product.hazards.state != Classification::State::unknown)
+    answer.block.basis = product.hazards.source;
   return answer;
 }
 

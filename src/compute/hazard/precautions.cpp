@@ -133,7 +133,7 @@ const std::vector<std::string>& most_urgent_first() {
   static const std::vector<std::string> order = {
       // corrosion and eyes
       "P280", "P305+P351+P338", "P305+P354+P338", "P303+P361+P353", "P302+P361+P354",
-      "P301+P330+P331", "P310", "P316",
+      "P301+P330+P331", "P310", "P316", "P317",
       // fire and reaction
       "P210", "P220", "P223", "P231+P232", "P235", "P222", "P230", "P240",
       // poison
@@ -143,7 +143,7 @@ const std::vector<std::string>& most_urgent_first() {
       "P308+P313", "P318", "P405", "P302+P352", "P202", "P203", "P263",
       // harm and irritation
       "P333+P313", "P333+P317", "P301+P312", "P301+P317", "P337+P313", "P337+P317", "P332+P313",
-      "P332+P317", "P314", "P319", "P317", "P312", "P304+P312", "P304+P317", "P261", "P271",
+      "P332+P317", "P314", "P319", "P312", "P304+P312", "P304+P317", "P261", "P271",
       // surroundings and storage
       "P273", "P391", "P403+P233", "P402+P404", "P407", "P420", "P410", "P403", "P264", "P264+P265",
       "P270", "P272", "P262", "P330", "P361+P364", "P362+P364", "P363", "P201", "P234", "P390",

@@ -1,0 +1,139 @@
+#include "identity.hpp"
+
+#include <algorithm>
+#include <vector>
+
+#include "dosewright/base/text.hpp"
+
+namespace dosewright {
+
+namespace {
+
+// "Copper Sulphate" as "copper sulfate".
+std::string plain_name(const std::string& name) {
+  std::string out = lowered(trimmed(name));
+  for (std::size_t at = out.find("sulph"); at != std::string::npos; at = out.find("sulph", at))
+    out.replace(at, 5, "sulf");
+  return out;
+}
+
+bool same_classes(const Classification& one, const Classification& other) {
+  if (one.state != other.state || one.classes.size() != other.classes.size()) return false;
+  for (std::size_t i = 0; i < one.classes.size(); ++i) {
+    if (one.classes[i].name != other.classes[i].name ||
+        one.classes[i].statement != other.classes[i].statement)
+      return false;
+  }
+  return true;
+}
+
+// Forms with water of crystals whose hazards differ from those of the dry one.
+std::vector<const Substance*> other_forms(const Substance& dry, const Knowledge& knowledge) {
+  std::vector<const Substance*> out;
+  for (const Substance& form : knowledge.substances) {
+    if (form.anhydrous == dry.cas && !same_classes(form.hazards, dry.hazards)) out.push_back(&form);
+  }
+  return out;
+}
+
+bool says_which_form(const std::string& name) {
+  const std::string plain = plain_name(name);
+  return plain.find("hydrate") != std::string::npos || plain.find("anhydrous") != std::string::npos;
+}
+
+bool leaves_form_open(const Product& product, const Substance& found, const Knowledge& knowledge) {
+  return product.cas.empty() && !says_which_form(product.name) &&
+         !other_forms(found, knowledge).empty();
+}
+
+// Classes of the shipped table for whose endpoint the description has none.
+std::vector<std::string> left_out(const Classification& stated, const Classification& shipped) {
+  std::vector<std::string> out;
+  for (const HazardClass& one : shipped.classes) {
+    const auto& mine = stated.classes;
+    const bool said = std::any_of(mine.begin(), mine.end(), [&](const HazardClass& c) {
+      // What corrodes the skin damages the eyes as well.
+      const bool covers = c.statement == "H314" && one.endpoint == Endpoint::eye;
+      return covers || (c.endpoint == one.endpoint &&
+                        (one.endpoint != Endpoint::supplement || c.statement == one.statement));
+    });
+    if (said) continue;
+    out.push_back(one.name == one.statement ? one.name : one.name + ' ' + one.statement);
+  }
+  return out;
+}
+
+}  // namespace
+
+const Substance* known_as(const Knowledge& knowledge, const std::string& word) {
+  const std::string wanted = plain_name(word);
+  for (const Substance& substance : knowledge.substances) {
+    const bool other =
+        std::any_of(substance.also.begin(), substance.also.end(),
+                    [&](const std::string& name) { return plain_name(name) == wanted; });
+    if (substance.cas == word || plain_name(substance.name) == wanted || other) return &substance;
+  }
+  return nullptr;
+}
+
+const Substance* substance_of(const Product& product, const Knowledge& knowledge) {
+  if (!product.contains.empty()) return nullptr;
+  const Substance* found = known_as(knowledge, product.cas.empty() ? product.name : product.cas);
+  const bool open = found != nullptr && leaves_form_open(product, *found, knowledge);
+  return open ? nullptr : found;
+}
+
+const Substance* anhydrous_form(const Substance* substance, const Knowledge& knowledge) {
+  if (substance == nullptr || substance->anhydrous.empty()) return substance;
+  return known_as(knowledge, substance->anhydrous);
+}
+
+void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnostics& out) {
+  const auto add = [&](Severity severity, const Origin& origin, std::string message,
+                       std::string hint) {
+    out.push_back({severity, origin.place, origin.path, std::move(message), std::move(hint)});
+  };
+  if (!product.contains.empty()) return;
+  const Substance* by_name = known_as(knowledge, product.name);
+  const Substance* by_cas = product.cas.empty() ? nullptr : known_as(knowledge, product.cas);
+  // A plain name may stand for any hydrate; the number then says which.
+  const bool same_salt = by_name != nullptr && by_cas != nullptr &&
+                         anhydrous_form(by_name, knowledge) == anhydrous_form(by_cas, knowledge) &&
+                         !says_which_form(product.name);
+  if (by_name != nullptr && by_cas != nullptr && by_name != by_cas && !same_salt) {
+    add(Severity::error, product.origin,
+        "name and CAS number are of two substances: " + product.cas + " is " + by_cas->name,
+        by_name->name + " is " + by_name->cas + "; the wrong one of the two gives wrong warnings");
+    return;
+  }
+  if (by_name != nullptr && leaves_form_open(product, *by_name, knowledge) &&
+      product.hazards.state == Classification::State::unknown) {
+    std::vector<std::string> forms = {by_name->name + " without water of crystals, " +
+                                      by_name->cas};
+    for (const Substance* form : other_forms(*by_name, knowledge))
+      forms.push_back(form->name + ", " + form->cas);
+    add(Severity::finding, product.origin,
+        "the name \"" + product.name + "\" leaves open which hydrate it is, and its hazards differ",
+        "add cas: from the tub: " + either(forms));
+  }
+  const Substance* known = by_cas != nullptr ? by_cas : substance_of(product, knowledge);
+  if (known == nullptr || product.hazards.state == Classification::State::unknown) return;
+  const std::vector<std::string> missing = left_out(product.hazards, known->hazards);
+  if (missing.empty()) return;
+  add(Severity::finding, product.hazards.origin,
+      "the hazards leave out " + all_of(missing) + ", which " + known->hazards.source +
+          " has for " + known->name,
+      "read sections 2 and 3 of the supplier's safety data sheet again");
+}
+
+std::string nearest_name(const Product& product, const Knowledge& knowledge) {
+  std::vector<std::string> names;
+  for (const Substance& substance : knowledge.substances) {
+    names.push_back(substance.name);
+    names.insert(names.end(), substance.also.begin(), substance.also.end());
+  }
+  const auto near = nearest(plain_name(product.name), names);
+  return near ? "did you mean \"" + *near + "\"?" : "";
+}
+
+}  // namespace dosewright

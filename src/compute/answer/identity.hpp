@@ -1,0 +1,33 @@
+// Which known chemical a product is, and where its description leaves that in doubt; private to
+// this folder.
+#pragma once
+
+#include <string>
+
+#include "dosewright/base/diagnostic.hpp"
+#include "dosewright/model/room.hpp"
+
+namespace dosewright {
+
+/// The substance of this CAS number or name; capitals and the spelling "sulph" make no difference.
+/// Null when none is known.
+[[nodiscard]] const Substance* known_as(const Knowledge& knowledge, const std::string& word);
+
+/// The known substance a product is: by its CAS number, else by its chemical name. Null for a
+/// mixture, and where the name leaves open which hydrate is meant and the hazards hang on it.
+[[nodiscard]] const Substance* substance_of(const Product& product, const Knowledge& knowledge);
+
+/// The same substance without its water of crystals; itself when it has none, or when that form is
+/// not known.
+[[nodiscard]] const Substance* anhydrous_form(const Substance* substance,
+                                              const Knowledge& knowledge);
+
+/// Adds what is amiss with a product's identity: a name and a CAS number of two substances, a name
+/// that leaves the hydrate open, hazards that leave out what the shipped table has.
+void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnostics& out);
+
+/// What to write for a product of which nothing is known: "did you mean \"copper sulfate\"?", or
+/// nothing when no name is near.
+[[nodiscard]] std::string nearest_name(const Product& product, const Knowledge& knowledge);
+
+}  // namespace dosewright
