@@ -107,7 +107,7 @@ class Loader {
   // The words of the labels, once the description has said in which language and by which rules.
   bool load_label_words() {
     const HazardRules& rules = made_->room.hazard_rules;
-    const bool un = follows_un_codes(rules.book);
+    const bool un = worded_by_un(rules.book);
     if (rules.language == "en" && !un) return true;
     outcome_.status = ExitStatus::done;
     return load_book(rules.language, un, made_->statements);

@@ -27,7 +27,7 @@ void read_hazard_rules(const MapReader& head, HazardRules& rules) {
       "bg", "cs", "da", "de", "el", "en", "es", "et", "fi", "fr", "ga", "hr",
       "hu", "it", "lt", "lv", "mt", "nl", "pl", "pt", "ro", "sk", "sl", "sv"};
   rules.language = head.word("hazard language", languages, "en");
-  const bool un = follows_un_codes(rules.book);
+  const bool un = worded_by_un(rules.book);
   if (un && rules.language != "en") {
     head.error(head.find("hazard language")->place, head.path_of("hazard language"),
                "the wording of this rule book is known in English only",

@@ -47,20 +47,29 @@ std::string stock_words(const ChartAnswer& answer, const StockAnswer& stock, Mea
          percent_up(worst.all) + " in all. ";
 }
 
-// What must not meet in a bucket must not meet in a syringe either.
-std::string rinse_words(const StockAnswer& stock) {
-  std::vector<std::string> names;
-  for (const Clash& clash : stock.clashes) names.push_back(clash.name);
-  if (names.empty()) return "";
-  return "Rinse a tool that has held " + stock.stock->name + " before it goes into " +
-         either(names) + ", and the other way round. ";
+// What must not meet in a bucket must not meet in a syringe either; each pair is said once.
+std::string rinse_words(const ChartAnswer& answer) {
+  std::string pairs;
+  for (std::size_t i = 0; i < answer.stocks.size(); ++i) {
+    std::vector<std::string> names;
+    for (const Clash& clash : answer.stocks[i]->clashes) {
+      const auto before = answer.stocks.begin() + static_cast<std::ptrdiff_t>(i);
+      const bool said = std::any_of(answer.stocks.begin(), before, [&](const StockAnswer* other) {
+        return other->stock->id == clash.id;
+      });
+      if (!said) names.push_back(clash.name);
+    }
+    if (names.empty()) continue;
+    pairs += (pairs.empty() ? "" : "; ") + answer.stocks[i]->stock->name + " must not meet " +
+             either(names);
+  }
+  return pairs.empty() ? "" : "Rinse a tool before it goes into another stock: " + pairs + ". ";
 }
 
 std::string small_words(const ChartAnswer& answer, MeasureSystem system) {
   std::string out;
   for (const StockAnswer* stock : answer.stocks) out += stock_words(answer, *stock, system);
-  for (const StockAnswer* stock : answer.stocks) out += rinse_words(*stock);
-  return out + kNoReplacement;
+  return out + rinse_words(answer) + kNoReplacement;
 }
 
 void add_bucket_rows(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,

@@ -43,14 +43,40 @@ std::string not_evaluated_words(const HazardAnswer& answer) {
   return out.empty() ? "" : "Not evaluated: " + all_of(out) + ". ";
 }
 
-// A calculation is worth what its inputs are: where somebody has said "needs no class", say so.
-std::string taken_as_harmless(const HazardAnswer& answer) {
-  std::vector<std::string> out;
+// A calculation is worth what its inputs are: where somebody has said "not classified", say who.
+std::string by_whom(const HazardAnswer& answer) {
+  std::vector<std::string> sources;
   for (const HazardPart& part : answer.mixture.parts) {
-    if (!among(answer.taken_as_harmless, part.name)) continue;
-    out.push_back(part.name + " as not classified, according to " + part.known->source);
+    const std::string& source = part.known->source;
+    if (among(answer.taken_as_harmless, part.name) && !among(sources, source))
+      sources.push_back(source);
   }
-  return out.empty() ? "" : ", taking " + all_of(out) + ',';
+  return sources.empty() ? "" : " from " + all_of(sources);
+}
+
+// An acid or base of unknown pH may corrode though the sums say nothing: never a silent label.
+void add_unmeasured_ph(const HazardAnswer& answer, LabelContent& out) {
+  const auto& parts = answer.mixture.parts;
+  const bool strong = std::any_of(parts.begin(), parts.end(),
+                                  [](const HazardPart& part) { return part.acid || part.base; });
+  const auto& hazards = answer.block.hazards;
+  const bool corrosive = std::any_of(hazards.begin(), hazards.end(),
+                                     [](const auto& one) { return one.code == "H314"; });
+  if (!answer.found.ph_open || !strong || corrosive) return;
+  const std::string words = "Can be corrosive: its pH has not been measured.";
+  if (hazards.empty() && answer.block.supplements.empty() && answer.found.unclassified.empty()) {
+    out.signal = "Hazards not assessed";
+    out.hazard_lines = {words};
+  } else {
+    out.hazard_lines.push_back(words);
+  }
+  if (out.precautions.empty()) out.precautions = "Wear gloves and eye protection.";
+}
+
+std::string with_defaults(const HazardAnswer& answer) {
+  if (answer.by_default.empty()) return "";
+  return ", with built-in figures for " + all_of(answer.by_default) +
+         (answer.outdated.empty() ? "," : " (out of date),");
 }
 
 void add_computed(const HazardAnswer& answer, LabelContent& out) {
@@ -66,14 +92,11 @@ void add_computed(const HazardAnswer& answer, LabelContent& out) {
   }
   out.hazard_lines = texts_of(block.hazards);
   if (out.hazard_lines.empty() && block.supplements.empty())
-    out.hazard_lines = {"By calculation" +
-                        (answer.by_default.empty()
-                             ? std::string()
-                             : ", with built-in figures for " + all_of(answer.by_default) + ',') +
-                        taken_as_harmless(answer) + " no hazard statement is called for. " +
-                        not_evaluated_words(answer)};
+    out.hazard_lines = {"By calculation" + by_whom(answer) + with_defaults(answer) +
+                        " no hazard statement is called for. " + not_evaluated_words(answer)};
   add_unknowns(answer, out);
   out.precautions = joined(block.precautions);
+  add_unmeasured_ph(answer, out);
   out.may_be_shortened = block.may_be_shortened;
   out.short_hazard_lines = texts_of(block.small_hazards);
   out.short_precautions = joined(block.small_precautions);

@@ -220,3 +220,27 @@ TEST_CASE("the tub of powder carries what the solution does not") {
   }
   CHECK(tub.find("match the chart") == std::string::npos);
 }
+
+TEST_CASE("the label names what corrodes or harms organs, and no mere irritant") {
+  // CLP Article 18 (3)(b).
+  const testing::TemporaryFolder folder;
+  const auto named = [&](const std::string& contents, const std::string& ph) {
+    testing::write_file(folder / "room.yaml",
+                        "room: {name: R}\nproducts:\n  liquid:\n    name: lowering liquid\n"
+                        "    form: liquid\n    density: 1.1 g/mL\n    contains: {" +
+                            contents +
+                            ", water: rest}\nstocks:\n  s:\n    name: S\n"
+                            "    recipe: {liquid: 500 mL}\n    water to: 1 L\n"
+                            "    dose: {give: 1 mL per 10 L, for: new water}\n" +
+                            (ph.empty() ? "" : "    hazards: {ph: " + ph + "}\n"));
+    const auto run =
+        testing::program("hazards '" + (folder / "room.yaml") + "' --stock s --format json");
+    INFO(run.err);
+    const auto at = run.out.find("\"named\": [");
+    REQUIRE(at != std::string::npos);
+    return one_line(run.out.substr(at, run.out.find(']', at) - at));
+  };
+  CHECK_THAT(named("hydrochloric acid: 31 %", "0.3"), Catch::Contains("hydrochloric acid"));
+  CHECK_THAT(named("sodium hydroxide: 8 %", "14"), Catch::Contains("sodium hydroxide"));
+  CHECK_THAT(named("acetic acid: 30 %", "2.5"), !Catch::Contains("acetic acid"));
+}

@@ -508,7 +508,15 @@ TEST_CASE("joint sentences, six precautions, and one on disposal") {
   formalin.of(kFormaldehyde, 37).of("67-56-1", 10);
   CHECK_THAT(formalin.statements(), Catch::Contains("H301+H311+H331"));
   const HazardBlock block = formalin.block();
-  CHECK(block.precautions.size() == kMostPrecautions);
+  // Six, and one more each for breathing (H331) and for lasting harm (H350): Article 28 (3).
+  CHECK(block.precautions.size() == kMostPrecautions + 2);
+  const auto says = [&](const std::string& code) {
+    return std::any_of(block.precautions.begin(), block.precautions.end(),
+                       [&](const PrintedStatement& p) { return p.code == code; });
+  };
+  CHECK(says("P280"));
+  CHECK((says("P260") || says("P304+P340")));
+  CHECK(says("P308+P313"));
   const auto disposals =
       std::count_if(block.precautions.begin(), block.precautions.end(),
                     [](const PrintedStatement& p) { return p.code.starts_with("P50"); });
@@ -518,6 +526,54 @@ TEST_CASE("joint sentences, six precautions, and one on disposal") {
   // GHS06 takes the exclamation mark away (CLP Article 26).
   CHECK(std::find(block.pictograms.begin(), block.pictograms.end(), "GHS07") ==
         block.pictograms.end());
+}
+
+TEST_CASE("organs of one category come together, another's organ stands beside the first") {
+  // CLP Annex I, Table 3.9.4: each ingredient by itself; Annex III, H373: all organs, if known.
+  Mix both;
+  both.add(5, {"STOT RE 1 H372 (kidneys)"}).add(10, {"STOT RE 2 H373 (liver)"});
+  REQUIRE(both.classes().classes.size() == 1);
+  CHECK(both.classes().classes.front().statement == "H373");
+  CHECK(both.classes().classes.front().fill == "kidneys and liver");
+  Mix stronger;
+  stronger.add(10, {"STOT RE 1 H372 (kidneys)"}).add(10, {"STOT RE 2 H373 (liver)"});
+  REQUIRE(stronger.classes().classes.size() == 2);
+  CHECK(stronger.classes().classes[0].statement == "H372");
+  CHECK(stronger.classes().classes[0].fill == "kidneys");
+  CHECK(stronger.classes().classes[1].statement == "H373");
+  CHECK(stronger.classes().classes[1].fill == "liver");
+}
+
+TEST_CASE("an extreme pH keeps the sub-category that the sum knows") {
+  // Sodium hydroxide: 1A from 5 %, 1B from 2 % (CLP Annex VI, index 011-002-00-6).
+  CHECK(Mix().of("1310-73-2", 5.2).ph(14).names() == "Eye Dam. 1 H318; Skin Corr. 1A H314");
+  CHECK(Mix().of("1310-73-2", 3).ph(13.8).names() == "Eye Dam. 1 H318; Skin Corr. 1B H314");
+  CHECK(Mix().of("1310-73-2", 0.1).ph(12).names() == "Eye Dam. 1 H318; Skin Corr. 1 H314");
+  CHECK(Mix().of("1310-73-2", 0.1).ph(11.4).names().empty());
+}
+
+TEST_CASE("what is gravest keeps a measure of its own, beyond six") {
+  const auto codes = [](const HazardBlock& block) {
+    std::string out;
+    for (const PrintedStatement& one : block.precautions) out += one.code + ' ';
+    // The book at hand is in the words of CLP and lacks some of the UN's codes.
+    for (const std::string& code : block.untranslated) out += code + ' ';
+    return out;
+  };
+  // Water life beside corrosion; breathing beside poison and corrosion.
+  CHECK_THAT(codes(Mix().add(6, {"Skin Corr. 1B", "Aquatic Chronic 1"}).m(10, 10).block()),
+             Catch::Contains("P273 "));
+  CHECK_THAT(codes(Mix().add(6, {"Skin Corr. 1A", "Resp. Sens. 1", "Acute Tox. 1 H300"}).block()),
+             Catch::Contains("P304+P340 ") || Catch::Contains("P284 "));
+  // Of the UN's two statements on washing the longer one says both.
+  const std::string un =
+      codes(Mix().add(20, {"Skin Irrit. 2", "Eye Irrit. 2"}).block({}, RuleBookName::un_ghs));
+  CHECK_THAT(un, Catch::Contains("P264+P265 "));
+  CHECK_THAT(un, !Catch::Contains("P264 "));
+  // HazCom 2024 keeps the codes of the UN's seventh revision (89 FR 44144, summary).
+  const std::string us = codes(Mix().add(20, {"Eye Irrit. 2"}).block({}, RuleBookName::us_hazcom));
+  CHECK_THAT(us, Catch::Contains("P337+P313"));
+  CHECK_THAT(us, !Catch::Contains("P317"));
 }
 
 TEST_CASE("small packages may be shortened, but not what harms most") {

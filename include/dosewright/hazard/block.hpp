@@ -40,6 +40,7 @@ struct HazardBlock {
 struct LabelFacts {
   bool powder = false;   ///< dust instead of mist
   bool sprayed = false;  ///< then mist can be breathed in
+  bool vapours = false;  ///< an ingredient is a gas or gives off vapour
 };
 
 /// The books a label's words come from.
@@ -63,8 +64,9 @@ struct LabelBooks {
 [[nodiscard]] HazardBlock computed_block(const MixtureClasses& found, const LabelFacts& facts,
                                          RuleBookName rules, const LabelBooks& books);
 
-/// The most precautionary statements on one label (CLP Article 28 (3)); one more where a physical
-/// hazard comes beside six others.
+/// The most precautionary statements on one label (CLP Article 28 (3)). "Unless necessary to
+/// reflect the nature and the severity of the hazards": one more for each grave kind of hazard that
+/// the six leave without a measure (fire, breathing, lasting harm, water life).
 inline constexpr std::size_t kMostPrecautions = 6;
 
 /// Precautionary codes in the order in which they win a place on the label: protection and first

@@ -14,7 +14,7 @@ namespace dosewright {
 
 /// The label elements of one class and category.
 struct ClassRow {
-  bool un = false;  ///< as the UN GHS has it, not CLP
+  std::string list;  ///< "CLP", "UN" or "US": whose label elements these are
   std::string name;
   std::string bare_name;                ///< in small letters and digits alone, for comparing
   std::vector<std::string> statements;  ///< one of these goes with it

@@ -30,8 +30,8 @@ struct RuleBook {
 
 [[nodiscard]] RuleBook rule_book(RuleBookName name);
 
-/// Whether labels bear the statements of the UN list instead of the law of the EU.
-[[nodiscard]] bool follows_un_codes(RuleBookName name);
+/// Whether statements stand in the UN's English, with the spelling of the United States.
+[[nodiscard]] bool worded_by_un(RuleBookName name);
 
 /// "EU CLP, Regulation (EC) No 1272/2008", for the explanation.
 [[nodiscard]] std::string rule_book_title(RuleBookName name);

@@ -204,14 +204,14 @@ class Findings {
     const DoseRule& rule = answer.stock->dose;
     if (rule.ceiling && per_litre(answer.rate) > per_litre(*rule.ceiling) * (1 + 1e-9)) {
       add(Severity::error, rule.origin,
-          "the dose comes to " + rate_text(answer.rate) + ", above its ceiling of " +
-              rate_text(*rule.ceiling),
+          "the dose comes to " + rate_text(answer.rate, true) + ", above its ceiling of " +
+              rate_text(*rule.ceiling, false),
           "a chart above the ceiling is not printed: mend reach:, the recipe, or at most:");
     }
     if (rule.floor && per_litre(answer.rate) < per_litre(*rule.floor) * (1 - 1e-9)) {
       add(Severity::error, rule.origin,
-          "the dose comes to " + rate_text(answer.rate) + ", below its floor of " +
-              rate_text(*rule.floor),
+          "the dose comes to " + rate_text(answer.rate, false) + ", below its floor of " +
+              rate_text(*rule.floor, true),
           "a chart below the floor is not printed: mend reach:, the recipe, or at least:");
     }
   }
@@ -256,14 +256,15 @@ class Findings {
           "mix it stronger, or check reach:");
     } else if (rate > 100 && !stock.dry) {
       add(Severity::finding, stock.dose.origin,
-          "the dose is more than a tenth of the water: " + rate_text(answer.rate),
+          "the dose is more than a tenth of the water: " + rate_text(answer.rate, false),
           "check the dose, or mix the stock stronger");
     }
   }
 
-  static std::string rate_text(const DoseRate& rate) {
+  // Rounded away from what it is held against, so that the one stays above the other.
+  static std::string rate_text(const DoseRate& rate, bool up) {
     if (const auto* powder = std::get_if<Concentration>(&rate)) return concentration_text(*powder);
-    return significant_figure(per_litre(rate), 6) + " mL per L";
+    return significant_figure(rounded_outward(per_litre(rate), 4, up), 4) + " mL per L";
   }
 
   void look_for_twin(std::size_t at) {

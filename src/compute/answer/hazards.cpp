@@ -18,11 +18,14 @@ const Classification& unknown_hazards() {
   return unknown;
 }
 
-// Endpoints whose ingredients the label must name (CLP Article 18 (3)).
-bool asks_for_a_name(Endpoint endpoint) {
-  switch (endpoint) {
-    case Endpoint::airway_irritation:
-    case Endpoint::narcosis:
+// Results whose ingredients the label must name (CLP Article 18 (3)): not irritation of skin and
+// eyes.
+bool asks_for_a_name(const RuleStep& step) {
+  switch (step.endpoint) {
+    case Endpoint::skin:
+      return step.gives.starts_with("Skin Corr.");
+    case Endpoint::eye:
+      return step.gives.starts_with("Eye Dam.");
     case Endpoint::aquatic_acute:
     case Endpoint::aquatic_chronic:
     case Endpoint::ozone:
@@ -123,7 +126,7 @@ class PartsMaker {
 // Which ingredients brought about a class that asks for their names.
 void name_ingredients(HazardAnswer& answer) {
   for (const RuleStep& step : answer.found.steps) {
-    if (!step.met || !asks_for_a_name(step.endpoint)) continue;
+    if (!step.met || !asks_for_a_name(step)) continue;
     for (const std::string& name : step.counted) {
       if (!among(answer.to_be_named, name)) answer.to_be_named.push_back(name);
     }
@@ -144,9 +147,16 @@ void look_at_upper_end(const Room& room, HazardAnswer& answer) {
   }
 }
 
+// Whether something in it can be breathed in though nobody sprays it.
+bool gives_vapours(const HazardMixture& mixture) {
+  return std::any_of(mixture.parts.begin(), mixture.parts.end(),
+                     [](const HazardPart& part) { return part.known->inhaled_as != Route::mist; });
+}
+
 std::string basis_of(const HazardAnswer& answer) {
   std::string out = "calculation from its ingredients";
   if (!answer.by_default.empty()) out += ", with built-in figures for " + all_of(answer.by_default);
+  if (!answer.outdated.empty()) out += " (out of date)";
   return out;
 }
 
@@ -159,7 +169,9 @@ void finish(const Room& room, const HazardSources& sources, const Hazards& state
     answer.block = hazard_block(stated, sources.statements);
     return;
   }
-  answer.block = computed_block(answer.found, facts, room.hazard_rules.book,
+  LabelFacts all = facts;
+  all.vapours = gives_vapours(answer.mixture);
+  answer.block = computed_block(answer.found, all, room.hazard_rules.book,
                                 {sources.statements, sources.classes});
   answer.block.basis = basis_of(answer);
 }

@@ -6,7 +6,6 @@
 #include <utility>
 
 #include "dosewright/base/text.hpp"
-#include "dosewright/hazard/rule_book.hpp"
 #include "dosewright/hazard/statements.hpp"
 #include "table.hpp"
 
@@ -28,7 +27,7 @@ std::string bare(std::string_view name) {
 
 ClassRow from_columns(const std::vector<std::string>& columns) {
   ClassRow row;
-  row.un = columns[0] == "UN";
+  row.list = columns[0];
   row.name = columns[1];
   row.bare_name = bare(row.name);
   row.statements = listed(columns[2], ' ');
@@ -58,6 +57,15 @@ constexpr std::array kEndpoints = {
     std::pair("Aquatic Chronic", Endpoint::aquatic_chronic),
     std::pair("Ozone", Endpoint::ozone),
 };
+
+// How far a row's list is from a rule book; the nearest row counts. HazCom 2024 stands on the UN's
+// seventh revision, whose precautions CLP has too (89 FR 44144, its summary); the UN rows are of
+// the ninth and tenth.
+int distance(const ClassRow& row, RuleBookName book) {
+  if (book == RuleBookName::un_ghs) return row.list == "UN" ? 0 : 1;
+  if (book == RuleBookName::us_hazcom && row.list == "US") return 0;
+  return row.list == "UN" ? 2 : 1;
+}
 
 Endpoint acute_by(std::string_view statement) {
   if (statement.starts_with("H31")) return Endpoint::acute_dermal;
@@ -108,15 +116,13 @@ std::variant<ClassBook, std::string> ClassBook::from_table(std::string_view tabl
 
 const ClassRow* ClassBook::find(std::string_view name, std::string_view statement,
                                 RuleBookName book) const {
-  const bool un = follows_un_codes(book);
-  const ClassRow* other = nullptr;
+  const ClassRow* best = nullptr;
   for (const ClassRow& row : rows_) {
     const bool has = among(row.statements, statement);
     if (row.name != name || !has) continue;
-    if (row.un == un) return &row;
-    other = &row;
+    if (best == nullptr || distance(row, book) < distance(*best, book)) best = &row;
   }
-  return other;
+  return best;
 }
 
 Parsed<HazardClass> ClassBook::parse(std::string_view text) const {

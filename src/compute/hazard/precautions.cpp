@@ -41,6 +41,7 @@ constexpr std::array kRepeats = {
     std::pair("P303+P361+P353", "P363"),
     std::pair("P361+P364", "P362+P364"),
     std::pair("P260", "P261"),
+    std::pair("P264+P265", "P264"),
     std::pair("P202", "P201"),
     std::pair("P403+P233", "P233"),
     std::pair("P403+P233", "P403"),
@@ -77,9 +78,9 @@ bool any_of_endpoint(const std::vector<HazardClass>& classes, Endpoint endpoint)
 std::string what_is_breathed(const std::vector<HazardClass>& classes, const LabelFacts& facts) {
   if (facts.powder) return "dust";
   if (facts.sprayed) return "mist";
-  const bool volatile_poison = any_of_endpoint(classes, Endpoint::acute_inhalation) ||
-                               any_of_endpoint(classes, Endpoint::respiratory_sensitisation);
-  return volatile_poison ? "vapours" : "";
+  const bool poison = any_of_endpoint(classes, Endpoint::acute_inhalation) ||
+                      any_of_endpoint(classes, Endpoint::respiratory_sensitisation);
+  return poison || facts.vapours ? "vapours" : "";
 }
 
 // The part of the body that each class wants covered (CLP Annex IV, P280, conditions of use, from
@@ -119,9 +120,42 @@ std::size_t urgency(const std::string& code) {
   return static_cast<std::size_t>(at - order.begin());
 }
 
-bool is_about_fire(const std::string& code) {
-  static const std::set<std::string> codes = {"P210", "P220", "P223", "P231+P232", "P235"};
-  return codes.contains(code);
+// Kinds of hazard that must not be left without any measure, and the measures against each.
+struct GraveKind {
+  std::set<std::string> statements;  // H codes that make it grave; empty: whenever a measure is due
+  std::set<std::string> measures;
+};
+
+const std::vector<GraveKind>& grave_kinds() {
+  static const std::vector<GraveKind> kinds = {
+      {{}, {"P210", "P220", "P223", "P231+P232", "P235"}},
+      {{"H330", "H331", "H334"}, {"P284", "P260", "P261", "P304+P340", "P342+P311", "P342+P316"}},
+      {{"H340", "H350", "H350i", "H360", "H360F", "H360D", "H360FD", "H360Fd", "H360Df"},
+       {"P201", "P202", "P203", "P308+P313", "P318"}},
+      {{"H400", "H410", "H411"}, {"P273"}}};
+  return kinds;
+}
+
+bool is_grave(const GraveKind& kind, const std::vector<HazardClass>& classes) {
+  if (kind.statements.empty()) return true;
+  return std::any_of(classes.begin(), classes.end(), [&](const HazardClass& one) {
+    return kind.statements.contains(one.statement);
+  });
+}
+
+// What the grave kinds add to the first `room` of the codes.
+std::vector<std::string> most_needed(const std::vector<std::string>& sorted, std::size_t room,
+                                     const std::vector<HazardClass>& classes) {
+  std::vector<std::string> out = sorted;
+  if (out.size() <= room) return out;
+  out.resize(room);
+  for (const GraveKind& kind : grave_kinds()) {
+    const auto fits = [&](const std::string& code) { return kind.measures.contains(code); };
+    const auto best = std::find_if(sorted.begin(), sorted.end(), fits);
+    if (best == sorted.end() || !is_grave(kind, classes)) continue;
+    if (std::none_of(out.begin(), out.end(), fits)) out.push_back(*best);
+  }
+  return out;
 }
 
 // Prevention, response, storage, disposal: by the first number.
@@ -140,14 +174,14 @@ const std::vector<std::string>& most_urgent_first() {
       "P301+P310", "P301+P316", "P284", "P260", "P304+P340", "P308+P311", "P308+P316", "P311",
       "P342+P311", "P342+P316",
       // lasting harm, and children
-      "P308+P313", "P318", "P405", "P302+P352", "P202", "P203", "P263",
+      "P308+P313", "P318", "P405", "P302+P352", "P202", "P203", "P263", "P273",
       // harm and irritation
       "P333+P313", "P333+P317", "P301+P312", "P301+P317", "P337+P313", "P337+P317", "P332+P313",
       "P332+P317", "P314", "P319", "P312", "P304+P312", "P304+P317", "P261", "P271",
       // surroundings and storage
-      "P273", "P391", "P403+P233", "P402+P404", "P407", "P420", "P410", "P403", "P264", "P264+P265",
-      "P270", "P272", "P262", "P330", "P361+P364", "P362+P364", "P363", "P201", "P234", "P390",
-      "P406", "P371+P380+P375", "P306+P360", "P283"};
+      "P391", "P403+P233", "P402+P404", "P407", "P420", "P410", "P403", "P264", "P264+P265", "P270",
+      "P272", "P262", "P330", "P361+P364", "P362+P364", "P363", "P201", "P234", "P390", "P406",
+      "P371+P380+P375", "P306+P360", "P283"};
   return order;
 }
 
@@ -159,7 +193,9 @@ std::vector<std::string> chosen_precautions(const std::vector<std::string>& code
     const bool never = std::find(kNeverByThemselves.begin(), kNeverByThemselves.end(), code) !=
                        kNeverByThemselves.end();
     const bool breath = code == "P260" || code == "P261";
-    if (never || among(kept, code) || (breath && what_is_breathed(classes, facts).empty()))
+    // "If the product is volatile" (CLP Annex IV, conditions of use of P403+P233, from memory).
+    const bool tight = code == "P403+P233" && !facts.vapours;
+    if (never || tight || among(kept, code) || (breath && what_is_breathed(classes, facts).empty()))
       continue;
     kept.push_back(code);
   }
@@ -172,12 +208,7 @@ std::vector<std::string> chosen_precautions(const std::vector<std::string>& code
     return urgency(a) < urgency(b);
   });
   const std::size_t room = kMostPrecautions - (disposal ? 1 : 0);
-  const auto fire = std::find_if(kept.begin(), kept.end(), is_about_fire);
-  const std::string first_of_fire = fire == kept.end() ? "" : *fire;
-  if (kept.size() > room) kept.resize(room);
-  // Six, "unless necessary to reflect the nature and severity" (Article 28 (3)): what keeps a fire
-  // away is not crowded out by first aid.
-  if (!first_of_fire.empty() && !among(kept, first_of_fire)) kept.push_back(first_of_fire);
+  kept = most_needed(kept, room, classes);
   std::sort(kept.begin(), kept.end(), printed_before);
   if (disposal) kept.emplace_back("P501");
   return kept;

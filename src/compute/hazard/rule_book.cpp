@@ -20,7 +20,7 @@ RuleBook rule_book(RuleBookName name) {
   return book;
 }
 
-bool follows_un_codes(RuleBookName name) {
+bool worded_by_un(RuleBookName name) {
   return name == RuleBookName::un_ghs || name == RuleBookName::us_hazcom;
 }
 

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "classifier.hpp"
+#include "dosewright/base/text.hpp"
 
 namespace dosewright {
 
@@ -73,6 +74,13 @@ void give(const Classifying& work, Endpoint endpoint, const Worst& worst) {
   HazardClass given = *worst.best();
   if (endpoint == Endpoint::reproduction)
     given.statement = reproductive_statement(worst.all(), given.statement.starts_with("H360"));
+  // All organs that are named for the same category, "liver and kidneys".
+  std::vector<std::string> organs;
+  for (const HazardClass& one : worst.all()) {
+    const bool same = one.statement == given.statement && !one.fill.empty();
+    if (same && !among(organs, one.fill)) organs.push_back(one.fill);
+  }
+  if (!organs.empty()) given.fill = all_of(organs);
   // Cancer by inhalation alone only if every ingredient that counts is so limited.
   if (given.statement == "H350i") {
     for (const HazardClass& one : worst.all()) {
@@ -151,6 +159,16 @@ void sensitisers(const Classifying& work, const Rule& rule, std::set<std::string
 
 // --- specific target organs, categories 1 and 2
 
+// Another organ by another ingredient stands beside the first, though in a weaker category.
+void give_weaker(const Classifying& work, Endpoint endpoint, const Worst& worst) {
+  Worst weaker;
+  for (const HazardClass& one : worst.all()) {
+    const bool again = one.name == worst.best()->name || one.fill.empty();
+    if (!again && one.fill != worst.best()->fill) weaker.add(one);
+  }
+  give(work, endpoint, weaker);
+}
+
 void target_organs(const Classifying& work, const Rule& rule, const std::string& beginning,
                    const std::string& first, const std::string& second) {
   Worst worst;
@@ -182,6 +200,7 @@ void target_organs(const Classifying& work, const Rule& rule, const std::string&
     work.out.steps.push_back(std::move(step));
   }
   give(work, rule.endpoint, worst);
+  give_weaker(work, rule.endpoint, worst);
   if (!any) work.out.without.push_back(rule.endpoint);
 }
 

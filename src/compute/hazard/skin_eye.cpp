@@ -184,6 +184,12 @@ RuleStep ph_step(const Classifying& work, Endpoint endpoint) {
   step.unit = "pH";
   step.met = is_extreme(step.sum);
   step.figures = "pH " + figure(step.sum, 2);
+  // What makes it so must be named on the label.
+  for (const HazardPart& part : work.mixture.parts) {
+    const bool strong =
+        is_listed(part, Endpoint::skin, "H314") || (step.at_most ? part.acid : part.base);
+    if (strong) step.counted.push_back(part.name);
+  }
   return step;
 }
 
@@ -210,9 +216,10 @@ bool any_listed(const Classifying& work, Endpoint endpoint) {
 void classify_skin(const Classifying& work) {
   if (!any_listed(work, Endpoint::skin) && !work.mixture.ph)
     work.out.without.push_back(Endpoint::skin);
-  if (decided_by_ph(work, Endpoint::skin)) return;
   const Generic generic = skin_limits(work.conservative);
-  if (corrosive(work, generic)) return;
+  // The sum goes first where it says corrosive: it knows the sub-category.
+  const bool by_sum = corrosive(work, generic);
+  if (by_sum || decided_by_ph(work, Endpoint::skin)) return;
   const RuleStep irritant = ratio_step(
       work, Endpoint::skin, [&](const HazardPart& part) { return irritant_limit(part, generic); },
       !work.conservative);
