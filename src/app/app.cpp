@@ -25,7 +25,8 @@ constexpr const char* kFooter =
     "  dosewright print room.yaml --to paper --only sink-chart --proof png\n"
     "  dosewright dose room.yaml --stock dechlorinator --volume \"40 US gal\" --volume A1\n"
     "  dosewright dose room.yaml --stock dechlorinator --amount \"4 mL\"\n"
-    "  dosewright hazards room.yaml --stock oxidiser";
+    "  dosewright hazards room.yaml --stock oxidiser\n"
+    "  dosewright mix room.yaml --stock dechlorinator --use \"500 g\"";
 
 void add_common(CLI::App& command, Options& options) {
   command.add_option("ROOM.yaml", options.room_file, "The description of your room")->required();
@@ -53,6 +54,7 @@ struct CommandLine {
   CLI::App* print = nullptr;
   CLI::App* dose = nullptr;
   CLI::App* hazards = nullptr;
+  CLI::App* mix = nullptr;
 
   CommandLine() {
     app.set_version_flag("--version", "dosewright " DOSEWRIGHT_VERSION,
@@ -99,12 +101,28 @@ struct CommandLine {
         ->expected(1)
         ->take_all();
     add_format(*hazards, options);
+    mix = app.add_subcommand("mix", "Say how a stock is mixed for the container at hand");
+    add_common(*mix, options);
+    mix->add_option("--stock", options.stocks,
+                    "A stock's id or name; may be repeated; all stocks if not given")
+        ->expected(1)
+        ->take_all();
+    mix->add_option("--container", options.container,
+                    "Fill this container; the stock's own if not given")
+        ->check(kWritten);
+    mix->add_option("--volume", options.volumes, "Make this much instead, such as \"1.5 L\"")
+        ->expected(1);
+    mix->add_option("--use", options.use,
+                    "Use so much of the first product, such as the whole tub of \"500 g\"")
+        ->check(kWritten);
+    add_format(*mix, options);
   }
 };
 
 ExitStatus carry_out(const CommandLine& line, const Streams& streams) {
   if (line.check->parsed()) return check_command(line.options, streams);
   if (line.print->parsed()) return print_command(line.options, streams);
+  if (line.mix->parsed()) return mix_command(line.options, streams);
   if (line.hazards->parsed()) return hazards_command(line.options, streams);
   return dose_command(line.options, streams);
 }
@@ -118,7 +136,7 @@ ExitStatus finished(ExitStatus status, std::ostream& out, std::ostream& err) {
 }
 
 const std::vector<std::string>& commands() {
-  static const std::vector<std::string> known = {"check", "print", "dose", "hazards"};
+  static const std::vector<std::string> known = {"check", "print", "dose", "hazards", "mix"};
   return known;
 }
 

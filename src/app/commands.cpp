@@ -120,6 +120,9 @@ class Printer {
       return lay_out_sheet(hazard_sheet_content(loaded_.answers, stock, document.chart), paper,
                            style, *loaded_.fonts);
     }
+    if (document.type == Document::Type::mixing_card) {
+      return lay_out_sheet(mixing_card_content(document.chart), paper, style, *loaded_.fonts);
+    }
     if (document.type == Document::Type::storage_list) {
       return lay_out_sheet(storage_list_content(loaded_.answers, document.chart), paper, style,
                            *loaded_.fonts);
@@ -130,6 +133,15 @@ class Printer {
     }
     return lay_out_chart(chart_content(loaded_.answers, document, style.error), paper, style,
                          *loaded_.fonts);
+  }
+
+  [[nodiscard]] SheetContent mixing_card_content(const ChartRequest& chart) const {
+    const StockAnswer& stock = *find_stock(loaded_.answers, chart.stocks.front());
+    const Container* container = find(loaded_.room.containers, chart.container);
+    const Volume makes =
+        container != nullptr ? container->holds * as_ratio(container->fill) : stock.mixture.makes;
+    return mixing_content(loaded_.answers, answer_mixing(loaded_.answers, stock, makes, container),
+                          chart);
   }
 
   void add_proofs(const std::string& name, std::vector<std::string> proofs,

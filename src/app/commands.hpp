@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "dosewright/answer/answer.hpp"
+#include "dosewright/answer/mixing.hpp"
 #include "dosewright/app/app.hpp"
 #include "dosewright/base/text.hpp"
 #include "dosewright/model/style.hpp"
@@ -27,6 +28,8 @@ struct Options {
   std::string amount;
   std::string with;
   std::string change;
+  std::string container;
+  std::string use;
   std::string fonts;
   std::string templates;
 };
@@ -66,6 +69,11 @@ struct LoadOutcome {
 [[nodiscard]] std::string hazards_json(const std::vector<const StockAnswer*>& stocks,
                                        const Room& room);
 [[nodiscard]] ExitStatus dose_command(const Options& options, const Streams& streams);
+
+[[nodiscard]] ExitStatus mix_command(const Options& options, const Streams& streams);
+/// Recipes with what becomes of them; `findings` are those of each stock.
+[[nodiscard]] std::string mix_json(const std::vector<MixAnswer>& answers,
+                                   const std::vector<std::vector<const Diagnostic*>>& findings);
 
 /// The findings as JSON, then the stocks.
 [[nodiscard]] std::string check_json(const Diagnostics& problems, const RoomAnswer* answers);

@@ -147,6 +147,45 @@ Json one_dose(const StockDose& asked) {
   return out;
 }
 
+// g per L of a product; null for a liquid by volume.
+Json strength_json(const Component& component) {
+  const auto* weight = std::get_if<Concentration>(&component.strength);
+  return weight != nullptr ? Json(clean(in_grams_per_litre(*weight))) : Json();
+}
+
+Json one_mix(const MixAnswer& mix) {
+  Json out;
+  out["stock"] = mix.stock->stock->id;
+  out["code"] = mix.stock->code.letters;
+  out["volume_mL"] = clean(in_millilitres(mix.filled.makes));
+  out["container"] = mix.container != nullptr ? Json(mix.container->id) : Json();
+  out["amounts"] = Json::array();
+  for (const MixStep& step : mix.steps) {
+    Json one = {{"product", step.product->id}};
+    if (const auto* mass = std::get_if<Mass>(&step.amount)) one["g"] = clean(in_grams(*mass));
+    if (const auto* volume = std::get_if<Volume>(&step.amount))
+      one["mL"] = clean(in_millilitres(*volume));
+    one["scooped"] = step.scooped;
+    one["pours"] = Json::array();
+    if (step.measured) {
+      for (const Pour& pour : step.measured->pours) one["pours"].push_back(pour_json(pour));
+    }
+    out["amounts"].push_back(std::move(one));
+  }
+  const bool made_up = mix.stock->stock->water.kind == RecipeWater::Kind::made_up_to;
+  out[made_up ? "water_to_mL" : "water_added_mL"] = clean(in_millilitres(mix.water));
+  const auto& components = mix.stock->mixture.components;
+  if (components.size() == 1) {
+    out["strength_g_per_L"] = strength_json(components.front());
+  } else {
+    for (const Component& one : components)
+      out["strength_g_per_L"][one.product] = strength_json(one);
+  }
+  out["strength_bound"] = clean(as_ratio(mix.stock->mixture.strength_error.worst));
+  if (mix.if_scooped) out["strength_bound_scooped"] = clean(as_ratio(mix.if_scooped->worst));
+  return out;
+}
+
 }  // namespace
 
 std::string check_json(const Diagnostics& problems, const RoomAnswer* answers) {
@@ -178,6 +217,18 @@ std::string water_json(const std::vector<const StockAnswer*>& stocks,
     out[key("amount", answers[i].amount)] = clean(answers[i].amount.stored());
     out["water_L"] = clean(in_litres(answers[i].water));
     all.push_back(std::move(out));
+  }
+  return dumped(all.size() == 1 ? all.front() : all);
+}
+
+std::string mix_json(const std::vector<MixAnswer>& answers,
+                     const std::vector<std::vector<const Diagnostic*>>& findings) {
+  Json all = Json::array();
+  for (std::size_t i = 0; i < answers.size(); ++i) {
+    Json one = one_mix(answers[i]);
+    one["findings"] = Json::array();
+    for (const Diagnostic* found : findings[i]) one["findings"].push_back(finding_json(*found));
+    all.push_back(std::move(one));
   }
   return dumped(all.size() == 1 ? all.front() : all);
 }

@@ -10,6 +10,20 @@ namespace {
 
 constexpr std::size_t kColumns = 80;
 
+void put(std::ostream& out, const std::string& words, std::size_t indent, std::size_t hang) {
+  put_wrapped(out, std::string(indent, ' '), words, hang);
+}
+
+void put_table(std::ostream& out, const SheetTable& table) {
+  for (std::size_t row = 0; row < table.rows.size(); ++row) {
+    const std::vector<std::string>& cells = table.rows[row];
+    put(out, (table.strong[row] ? "* " : "- ") + cells.front(), 2, 4);
+    for (std::size_t i = 1; i < cells.size(); ++i) {
+      if (!cells[i].empty()) put(out, table.headings[i] + ": " + cells[i], 6, 8);
+    }
+  }
+}
+
 }  // namespace
 
 ExitStatus refused(const Streams& streams, const LineProblem& problem) {
@@ -50,6 +64,18 @@ void put_wrapped(std::ostream& out, const std::string& start, const std::string&
     empty = false;
   }
   out << line << '\n';
+}
+
+void put_sheet(std::ostream& out, const SheetContent& sheet) {
+  put(out, sheet.page.title + (sheet.page.code ? " (" + sheet.page.code->letters + ")" : ""), 0, 2);
+  put(out, sheet.page.subtitle, 0, 2);
+  for (const SheetBlock& block : sheet.blocks) {
+    if (!block.heading.empty()) out << '\n' << block.heading << '\n';
+    for (const std::string& paragraph : block.paragraphs) put(out, paragraph, 2, 4);
+    put_table(out, block.table);
+  }
+  out << '\n';
+  put(out, sheet.page.small, 0, 0);
 }
 
 }  // namespace dosewright

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "commands.hpp"
+#include "dosewright/wording/content.hpp"
 
 namespace dosewright {
 
@@ -54,5 +55,8 @@ using Stocks = std::vector<const StockAnswer*>;
 /// `start` and the words behind it in lines of at most 80 columns, later ones set in by `hang`.
 void put_wrapped(std::ostream& out, const std::string& start, const std::string& words,
                  std::size_t hang);
+
+/// A page of words and tables for the terminal.
+void put_sheet(std::ostream& out, const SheetContent& sheet);
 
 }  // namespace dosewright

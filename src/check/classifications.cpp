@@ -258,6 +258,11 @@ Substance read_substance(const Checking& checking, const Entry& entry, const Cla
   }
   substance.anhydrous = map.text("anhydrous");
   substance.families = map.texts("families");
+  const MapReader::Parse<Concentration> per_water = [](std::string_view text) {
+    return parse_concentration(text, MeasureSystem::undeclared);
+  };
+  if (map.text("soluble") != "miscible") substance.soluble = map.value("soluble", per_water);
+  substance.soluble_cold = map.value("soluble cold", per_water);
   substance.inert = map.truth("inert", false);
   substance.outdated = map.text("outdated");
   substance.hazards = read_classification(map, classes);

@@ -118,6 +118,25 @@ ChartRequest read_measuring_card(const MapReader& map, const std::string& paper,
   return chart;
 }
 
+ChartRequest read_mixing_card(const MapReader& map, const std::string& paper, const Room& room) {
+  ChartRequest chart;
+  read_chart_frame(map, paper, chart);
+  read_one_stock(map, room, chart);
+  chart.container = map.text("container");
+  if (!chart.container.empty())
+    refer(map, *map.find("container"), map.path_of("container"), "container", chart.container,
+          ids_of(room.containers));
+  const Stock* stock = chart.stocks.empty() ? nullptr : find(room.stocks, chart.stocks.front());
+  if (stock == nullptr) return chart;
+  if (stock->dry) {
+    map.error(map.find("stock")->place, map.path_of("stock"),
+              quoted(stock->id) + " is dosed straight from its tub: there is nothing to mix",
+              "name a stock with a recipe");
+  }
+  if (chart.container.empty()) chart.container = stock->container;
+  return chart;
+}
+
 // A water at an end of a scale, and the unit it is written in.
 std::optional<Volume> scale_end(const MapReader& map, std::string_view key,
                                 std::string_view example, std::string& unit) {
@@ -244,12 +263,12 @@ ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, con
 void refuse_type(const Checking& checking, const Node& node, const std::string& path) {
   std::vector<std::string> any = keys::kTankChart;
   for (const auto* more : {&keys::kLabel, &keys::kBucketChart, &keys::kDoseScale,
-                           &keys::kMeasuringCard, &keys::kHazardSheet}) {
+                           &keys::kMeasuringCard, &keys::kMixingCard, &keys::kHazardSheet}) {
     any.insert(any.end(), more->begin(), more->end());
   }
-  const std::vector<std::string> types = {"label",       "bucket chart",   "tank chart",
-                                          "dose scale",  "measuring card", "hazard sheet",
-                                          "storage list"};
+  const std::vector<std::string> types = {"label",        "bucket chart",   "tank chart",
+                                          "dose scale",   "measuring card", "mixing card",
+                                          "hazard sheet", "storage list"};
   const MapReader map(checking, node, path, any);
   if (map.need("type", either(types)) != nullptr) (void)map.word("type", types, "label");
 }
@@ -292,6 +311,10 @@ Document read_document(const Checking& checking, const std::string& id, const No
         refer(map, *map.find("stock"), map.path_of("stock"), "stock", stock, ids_of(room.stocks)))
       document.chart.stocks = {stock};
     read_chart_frame(map, paper, document.chart);
+  } else if (type == "mixing card") {
+    document.type = Document::Type::mixing_card;
+    const MapReader map(checking, node, path, keys::kMixingCard);
+    document.chart = read_mixing_card(map, paper, room);
   } else if (type == "storage list") {
     document.type = Document::Type::storage_list;
     const MapReader map(checking, node, path, keys::kStorageList);

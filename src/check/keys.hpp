@@ -13,12 +13,13 @@ inline const Keys kTop = {"room",  "products", "stocks",   "containers",
                           "tools", "vessels",  "documents"};
 inline const Keys kRoom = {"name",  "measures",     "emergency",       "by",
                            "paper", "hazard rules", "hazard language", "additivity"};
-inline const Keys kProduct = {"name",         "form",     "cas",      "bulk density",
-                              "displacement", "price",    "pack",     "purity",
-                              "hazards",      "families", "contains", "density"};
-inline const Keys kStock = {"name",   "recipe",       "water to",   "water added", "dose",
-                            "keeps",  "container",    "tools",      "hazards",     "never mix with",
-                            "powder", "weighed with", "made up in", "density"};
+inline const Keys kProduct = {"name",     "form",    "cas",    "bulk density", "displacement",
+                              "price",    "pack",    "purity", "hazards",      "families",
+                              "contains", "density", "soluble"};
+inline const Keys kStock = {"name",       "recipe",         "water to",  "water added",
+                            "dose",       "keeps",          "container", "tools",
+                            "hazards",    "never mix with", "powder",    "weighed with",
+                            "made up in", "density",        "coldest",   "claims"};
 inline const Keys kDose = {"give",      "reach",   "of",       "for", "round",
                            "tolerance", "at most", "at least", "note"};
 inline const Keys kHazards = {"statements", "precautions",    "signal",
@@ -29,9 +30,9 @@ inline const Keys kProductHazards = {
     "classes",    "limits",  "not classified", "source",   "m acute",    "m chronic",    "ate oral",
     "ate dermal", "ate gas", "ate vapour",     "ate mist", "inhaled as", "supplemental", "minimum"};
 /// An entry of templates/hazard/substances.yaml.
-inline const Keys kSubstance = {"name",      "also",    "formula",        "molar mass",
-                                "anhydrous", "soluble", "soluble source", "families",
-                                "inert",     "note",    "outdated",       "hazards"};
+inline const Keys kSubstance = {
+    "name",           "also",     "formula", "molar mass", "anhydrous", "soluble", "soluble cold",
+    "soluble source", "families", "inert",   "note",       "outdated",  "hazards"};
 inline const Keys kIncompatibility = {"between", "because", "apart", "source"};
 inline const Keys kContainer = {"name", "holds", "fill", "held food"};
 inline const Keys kTool = {"name",    "kind",  "holds", "marks",    "accuracy",  "class",
@@ -53,6 +54,8 @@ inline const Keys kDoseScale = {"type",  "title",    "stocks",  "from",
 inline const Keys kMeasuringCard = {"type",  "title",       "stock",    "buckets", "paper",
                                     "place", "orientation", "revision", "revised", "replaces"};
 
+inline const Keys kMixingCard = {"type",        "stock",    "container", "paper",   "place",
+                                 "orientation", "revision", "revised",   "replaces"};
 inline const Keys kHazardSheet = {"type",        "stock",    "paper",   "place",
                                   "orientation", "revision", "revised", "replaces"};
 inline const Keys kStorageList = {"type",     "paper",   "place",   "orientation",

@@ -75,6 +75,10 @@ void check_documents(const Checking& checking, const Node& tree, const std::stri
                                                 double least, double most,
                                                 std::string_view example);
 
+/// The other ways in which the description states a stock's strength or dose.
+[[nodiscard]] std::vector<Claim> read_claims(const MapReader& stock_map, const Stock& stock,
+                                             const Room& room);
+
 [[nodiscard]] LabelRequest read_label(const MapReader& map, const Room& room);
 
 /// The papers known by name.

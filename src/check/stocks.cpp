@@ -10,6 +10,9 @@ namespace dosewright {
 
 namespace {
 
+// Our own limit.
+constexpr Temperature kWarmest = degrees_celsius(45);
+
 bool starts_a_mass(const std::string& text) {
   return std::holds_alternative<Mass>(parse_mass(text));
 }
@@ -441,6 +444,12 @@ Stock read_stock(const Checking& checking, const std::string& id, const Node& no
   stock.hazards = check_hazards(map, books);
   stock.density = read_density(map);
   stock.never_mix_with = map.texts("never mix with");
+  stock.coldest = map.value<Temperature>("coldest", parse_temperature);
+  if (stock.coldest && (*stock.coldest < degrees_celsius(-10) || *stock.coldest > kWarmest)) {
+    map.error(map.find("coldest")->place, map.path_of("coldest"),
+              "no bottle of the trade stands so cold or so warm", "write it as 5 °C");
+  }
+  stock.claims = read_claims(map, stock, room);
   return stock;
 }
 

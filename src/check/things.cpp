@@ -127,6 +127,8 @@ Product read_product(const Checking& checking, const std::string& id, const Node
               "a gram that takes up more than 2 mL", "most powders take up 0.2 to 0.7 mL/g");
   }
   read_product_hazards(map, books, products, product);
+  product.soluble = map.value<Concentration>(
+      "soluble", [system](std::string_view t) { return parse_concentration(t, system); });
   product.price = map.value<Money>("price", parse_money);
   product.pack = map.value<Mass>("pack", parse_mass);
   if (product.pack && in_grams(*product.pack) <= 0) {

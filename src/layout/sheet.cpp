@@ -104,6 +104,7 @@ class SheetLayout : private ChartFrame {
   }
 
   bool add_row(const SheetTable& table, std::size_t row) {
+    if (table.large) return add_large_row(table, row);
     Type type = small();
     if (table.strong[row]) type.face = Face::bold;
     std::vector<std::vector<std::string>> cells;
@@ -126,6 +127,45 @@ class SheetLayout : private ChartFrame {
         for (const std::string& line : cells[column]) {
           pen.text({column_start(table, column), baseline}, type, line);
           baseline += leading(type);
+        }
+      }
+      pen.rule(left_, y + height, right_ - left_, in_millimetres(style_.rules.light));
+    };
+    pieces_.push_back(std::move(piece));
+    return true;
+  }
+
+  // The second column in large figures, the third half as large: what is read from a step away.
+  [[nodiscard]] Type large_type(std::size_t column) const {
+    Type type = text(column == 1 ? Face::bold : Face::regular);
+    if (column < 2) type.size *= 2.1;
+    if (column == 2) type.size *= 1.3;
+    return type;
+  }
+
+  bool add_large_row(const SheetTable& table, std::size_t row) {
+    std::vector<std::vector<std::string>> cells;
+    double tallest = 0;
+    for (std::size_t column = 0; column < table.rows[row].size(); ++column) {
+      const std::string& words = table.rows[row][column];
+      auto lines = wrapped(measurer_, words, large_type(column), column_width(table, column));
+      if (lines.empty() && !words.empty()) return false;
+      tallest = std::max(tallest, leading(large_type(column)) * static_cast<double>(lines.size()));
+      cells.push_back(std::move(lines));
+    }
+    const double height = tallest + 2 * air();
+    Piece piece;
+    piece.height = height;
+    piece.table_row = row + 1;
+    piece.table = &table;
+    piece.draw = [this, cells, height, &table](Pen& pen, double y) {
+      // All columns begin on the baseline of the largest.
+      const double first = y + air() + cap(large_type(1));
+      for (std::size_t column = 0; column < cells.size(); ++column) {
+        double baseline = first;
+        for (const std::string& line : cells[column]) {
+          pen.text({column_start(table, column), baseline}, large_type(column), line);
+          baseline += leading(large_type(column));
         }
       }
       pen.rule(left_, y + height, right_ - left_, in_millimetres(style_.rules.light));

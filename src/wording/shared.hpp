@@ -14,7 +14,6 @@ namespace dosewright {
 [[nodiscard]] std::string vessel_word(const Stock& stock);  ///< "bottle"; a powder's "tub"
 /// Code and caption of a page for this one stock.
 void set_code(const StockAnswer& stock, ChartContent& page);
-[[nodiscard]] std::string capitalised(std::string text);
 
 /// The rule's own note, and its limits in the user's words.
 [[nodiscard]] std::string dose_remarks(const StockAnswer& stock, MeasureSystem system);

@@ -127,7 +127,9 @@ struct Substance {
   double molar_mass = 0;          ///< g per mol; 0 when not known
   std::string anhydrous;          ///< CAS number of the form without water; empty for such a form
   std::vector<std::string> families;
-  bool inert = false;    ///< water
+  std::optional<Concentration> soluble;       ///< g of this form per L of water at 20 °C
+  std::optional<Concentration> soluble_cold;  ///< the same at 0 °C
+  bool inert = false;                         ///< water
   std::string outdated;  ///< why its hazards must not be relied on; empty when they may
   Classification hazards;
 };

@@ -50,6 +50,7 @@ struct Product {
   std::vector<std::string> families;  ///< besides those of the known substance
   std::vector<Content> contains;      ///< of a bought mixture; what is missing to 100 % is unknown
   std::optional<Concentration> density;  ///< of a liquid
+  std::optional<Concentration> soluble;  ///< g per L of water at 20 °C, as its data sheet has it
 };
 
 /// One product of a recipe: weighed (or, as a volume, scooped if a powder, measured if a liquid).
@@ -93,6 +94,19 @@ struct DoseRule {
   std::string per_text;             ///< the same as written, such as "20 L"
 };
 
+/// Another way in which somebody states how strong a stock is or how it is dosed: "500 mL treats
+/// 5,000 US gal", "1 mL per 5 US gal", "2 g of salt per 10 L", "4 tbsp of powder in 1.5 L".
+struct Claim {
+  enum class Kind { dose, strength };
+  std::string name;  ///< in the user's words: "pipette habit"
+  Origin origin;
+  std::string text;  ///< as written
+  Kind kind = Kind::dose;
+  std::variant<Mass, Volume> amount;
+  std::string product;  ///< whose amount it is; empty: of the stock itself
+  Volume water;         ///< that is treated, or that the amount goes into
+};
+
 /// What is dosed: mixed from products and water, or one powder straight from its tub.
 struct Stock {
   std::string id;
@@ -110,6 +124,8 @@ struct Stock {
   Hazards hazards;
   std::optional<Concentration> density;  ///< of the solution, weighed by the user
   std::vector<std::string> never_mix_with;
+  std::optional<Temperature> coldest;  ///< that it is kept at
+  std::vector<Claim> claims;
 };
 
 /// What a stock lives in.
@@ -228,6 +244,7 @@ struct ChartRequest {
   std::vector<std::string> vessels;  ///< tank chart
   std::vector<Share> changes;        ///< tank chart
   PaperSize paper;                   ///< already turned to portrait or landscape
+  std::string container;             ///< id; of a mixing card
   std::string place;
   std::string revision;
   std::optional<Date> revised;
@@ -250,6 +267,7 @@ struct Document {
     tank_chart,
     dose_scale,
     measuring_card,
+    mixing_card,
     hazard_sheet,
     storage_list
   };

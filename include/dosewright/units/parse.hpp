@@ -31,6 +31,9 @@ using Parsed = std::variant<Value, QuantityProblem>;
 [[nodiscard]] Parsed<Length> parse_length(std::string_view text);
 [[nodiscard]] Parsed<Duration> parse_duration(std::string_view text);
 
+/// "5 °C", "41 °F"; a minus sign is allowed.
+[[nodiscard]] Parsed<Temperature> parse_temperature(std::string_view text);
+
 /// A part of a whole, "25 %"; between 0 and 100 %.
 [[nodiscard]] Parsed<Share> parse_share(std::string_view text);
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "dosewright/answer/answer.hpp"
+#include "dosewright/answer/mixing.hpp"
 #include "dosewright/model/style.hpp"
 
 namespace dosewright {
@@ -150,6 +151,7 @@ struct SheetTable {
   std::vector<double> widths;  ///< of 1 together
   std::vector<std::vector<std::string>> rows;
   std::vector<bool> strong;  ///< as many as rows: bold ones
+  bool large = false;        ///< read while the hands are busy: the second column in large figures
 };
 
 /// A part of a sheet: a heading, paragraphs, a table; any of them may be empty.
@@ -173,6 +175,11 @@ struct SheetContent {
 /// What of the room's stocks may not stand together, each with its source.
 [[nodiscard]] SheetContent storage_list_content(const RoomAnswer& answers,
                                                 const ChartRequest& chart);
+
+/// How a stock is mixed, in the order of the work, with the cautions of its products and the error
+/// of its strength.
+[[nodiscard]] SheetContent mixing_content(const RoomAnswer& answers, const MixAnswer& mix,
+                                          const ChartRequest& chart);
 
 /// The figures of one rule, such as "4.77 %" or "pH 1.8".
 [[nodiscard]] std::string step_sum(const RuleStep& step);
@@ -226,6 +233,9 @@ struct SheetContent {
 /// What goes into a bottle: one line for each product, then the water.
 [[nodiscard]] std::vector<std::string> recipe_lines(const Room& room, const Stock& stock,
                                                     const Mixture& filled);
+
+/// With a capital letter.
+[[nodiscard]] std::string capitalised(std::string text);
 
 [[nodiscard]] std::string date_text(const Date& date);  ///< "2026-11-25"
 

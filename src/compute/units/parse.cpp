@@ -358,6 +358,20 @@ Parsed<Duration> parse_duration(std::string_view text) {
   return as<Duration>(simple_amount(text, Dimension::time, MeasureSystem::undeclared, wanted));
 }
 
+Parsed<Temperature> parse_temperature(std::string_view text) {
+  const Wanted wanted{"a temperature", "a number and a unit, such as 5 °C"};
+  const std::string whole = trimmed(text);
+  const bool below = whole.starts_with('-');
+  const auto read = measured(below ? std::string_view(whole).substr(1) : whole, wanted);
+  if (const auto* bad = std::get_if<QuantityProblem>(&read)) return *bad;
+  const auto& amount = std::get<Measured>(read);
+  const double number = below ? -amount.number : amount.number;
+  if (amount.unit == "°C" || amount.unit == "C") return degrees_celsius(number);
+  if (amount.unit == "°F" || amount.unit == "F") return degrees_celsius((number - 32) * 5 / 9);
+  return problem("expected a temperature, found " + quoted(text), example_hint(wanted),
+                 amount.unit_at);
+}
+
 Parsed<Share> parse_share(std::string_view text) {
   const Wanted wanted{"a percentage", "a number and a percent sign, such as 25 %"};
   const auto read = measured(text, wanted);

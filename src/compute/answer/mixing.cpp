@@ -1,0 +1,178 @@
+#include "dosewright/answer/mixing.hpp"
+
+#include <algorithm>
+
+#include "identity.hpp"
+#include "solution.hpp"
+
+namespace dosewright {
+
+namespace {
+
+// The tool that the stock names for it, else all of this kind of thing.
+ToolSet tools_to_mix_with(const Room& room, const std::string& named, bool scales) {
+  ToolSet set;
+  for (const Tool& tool : room.tools) {
+    const bool wanted = named.empty() || tool.id == named;
+    const bool vessel = tool.kind == Tool::Kind::cylinder || tool.kind == Tool::Kind::cup;
+    if (!wanted || (scales ? !tool.holds.is_powder() : !vessel || tool.for_powder)) continue;
+    if (tool.only_for.empty() || tool.id == named) set.tools.push_back(&tool);
+  }
+  if (scales) set.powder = PowderByVolume{};
+  return set;
+}
+
+// A recipe is poured with more patience than a dose.
+constexpr Share kRecipeTolerance = share(0.02);
+
+std::optional<Measured> on_marks(Portion amount, const ToolSet& tools) {
+  if (tools.tools.empty()) return std::nullopt;
+  MeasureTask task;
+  task.exact = amount;
+  task.tolerance = kRecipeTolerance;
+  return Measurer(tools).measure(task).measured;
+}
+
+MixStep step_for(const Room& room, const Stock& stock, const Component& component) {
+  MixStep step;
+  step.product = find(room.products, component.product);
+  step.amount = component.amount;
+  step.scooped = component.scooped;
+  if (const auto* mass = std::get_if<Mass>(&component.amount)) {
+    step.measured = on_marks(*mass, tools_to_mix_with(room, stock.weighed_with, true));
+  } else if (!component.scooped) {
+    step.measured =
+        on_marks(std::get<Volume>(component.amount), tools_to_mix_with(room, "", false));
+  }
+  return step;
+}
+
+// What the strength's error would be, were every weighed powder scooped.
+std::optional<RelativeError> error_if_scooped(const Room& room, const Stock& stock) {
+  Stock scooped = stock;
+  for (Ingredient& ingredient : scooped.recipe) {
+    const Product& product = *find(room.products, ingredient.product);
+    const auto* mass = std::get_if<Mass>(&ingredient.amount);
+    if (product.form == Product::Form::liquid || mass == nullptr) continue;
+    if (!product.bulk_density) return std::nullopt;
+    ingredient.amount = litres(*mass / (*product.bulk_density * litres(1)));
+  }
+  return mix(scooped, room.products, room.tools).strength_error;
+}
+
+Solubility solubility_of(const Product& product, const Knowledge& knowledge) {
+  const Substance* substance = substance_of(product, knowledge);
+  Solubility out;
+  if (substance != nullptr) out = {substance->soluble, substance->soluble_cold};
+  if (product.soluble) out = {product.soluble, std::nullopt};
+  return out;
+}
+
+std::vector<Dissolved> everything_in(const Room& room, const StockAnswer& stock,
+                                     const Knowledge& knowledge) {
+  std::vector<Dissolved> out;
+  for (const Component& component : stock.mixture.components) {
+    const Product& product = *find(room.products, component.product);
+    const auto weight = weight_of(component, product);
+    if (weight) out.push_back(dissolved_from(product, *weight, knowledge));
+  }
+  return out;
+}
+
+// --- claims
+
+// Grams of the claim's product; of a scoop by its bulk density.
+Mass mass_of(const Claim& claim, const Product& product) {
+  if (const auto* mass = std::get_if<Mass>(&claim.amount)) return *mass;
+  const bool powder = product.form == Product::Form::powder;
+  return (powder ? *product.bulk_density : *product.density) * std::get<Volume>(claim.amount);
+}
+
+// What the recipe holds of a product, in g per L; nothing for a liquid whose weight is not known.
+std::optional<Concentration> held(const Room& room, const StockAnswer& stock,
+                                  const std::string& id) {
+  for (const Component& component : stock.mixture.components) {
+    if (component.product == id) return weight_of(component, *find(room.products, id));
+  }
+  return std::nullopt;
+}
+
+std::optional<double> factor_of(const Room& room, const StockAnswer& stock, const Claim& claim) {
+  const double rate = per_litre(stock.rate);
+  if (claim.product.empty()) {
+    const VolumePerVolume said = rate_of(std::get<Volume>(claim.amount), claim.water);
+    return in_millilitres_per_litre(said) / rate;
+  }
+  const Concentration said = mass_of(claim, *find(room.products, claim.product)) / claim.water;
+  if (stock.stock->dry) return in_grams_per_litre(said) / rate;
+  const auto strength = held(room, stock, claim.product);
+  if (!strength || in_grams_per_litre(*strength) <= 0) return std::nullopt;
+  if (claim.kind == Claim::Kind::strength) return said / *strength;
+  return in_grams_per_litre(said) / (in_grams_per_litre(*strength) * rate / 1000);
+}
+
+DoseRate times(const DoseRate& rate, double factor) {
+  return std::visit([&](auto value) { return DoseRate(value * factor); }, rate);
+}
+
+}  // namespace
+
+std::vector<SolubilityAnswer> answer_solubility(const Room& room, const StockAnswer& stock,
+                                                const Knowledge& knowledge) {
+  std::vector<SolubilityAnswer> out;
+  if (stock.stock->dry) return out;
+  const std::vector<Dissolved> all = everything_in(room, stock, knowledge);
+  const SolutionDensity density = density_of(*stock.stock, all);
+  Concentration everything;
+  for (const Dissolved& one : all) everything = everything + one.strength;
+  for (const Component& component : stock.mixture.components) {
+    const Product& product = *find(room.products, component.product);
+    const auto weight = weight_of(component, product);
+    if (product.form == Product::Form::liquid || !weight) continue;
+    SolubilityAnswer one;
+    one.product = &product;
+    one.at = stock.stock->coldest.value_or(degrees_celsius(20));
+    one.soluble = soluble_at(solubility_of(product, knowledge), one.at);
+    one.result = dissolves(*weight, everything, density, one.soluble);
+    out.push_back(one);
+  }
+  return out;
+}
+
+MixAnswer answer_mixing(const RoomAnswer& answers, const StockAnswer& stock, Volume makes,
+                        const Container* container) {
+  const Room& room = *answers.room;
+  MixAnswer out;
+  out.stock = &stock;
+  out.container = container;
+  out.filled = scaled(stock.mixture, makes);
+  for (const Component& component : out.filled.components)
+    out.steps.push_back(step_for(room, *stock.stock, component));
+  out.water = stock.stock->water.volume * (makes / stock.mixture.makes);
+  out.water_measured = on_marks(out.water, tools_to_mix_with(room, stock.stock->made_up_in, false));
+  out.density = density_of(*stock.stock, everything_in(room, stock, answers.sources->knowledge));
+  const bool weighed = std::any_of(out.steps.begin(), out.steps.end(), [](const MixStep& step) {
+    return std::holds_alternative<Mass>(step.amount);
+  });
+  if (weighed) out.if_scooped = error_if_scooped(room, *stock.stock);
+  out.solubility = answer_solubility(room, stock, answers.sources->knowledge);
+  return out;
+}
+
+std::vector<ClaimAnswer> answer_claims(const Room& room, const StockAnswer& stock) {
+  std::vector<ClaimAnswer> out = {{"dose", "", stock.stock->dose.origin, 1, stock.rate}};
+  for (const Claim& claim : stock.stock->claims) {
+    const auto factor = factor_of(room, stock, claim);
+    if (!factor) continue;
+    out.push_back({claim.name, claim.text, claim.origin, *factor, times(stock.rate, *factor)});
+  }
+  return out;
+}
+
+bool disagree(const ClaimAnswer& one, const ClaimAnswer& other, Share tolerance) {
+  const double more = std::max(one.factor, other.factor);
+  const double less = std::min(one.factor, other.factor);
+  return more > less * (1 + as_ratio(tolerance)) * (1 + 1e-9);
+}
+
+}  // namespace dosewright

@@ -1,0 +1,41 @@
+#include "solution.hpp"
+
+#include "dosewright/units/print.hpp"
+#include "identity.hpp"
+
+namespace dosewright {
+
+std::optional<Concentration> weight_of(const Component& component, const Product& product) {
+  if (const auto* strength = std::get_if<Concentration>(&component.strength)) return *strength;
+  if (!product.density) return std::nullopt;
+  const auto rate = std::get<VolumePerVolume>(component.strength);
+  return *product.density * (in_millilitres_per_litre(rate) / 1000);
+}
+
+Dissolved dissolved_from(const Product& product, Concentration strength,
+                         const Knowledge& knowledge) {
+  Dissolved out;
+  out.name = product.name;
+  out.strength = strength;
+  out.takes_up = product.displacement;
+  const Substance* substance = substance_of(product, knowledge);
+  const Substance* anhydrous = anhydrous_form(substance, knowledge);
+  if (anhydrous != nullptr) out.anhydrous_cas = anhydrous->cas;
+  if (anhydrous != nullptr && substance->molar_mass > 0 && anhydrous->molar_mass > 0)
+    out.anhydrous = share(anhydrous->molar_mass / substance->molar_mass);
+  if (product.form == Product::Form::liquid && product.density) {
+    out.takes_up = millilitres_per_gram(1000 / in_grams_per_litre(*product.density));
+    out.liquid = true;
+  }
+  return out;
+}
+
+SolutionDensity density_of(const Stock& stock, const std::vector<Dissolved>& dissolved) {
+  if (stock.density)
+    return {*stock.density, *stock.density,
+            "density " + figure(in_grams_per_litre(*stock.density) / 1000, 3) +
+                " g/mL, as the description states"};
+  return solution_density(dissolved);
+}
+
+}  // namespace dosewright

@@ -1,0 +1,212 @@
+// The words of the mixing card, for paper and terminal: how a bottle is filled by its recipe.
+#include <algorithm>
+
+#include "dosewright/answer/mixing.hpp"
+#include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
+#include "shared.hpp"
+
+namespace dosewright {
+
+namespace {
+
+bool is_of_family(const StockAnswer& stock, const std::string& family) {
+  return among(stock.families, family);
+}
+
+// "120 g", on its tool's marks where there is one.
+std::string amount_words(const MixStep& step) {
+  if (step.measured) {
+    const Amount amount = dose_amount(*step.measured);
+    return amount.figure + ' ' + amount.unit;
+  }
+  if (const auto* mass = std::get_if<Mass>(&step.amount)) return mass_text(*mass);
+  return volume_text(std::get<Volume>(step.amount));
+}
+
+std::string how_words(const MixStep& step) {
+  if (step.measured) return how_to_measure(*step.measured);
+  if (step.scooped) return "level scoops, struck off with a straight edge";
+  return std::holds_alternative<Mass>(step.amount) ? "weigh it; no scale here shows this"
+                                                   : "no measure here shows this";
+}
+
+// Powder goes into water; acid into water, never the other way round (common practice, no source).
+SheetBlock steps_block(const MixAnswer& mix) {
+  SheetBlock block;
+  block.heading = "The work";
+  block.table.large = true;
+  block.table.headings = {"", "take", "of", "how"};
+  block.table.widths = {0.06, 0.2, 0.36, 0.38};
+  const bool made_up = mix.stock->stock->water.kind == RecipeWater::Kind::made_up_to;
+  int number = 1;
+  const auto add = [&](const std::string& amount, const std::string& what, const std::string& how) {
+    block.table.rows.push_back({std::to_string(number++), amount, what, how});
+    block.table.strong.push_back(false);
+  };
+  if (made_up) {
+    add(volume_text(mix.water * 0.7), "lukewarm water", "about; into a jug, not into the bottle");
+  } else {
+    add(volume_text(mix.water), "lukewarm water",
+        mix.water_measured ? how_to_measure(*mix.water_measured) : "by the marks of a jug");
+  }
+  for (const MixStep& step : mix.steps)
+    add(amount_words(step), step.product->name,
+        how_words(step) + "; stir it in a little at a time");
+  if (made_up) {
+    add("to " + volume_text(mix.water), "water",
+        (mix.water_measured ? how_to_measure(*mix.water_measured) : "by the marks of a jug") +
+            ": cool first, then fill up and stir");
+  }
+  return block;
+}
+
+std::string error_words(const RelativeError& error) {
+  return "off by at most " + percent_up(error.worst);
+}
+
+SheetBlock strength_block(const Room& room, const MixAnswer& mix) {
+  SheetBlock block;
+  block.heading = "What it comes to";
+  const Stock& stock = *mix.stock->stock;
+  block.paragraphs.push_back("Makes " + volume_text(mix.filled.makes) + ": " +
+                             contents_text(room, mix.stock->mixture) + '.');
+  std::string error =
+      "Mixed as described the strength is " + error_words(mix.stock->mixture.strength_error) + '.';
+  if (mix.if_scooped) {
+    error += " Were the powder scooped level instead of weighed, " + error_words(*mix.if_scooped) +
+             (mix.if_scooped->worst > stock.dose.tolerance
+                  ? ": more than the dose's tolerance of " + percent_text(stock.dose.tolerance) +
+                        ", so weigh it."
+                  : ".");
+  }
+  block.paragraphs.push_back(error);
+  block.paragraphs.push_back(capitalised(mix.density.how) + '.');
+  for (const SolubilityAnswer& one : mix.solubility) {
+    const std::string at = " at " + figure(in_degrees_celsius(one.at), 1) + " °C";
+    std::string words;
+    switch (one.result) {
+      case Dissolves::yes:
+        words = one.product->name + " stays dissolved" + at + ": a litre of water takes up " +
+                significant_figure(in_grams_per_litre(*one.soluble), 3) + " g.";
+        break;
+      case Dissolves::no:
+        words = one.product->name + " does not all dissolve" + at + ". Mix it weaker.";
+        break;
+      case Dissolves::perhaps:
+        words = one.product->name + " may not all dissolve" + at + ". Look for crystals.";
+        break;
+      case Dissolves::unknown:
+        words = "Not checked: whether " + one.product->name + " stays dissolved" + at + '.';
+        break;
+    }
+    block.paragraphs.push_back(capitalised(words));
+  }
+  return block;
+}
+
+// "Danger. Causes serious eye damage." of a product as it is bought.
+std::string tub_words(const RoomAnswer& answers, const Product& product) {
+  const HazardAnswer tub = answer_tub_hazards(*answers.room, product, *answers.sources);
+  std::string out = product.name + " as bought: ";
+  if (!tub.found.unclassified.empty())
+    return out + "nobody has said what it can do; treat it as harmful.";
+  const HazardBlock& block = tub.block;
+  if (!block.signal_word.empty()) out += block.signal_word + ". ";
+  for (const auto* list : {&block.hazards, &block.supplements}) {
+    for (const PrintedStatement& one : *list) out += one.text + ' ';
+  }
+  if (block.hazards.empty() && block.supplements.empty())
+    out += "no hazard statement, according to " + block.basis + ". ";
+  return trimmed(out);
+}
+
+SheetBlock cautions_block(const RoomAnswer& answers, const MixAnswer& mix) {
+  SheetBlock block;
+  block.heading = "Before you start";
+  const StockAnswer& stock = *mix.stock;
+  for (const MixStep& step : mix.steps) {
+    const std::string words = tub_words(answers, *step.product);
+    if (!among(block.paragraphs, words)) block.paragraphs.push_back(capitalised(words));
+  }
+  std::string usual =
+      "Gloves and eye protection on, window open, nothing to eat near. Powder into water, never "
+      "water onto powder.";
+  if (is_of_family(stock, "acid")) usual += " Acid into water, never water onto acid.";
+  if (is_of_family(stock, "base")) usual += " It can heat the water strongly: cool water, slowly.";
+  if (is_of_family(stock, "dithionite"))
+    usual += " Cool water; keep water away from the tub. Make it fresh, use it the same day.";
+  block.paragraphs.push_back(usual);
+  std::vector<std::string> never = stock.stock->never_mix_with;
+  for (const Clash& clash : stock.clashes) {
+    const bool said = std::any_of(never.begin(), never.end(), [&](const std::string& word) {
+      return lowered(word) == lowered(clash.name);
+    });
+    if (!said) never.push_back(clash.name);
+  }
+  if (!never.empty()) block.paragraphs.push_back("Never together with " + either(never) + '.');
+  if (mix.container != nullptr && mix.container->held_food)
+    block.paragraphs.emplace_back(
+        "The container once held food or drink: take another, or label "
+        "it before it is filled.");
+  return block;
+}
+
+SheetBlock label_block(const MixAnswer& mix) {
+  SheetBlock block;
+  block.heading = "Then, at once, the label";
+  const Stock& stock = *mix.stock->stock;
+  std::string words =
+      stock.name + ", code " + mix.stock->code.letters + ", mixed: today's date, batch, by whom";
+  if (stock.keeps) words += ", use by: " + figure(in_days(*stock.keeps), 0) + " days from today";
+  block.paragraphs.push_back(words +
+                             ". Weighed something else than stands here? Then the code is "
+                             "not this one: mix it to the amounts above first.");
+  return block;
+}
+
+// All statements side by side, when there are any besides the dose.
+SheetBlock claims_block(const Room& room, const StockAnswer& stock) {
+  SheetBlock block;
+  const std::vector<ClaimAnswer> claims = answer_claims(room, stock);
+  if (claims.size() < 2) return block;
+  block.heading = "What else is said of it";
+  block.table.headings = {"who says it", "in words", "for 100 L of water", "times the dose"};
+  block.table.widths = {0.26, 0.34, 0.22, 0.18};
+  for (const ClaimAnswer& one : claims) {
+    const double for_hundred = per_litre(one.rate) * 100;
+    const std::string unit = stock.stock->dry ? " g" : " mL";
+    const bool apart = disagree(one, claims.front(), stock.stock->dose.tolerance);
+    block.table.rows.push_back({one.name, one.text.empty() ? "as printed" : one.text,
+                                significant_figure(for_hundred, 3) + unit,
+                                significant_figure(one.factor, 3)});
+    block.table.strong.push_back(apart);
+  }
+  return block;
+}
+
+}  // namespace
+
+SheetContent mixing_content(const RoomAnswer& answers, const MixAnswer& mix,
+                            const ChartRequest& chart) {
+  SheetContent out;
+  const Room& room = *answers.room;
+  const Stock& stock = *mix.stock->stock;
+  out.page.title = "Mixing " + stock.name;
+  out.page.subtitle = volume_text(mix.filled.makes) +
+                      (mix.container != nullptr ? " in the " + mix.container->name : std::string());
+  set_code(*mix.stock, out.page);
+  out.page.code_caption = "goes on the label";
+  for (SheetBlock& block :
+       std::vector<SheetBlock>{cautions_block(answers, mix), steps_block(mix), label_block(mix),
+                               strength_block(room, mix), claims_block(room, *mix.stock)}) {
+    if (!block.paragraphs.empty() || !block.table.rows.empty())
+      out.blocks.push_back(std::move(block));
+  }
+  out.page.match = "Label the bottle before it leaves the bench.";
+  out.page.small = kNoReplacement;
+  out.page.foot = foot_words(room, chart);
+  return out;
+}
+
+}  // namespace dosewright
