@@ -85,6 +85,7 @@ SheetBlock label_lines(const HazardAnswer& answer) {
   signs += said.pictograms.empty() ? "; no pictogram." : "; " + all_of(said.pictograms) + '.';
   block.paragraphs.push_back(signs);
   if (silent) block.paragraphs.emplace_back("No hazard statement.");
+  for (const std::string& line : unknown_lines(answer)) block.paragraphs.push_back(line);
   const auto& classes = answer.found.classes;
   const auto has = [&](const char* code) {
     return std::any_of(classes.begin(), classes.end(),
@@ -109,9 +110,9 @@ SheetBlock open_points(const HazardAnswer& answer) {
     block.paragraphs.push_back("Not evaluated: " + one + '.');
   for (const std::string& one : found.notes) block.paragraphs.push_back(capitalised(one) + '.');
   if (!answer.at_upper_end.empty()) {
-    block.paragraphs.push_back("Where the strength's error of " +
-                               percent_up(answer.strength_error) + " is on the strong side, " +
-                               all_of(answer.at_upper_end) + " comes in.");
+    block.paragraphs.push_back(
+        "Where the strength's error of " + percent_up(answer.strength_error) +
+        " is on the strong side, it would also be " + all_of(answer.at_upper_end) + '.');
   }
   for (const std::string& one : answer.outdated) block.paragraphs.push_back(capitalised(one) + '.');
   if (!answer.by_default.empty()) {

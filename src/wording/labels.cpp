@@ -22,23 +22,13 @@ std::string joined(const std::vector<PrintedStatement>& statements) {
   return out;
 }
 
-// What the calculation could not know is said, never left away.
-void add_unknowns(const HazardAnswer& answer, LabelContent& out) {
-  const MixtureClasses& found = answer.found;
-  if (found.unclassified.empty()) return;
-  out.hazard_lines.push_back("Nobody has said what " + all_of(found.unclassified) +
-                             " can do. Treat it as harmful.");
-  if (!found.unknown.empty()) {
-    out.hazard_lines.push_back(
-        percent_up(found.unknown.front().part) +
-        " of the mixture consists of ingredients of unknown acute toxicity.");
-  }
-}
-
 // What no calculation finds, in as few words as a label has room for.
 std::string not_evaluated_words(const HazardAnswer& answer) {
   std::vector<std::string> out;
-  if (answer.found.physical_open) out.emplace_back("physical hazards");
+  const auto& burns = answer.found.may_burn;
+  if (answer.found.physical_open)
+    out.push_back("physical hazards" +
+                  (burns.empty() ? std::string() : " (undiluted, " + all_of(burns) + ')'));
   if (answer.found.ph_open) out.emplace_back("extreme pH");
   return out.empty() ? "" : "Not evaluated: " + all_of(out) + ". ";
 }
@@ -52,25 +42,6 @@ std::string by_whom(const HazardAnswer& answer) {
       sources.push_back(source);
   }
   return sources.empty() ? "" : " from " + all_of(sources);
-}
-
-// An acid or base of unknown pH may corrode though the sums say nothing: never a silent label.
-void add_unmeasured_ph(const HazardAnswer& answer, LabelContent& out) {
-  const auto& parts = answer.mixture.parts;
-  const bool strong = std::any_of(parts.begin(), parts.end(),
-                                  [](const HazardPart& part) { return part.acid || part.base; });
-  const auto& hazards = answer.block.hazards;
-  const bool corrosive = std::any_of(hazards.begin(), hazards.end(),
-                                     [](const auto& one) { return one.code == "H314"; });
-  if (!answer.found.ph_open || !strong || corrosive) return;
-  const std::string words = "Can be corrosive: its pH has not been measured.";
-  if (hazards.empty() && answer.block.supplements.empty() && answer.found.unclassified.empty()) {
-    out.signal = "Hazards not assessed";
-    out.hazard_lines = {words};
-  } else {
-    out.hazard_lines.push_back(words);
-  }
-  if (out.precautions.empty()) out.precautions = "Wear gloves and eye protection.";
 }
 
 std::string with_defaults(const HazardAnswer& answer) {
@@ -94,11 +65,19 @@ void add_computed(const HazardAnswer& answer, LabelContent& out) {
   if (out.hazard_lines.empty() && block.supplements.empty())
     out.hazard_lines = {"By calculation" + by_whom(answer) + with_defaults(answer) +
                         " no hazard statement is called for. " + not_evaluated_words(answer)};
-  add_unknowns(answer, out);
+  // What nobody has measured must not stand behind "no hazard statement".
+  if (may_be_corrosive(answer) && block.hazards.empty() && block.supplements.empty()) {
+    out.signal = "Hazards not assessed";
+    out.hazard_lines.clear();
+  }
+  const std::vector<std::string> unknown = unknown_lines(answer);
+  out.hazard_lines.insert(out.hazard_lines.end(), unknown.begin(), unknown.end());
   out.precautions = joined(block.precautions);
-  add_unmeasured_ph(answer, out);
+  if (out.precautions.empty() && may_be_corrosive(answer))
+    out.precautions = "Wear gloves and eye protection.";
   out.may_be_shortened = block.may_be_shortened;
   out.short_hazard_lines = texts_of(block.small_hazards);
+  out.short_hazard_lines.insert(out.short_hazard_lines.end(), unknown.begin(), unknown.end());
   out.short_precautions = joined(block.small_precautions);
 }
 
@@ -205,7 +184,7 @@ LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request)
   out.fields = {{"opened", request.mixed ? date_text(*request.mixed) : ""},
                 {"lot", request.batch},
                 {"by", request.by},
-                {"weight", ""}};
+                {product.form == Product::Form::liquid ? "volume" : "weight", ""}};
   add_hazards(hazards, out);
   const auto clashes =
       clashes_of(families_of(product, room, answers.sources->knowledge), nullptr, answers);

@@ -168,4 +168,31 @@ std::string match_words(const std::vector<const StockAnswer*>& stocks) {
          vessel + "'s strip against this one: cell for cell the same.";
 }
 
+bool may_be_corrosive(const HazardAnswer& answer) {
+  const auto& parts = answer.mixture.parts;
+  const auto& hazards = answer.block.hazards;
+  const bool strong = std::any_of(parts.begin(), parts.end(),
+                                  [](const HazardPart& part) { return part.acid || part.base; });
+  const bool said = std::any_of(hazards.begin(), hazards.end(),
+                                [](const PrintedStatement& one) { return one.code == "H314"; });
+  return answer.block.assessment == Hazards::Assessment::computed && answer.found.ph_open &&
+         strong && !said;
+}
+
+std::vector<std::string> unknown_lines(const HazardAnswer& answer) {
+  std::vector<std::string> out;
+  if (answer.block.assessment != Hazards::Assessment::computed) return out;
+  const MixtureClasses& found = answer.found;
+  if (!found.unclassified.empty()) {
+    out.push_back("Nobody has said what " + all_of(found.unclassified) +
+                  " can do. Treat it as harmful.");
+    if (!found.unknown.empty()) {
+      out.push_back(percent_up(found.unknown.front().part) +
+                    " of the mixture consists of ingredients of unknown acute toxicity.");
+    }
+  }
+  if (may_be_corrosive(answer)) out.emplace_back("Can be corrosive: its pH has not been measured.");
+  return out;
+}
+
 }  // namespace dosewright

@@ -34,4 +34,10 @@ void set_code(const StockAnswer& stock, ChartContent& page);
 inline constexpr const char* kNoReplacement =
     "Does not replace the safety data sheet, local rules or a vet.";
 
+/// Whether an acid or base of unknown pH may corrode though the sums say nothing.
+[[nodiscard]] bool may_be_corrosive(const HazardAnswer& answer);
+
+/// What the calculation could not know, in sentences: said, never left away.
+[[nodiscard]] std::vector<std::string> unknown_lines(const HazardAnswer& answer);
+
 }  // namespace dosewright

@@ -544,6 +544,27 @@ TEST_CASE("organs of one category come together, another's organ stands beside t
   CHECK(stronger.classes().classes[1].fill == "liver");
 }
 
+TEST_CASE("organs: named once, and unnamed ones are not forgotten") {
+  const auto fills = [](const Mix& mix) {
+    std::string out;
+    for (const HazardClass& one : mix.classes().classes)
+      out += one.statement + ' ' + one.fill + ';';
+    return out;
+  };
+  CHECK(fills(Mix()
+                  .add(10, {"STOT RE 2 H373 (kidneys, liver)"})
+                  .add(10, {"STOT RE 2 H373 (Liver and blood)"})) ==
+        "H373 kidneys, liver and blood;");
+  CHECK(fills(Mix().add(10, {"STOT RE 2"}).add(10, {"STOT RE 2 H373 (kidneys)"})) == "H373 ;");
+  CHECK(
+      fills(
+          Mix().add(10, {"STOT RE 1 H372 (kidneys, liver)"}).add(10, {"STOT RE 2 H373 (liver)"})) ==
+      "H372 kidneys and liver;");
+  // 29 CFR 1910.1200, Table A.8.2 (from memory): category 2 from 1 % on.
+  CHECK(Mix().add(5, {"STOT SE 2"}).names(RuleBookName::us_hazcom) == "STOT SE 2 H371");
+  CHECK(Mix().add(5, {"STOT SE 2"}).names().empty());
+}
+
 TEST_CASE("an extreme pH keeps the sub-category that the sum knows") {
   // Sodium hydroxide: 1A from 5 %, 1B from 2 % (CLP Annex VI, index 011-002-00-6).
   CHECK(Mix().of("1310-73-2", 5.2).ph(14).names() == "Eye Dam. 1 H318; Skin Corr. 1A H314");

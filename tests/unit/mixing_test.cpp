@@ -53,9 +53,10 @@ TEST_CASE("solubility: sodium hydrogencarbonate at 20 and 0 degrees") {
     Dissolves expected;
   };
   // 80 g per L is 84 g per L of water: dissolved at 20 °C, and crystals at 0 °C.
-  for (const Case& one : {Case{"60 g", "", Dissolves::yes}, Case{"60 g", "0 °C", Dissolves::yes},
-                          Case{"80 g", "", Dissolves::yes}, Case{"80 g", "0 °C", Dissolves::no},
-                          Case{"110 g", "", Dissolves::no}, Case{"60 g", "-5 °C", Dissolves::unknown}}) {
+  for (const Case& one :
+       {Case{"60 g", "", Dissolves::yes}, Case{"60 g", "0 °C", Dissolves::yes},
+        Case{"80 g", "", Dissolves::yes}, Case{"80 g", "0 °C", Dissolves::no},
+        Case{"110 g", "", Dissolves::no}, Case{"60 g", "-5 °C", Dissolves::unknown}}) {
     Made room = made(kSoda, soda(one.grams, one.coldest));
     INFO(one.grams << ' ' << one.coldest);
     const auto found = solubility_of(room);

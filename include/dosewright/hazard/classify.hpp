@@ -28,6 +28,7 @@ struct HazardMixture {
   std::vector<HazardPart> parts;
   std::optional<double> ph;
   bool solution = true;  ///< dissolved in water; physical classes of the powder do not carry over
+  bool as_supplied = false;  ///< one product as its data sheet classifies it; then they do
   bool sprayed = false;
   std::vector<TestedEndpoint> tested;
 };
@@ -68,6 +69,7 @@ struct MixtureClasses {
   std::vector<std::string> unclassified;   ///< names of ingredients nobody has classified
   std::vector<std::string> not_evaluated;  ///< sentences without a full stop
   bool physical_open = false;              ///< physical hazards are among them
+  std::vector<std::string> may_burn;       ///< then: "ethanol is Flam. Liq. 2 H225", undiluted
   bool ph_open = false;                    ///< so is an extreme pH
   std::vector<std::string> notes;          ///< assumptions made, without a full stop
 };

@@ -20,7 +20,7 @@ struct RuleBook {
   bool environment = true;      ///< aquatic hazards are covered
   bool weak_aquatic = false;    ///< Aquatic Acute 2 and 3
   bool supplements = true;      ///< EUH statements
-  bool target_organ_1 = false;  ///< a STOT 1 ingredient at 1 to 10 % still gives category 1
+  bool target_organ_1 = false;  ///< STOT ingredients count from 1 % on, category 1 as category 1
   double sensitiser = 1;        ///< Resp. Sens. and Skin Sens. 1 or 1B
   double carcinogen_2 = 1;
   double reproduction_1 = 0.3;

@@ -162,8 +162,14 @@ class Findings {
     if (!answer.hazards.at_upper_end.empty()) {
       add(Severity::finding, stock.origin,
           "where the strength's error of " + percent_above(answer.hazards.strength_error) +
-              " is on the strong side, " + all_of(answer.hazards.at_upper_end) + " comes in",
+              " is on the strong side, it would also be " + all_of(answer.hazards.at_upper_end),
           "weigh and make up more exactly, mix it weaker, or state the hazards under hazards:");
+    }
+    if (!found.may_burn.empty()) {
+      add(Severity::finding, stock.origin,
+          "whether the solution burns is not known: undiluted, " + all_of(found.may_burn),
+          "ask its supplier, and write hazards: with tested: {physical: none, source: …} or the "
+          "class below it");
     }
     look_at_ph(answer);
   }

@@ -244,6 +244,7 @@ HazardAnswer answer_tub_hazards(const Room& room, const Product& product,
   stated.basis = product.hazards.source;
   const bool liquid = product.form == Product::Form::liquid;
   answer.mixture.solution = liquid;
+  answer.mixture.as_supplied = product.contains.empty();
   PartsMaker(room, sources, answer).add(product, share(1), share(1));
   finish(room, sources, stated, {!liquid, false}, answer);
   if (product.hazards.state != Classification::State::unknown)

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/hazard/classes.hpp"
 
 namespace dosewright {
 
@@ -46,7 +47,17 @@ bool leaves_form_open(const Product& product, const Substance& found, const Know
          !other_forms(found, knowledge).empty();
 }
 
-// Classes of the shipped table for whose endpoint the description has none.
+// Whether a class is milder than another of the same endpoint: by the digit of its category, and
+// irritation below corrosion and damage.
+bool is_milder(const HazardClass& one, const HazardClass& other) {
+  const auto irritates = [](const HazardClass& c) {
+    return c.name.find("Irrit.") != std::string::npos;
+  };
+  if (irritates(one) != irritates(other)) return irritates(one);
+  return category_of(one.name).substr(0, 1) > category_of(other.name).substr(0, 1);
+}
+
+// Classes of the shipped table for whose endpoint the description has none, or a milder one.
 std::vector<std::string> left_out(const Classification& stated, const Classification& shipped) {
   std::vector<std::string> out;
   for (const HazardClass& one : shipped.classes) {
@@ -54,7 +65,7 @@ std::vector<std::string> left_out(const Classification& stated, const Classifica
     const bool said = std::any_of(mine.begin(), mine.end(), [&](const HazardClass& c) {
       // What corrodes the skin damages the eyes as well.
       const bool covers = c.statement == "H314" && one.endpoint == Endpoint::eye;
-      return covers || (c.endpoint == one.endpoint &&
+      return covers || (c.endpoint == one.endpoint && !is_milder(c, one) &&
                         (one.endpoint != Endpoint::supplement || c.statement == one.statement));
     });
     if (said) continue;
@@ -121,7 +132,7 @@ void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnost
   const std::vector<std::string> missing = left_out(product.hazards, known->hazards);
   if (missing.empty()) return;
   add(Severity::finding, product.hazards.origin,
-      "the hazards leave out " + all_of(missing) + ", which " + known->hazards.source +
+      "the hazards leave out or weaken " + all_of(missing) + ", which " + known->hazards.source +
           " has for " + known->name,
       "read sections 2 and 3 of the supplier's safety data sheet again");
 }

@@ -34,7 +34,7 @@ SolutionDensity density_of(const Stock& stock, const std::vector<Dissolved>& dis
   if (stock.density)
     return {*stock.density, *stock.density,
             "density " + figure(in_grams_per_litre(*stock.density) / 1000, 3) +
-                " g/mL, as the description states"};
+                " g per mL, as the description states"};
   return solution_density(dissolved);
 }
 

@@ -141,6 +141,10 @@ Parsed<HazardClass> ClassBook::parse(std::string_view text) const {
     }
   }
   const std::string shown = '"' + std::string(text) + '"';
+  if (written.fill.find_first_of("()") != std::string::npos) {
+    return QuantityProblem{shown + " has more than one pair of brackets",
+                           "write the organs alone, as in STOT RE 2 H373 (liver, kidneys)"};
+  }
   if (name.empty()) {
     const auto near = nearest(written.name, names());
     return QuantityProblem{shown + " is not a hazard class in short form",

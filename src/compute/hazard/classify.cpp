@@ -34,6 +34,15 @@ void name_unknowns(const Classifying& work) {
   }
 }
 
+// Liquids that burn or feed a fire may still do so diluted; what is true of a solid is not true of
+// its solution.
+bool may_still_burn(const HazardClass& listed) {
+  for (const char* kind : {"Flam. Liq.", "Ox. Liq.", "Pyr. Liq.", "Self-react.", "Org. Perox."}) {
+    if (listed.name.starts_with(kind)) return true;
+  }
+  return false;
+}
+
 // Physical classes: a band of the ingredient may say; else those of a solid do not carry over to
 // its solution and cannot be calculated (CLP Annex I, part 2: tests on the mixture as supplied).
 void classify_physical(const Classifying& work) {
@@ -57,18 +66,25 @@ void classify_physical(const Classifying& work) {
     for (const HazardClass& listed : part.known->classes) {
       if (listed.endpoint != Endpoint::physical) continue;
       const bool banded = has_limits(part, Endpoint::physical);
-      if (!work.mixture.solution && !banded) {
+      const std::string words = part.name + " is " + listed.name + ' ' + listed.statement;
+      if ((work.mixture.as_supplied || !work.mixture.solution) && !banded) {
         work.out.classes.push_back(listed);
       } else {
-        carried.push_back(part.name + " is " + listed.name + ' ' + listed.statement);
+        carried.push_back(words);
+        if (may_still_burn(listed) && reaches(percent(part.most), 1))
+          work.out.may_burn.push_back(words);
       }
     }
   }
-  if (!work.mixture.solution || is_tested(work.mixture, Endpoint::physical)) return;
+  if (!work.mixture.solution || work.mixture.as_supplied ||
+      is_tested(work.mixture, Endpoint::physical)) {
+    work.out.may_burn.clear();
+    return;
+  }
   work.out.physical_open = true;
   work.out.not_evaluated.push_back(
       "physical hazards of the solution: they are found by tests, not by calculation" +
-      (carried.empty() ? "" : "; as bought, " + all_of(carried)));
+      (carried.empty() ? "" : "; undiluted, " + all_of(carried)));
 }
 
 // Strong acids and bases corrode below every limit of the sums; only the pH tells.

@@ -52,6 +52,8 @@ constexpr std::array kRepeats = {
     std::pair("P316", "P301+P317"),
     std::pair("P316", "P332+P317"),
     std::pair("P316", "P337+P317"),
+    std::pair("P308+P316", "P317"),
+    std::pair("P301+P316", "P317"),
     std::pair("P317", "P319"),
     std::pair("P317", "P337+P317"),
     std::pair("P317", "P332+P317"),
@@ -167,14 +169,14 @@ const std::vector<std::string>& most_urgent_first() {
   static const std::vector<std::string> order = {
       // corrosion and eyes
       "P280", "P305+P351+P338", "P305+P354+P338", "P303+P361+P353", "P302+P361+P354",
-      "P301+P330+P331", "P310", "P316", "P317",
+      "P301+P330+P331", "P310", "P316",
       // fire and reaction
       "P210", "P220", "P223", "P231+P232", "P235", "P222", "P230", "P240",
       // poison
       "P301+P310", "P301+P316", "P284", "P260", "P304+P340", "P308+P311", "P308+P316", "P311",
       "P342+P311", "P342+P316",
       // lasting harm, and children
-      "P308+P313", "P318", "P405", "P302+P352", "P202", "P203", "P263", "P273",
+      "P308+P313", "P318", "P317", "P405", "P302+P352", "P202", "P203", "P263", "P273",
       // harm and irritation
       "P333+P313", "P333+P317", "P301+P312", "P301+P317", "P337+P313", "P337+P317", "P332+P313",
       "P332+P317", "P314", "P319", "P312", "P304+P312", "P304+P317", "P261", "P271",

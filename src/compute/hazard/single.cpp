@@ -69,18 +69,39 @@ std::string reproductive_statement(const std::vector<HazardClass>& found, bool k
   return out == "H360fD" ? "H360Df" : out;
 }
 
+// "liver, kidneys and blood" as three.
+std::vector<std::string> single_organs(std::string words) {
+  for (std::size_t at = words.find(" and "); at != std::string::npos; at = words.find(" and "))
+    words.replace(at, 5, ",");
+  std::vector<std::string> out;
+  for (const std::string& word : split(words, ',')) {
+    const std::string organ = lowered(trimmed(word));
+    if (!organ.empty() && !among(out, organ)) out.push_back(organ);
+  }
+  return out;
+}
+
+// All organs that are named for a statement; none when an ingredient's is not known: then the
+// sentence says "organs".
+std::vector<std::string> organs_of(const std::vector<HazardClass>& found,
+                                   const std::string& statement) {
+  std::vector<std::string> out;
+  for (const HazardClass& one : found) {
+    if (one.statement != statement) continue;
+    if (one.fill.empty()) return {};
+    for (std::string& organ : single_organs(one.fill)) {
+      if (!among(out, organ)) out.push_back(std::move(organ));
+    }
+  }
+  return out;
+}
+
 void give(const Classifying& work, Endpoint endpoint, const Worst& worst) {
   if (!worst.best()) return;
   HazardClass given = *worst.best();
   if (endpoint == Endpoint::reproduction)
     given.statement = reproductive_statement(worst.all(), given.statement.starts_with("H360"));
-  // All organs that are named for the same category, "liver and kidneys".
-  std::vector<std::string> organs;
-  for (const HazardClass& one : worst.all()) {
-    const bool same = one.statement == given.statement && !one.fill.empty();
-    if (same && !among(organs, one.fill)) organs.push_back(one.fill);
-  }
-  if (!organs.empty()) given.fill = all_of(organs);
+  given.fill = all_of(organs_of(worst.all(), given.statement));
   // Cancer by inhalation alone only if every ingredient that counts is so limited.
   if (given.statement == "H350i") {
     for (const HazardClass& one : worst.all()) {
@@ -161,10 +182,16 @@ void sensitisers(const Classifying& work, const Rule& rule, std::set<std::string
 
 // Another organ by another ingredient stands beside the first, though in a weaker category.
 void give_weaker(const Classifying& work, Endpoint endpoint, const Worst& worst) {
+  if (!worst.best()) return;
+  const auto strong = organs_of(worst.all(), worst.best()->statement);
   Worst weaker;
-  for (const HazardClass& one : worst.all()) {
-    const bool again = one.name == worst.best()->name || one.fill.empty();
-    if (!again && one.fill != worst.best()->fill) weaker.add(one);
+  for (HazardClass one : worst.all()) {
+    if (one.statement == worst.best()->statement || strong.empty()) continue;
+    std::vector<std::string> organs = single_organs(one.fill);
+    std::erase_if(organs, [&](const std::string& organ) { return among(strong, organ); });
+    if (organs.empty()) continue;
+    one.fill = all_of(organs);
+    weaker.add(one);
   }
   give(work, endpoint, weaker);
 }
@@ -191,7 +218,9 @@ void target_organs(const Classifying& work, const Rule& rule, const std::string&
     const bool one = is_category(*listed, '1');
     const bool full = reaches(percent(part.most), 10) || work.book.target_organ_1;
     const bool as_one = one && full;
-    const double limit = one ? (full && !work.book.target_organ_1 ? 10 : 1) : 10;
+    // HazCom: both categories from 1 % on (29 CFR 1910.1200, Tables A.8.2 and A.9, from memory).
+    const double weak = work.book.target_organ_1 ? 1 : 10;
+    const double limit = one ? (full && !work.book.target_organ_1 ? 10 : 1) : weak;
     HazardClass gives = *listed;
     gives.name = beginning + (as_one ? " 1" : " 2");
     gives.statement = as_one ? first : second;
