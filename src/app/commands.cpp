@@ -120,6 +120,9 @@ class Printer {
       return lay_out_sheet(hazard_sheet_content(loaded_.answers, stock, document.chart), paper,
                            style, *loaded_.fonts);
     }
+    if (document.type == Document::Type::supply_sheet) {
+      return lay_out_sheet(supply_content(loaded_.answers, document), paper, style, *loaded_.fonts);
+    }
     if (document.type == Document::Type::mixing_card) {
       return lay_out_sheet(mixing_card_content(document.chart), paper, style, *loaded_.fonts);
     }

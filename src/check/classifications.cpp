@@ -263,6 +263,8 @@ Substance read_substance(const Checking& checking, const Entry& entry, const Cla
   };
   if (map.text("soluble") != "miscible") substance.soluble = map.value("soluble", per_water);
   substance.soluble_cold = map.value("soluble cold", per_water);
+  substance.lasts = map.value<Duration>("lasts", parse_duration);
+  substance.lasts_source = map.text("lasts source");
   substance.inert = map.truth("inert", false);
   substance.outdated = map.text("outdated");
   substance.hazards = read_classification(map, classes);

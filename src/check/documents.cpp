@@ -137,6 +137,71 @@ ChartRequest read_mixing_card(const MapReader& map, const std::string& paper, co
   return chart;
 }
 
+// "12.90 EUR treats 20000 L": what a ready-made liquid costs.
+void read_ready_made(const MapReader& map, SupplyRequest& supply) {
+  const Node* node = map.find("ready made");
+  if (node == nullptr || !map.is_scalar(*node, map.path_of("ready made"))) return;
+  const std::string word = " treats ";
+  const std::size_t at = node->text.find(word);
+  if (at == std::string::npos) {
+    map.error(node->place, map.path_of("ready made"), "no price of a ready-made liquid",
+              "write what a bottle costs and how much water it treats: 12.90 EUR treats 20000 L");
+    return;
+  }
+  Node price = *node;
+  price.text = trimmed(node->text.substr(0, at));
+  Node water = *node;
+  water.text = trimmed(node->text.substr(at + word.size()));
+  supply.ready_price = map.parsed<Money>(price, map.path_of("ready made"), parse_money);
+  supply.ready_treats =
+      map.parsed<Volume>(water, map.path_of("ready made"), volume_in(map.checking()));
+  if (supply.ready_treats && in_litres(*supply.ready_treats) <= 0)
+    map.error(node->place, map.path_of("ready made"), "it treats no water",
+              "write how much water a bottle treats, as it says itself");
+}
+
+// A time of at least a day.
+Duration time_of(const MapReader& map, std::string_view key, Duration fallback) {
+  const auto found = map.value<Duration>(key, parse_duration);
+  if (!found) return fallback;
+  if (in_days(*found) >= 1 && in_days(*found) <= 366) return *found;
+  map.error(map.find(key)->place, map.path_of(key), "not a time of a day to a year",
+            "write it as 7 days");
+  return fallback;
+}
+
+void read_supply_sheet(const MapReader& map, const std::string& paper, const Room& room,
+                       Document& document) {
+  ChartRequest& chart = document.chart;
+  SupplyRequest& supply = document.supply;
+  read_chart_frame(map, paper, chart);
+  read_one_stock(map, room, chart);
+  supply.in_stock = map.value<Mass>("in stock", parse_mass);
+  supply.every = time_of(map, "every", days(7));
+  supply.order_takes = time_of(map, "order takes", days(14));
+  supply.water = map.value<Volume>("water", volume_in(map.checking()));
+  read_ready_made(map, supply);
+  const Stock* stock = chart.stocks.empty() ? nullptr : find(room.stocks, chart.stocks.front());
+  if (stock == nullptr || stock->recipe.empty()) return;
+  const Ingredient& first = stock->recipe.front();
+  const Product* product = find(room.products, first.product);
+  if (product == nullptr) return;
+  if (!product->pack) {
+    map.error(map.find("stock")->place, map.path_of("stock"),
+              "how much of " + quoted(product->id) + " is in a pack is not known",
+              "add pack: to products." + product->id + ", such as 1 kg");
+  }
+  if (product->form == Product::Form::liquid && std::holds_alternative<Volume>(first.amount)) {
+    map.error(map.find("stock")->place, map.path_of("stock"),
+              quoted(product->id) + " is measured by volume, so its grams are not known",
+              "write the recipe in grams");
+  }
+  if (supply.in_stock && in_grams(*supply.in_stock) <= 0) {
+    map.error(map.find("in stock")->place, map.path_of("in stock"), "nothing is in stock",
+              "write what is left in the tub, such as 600 g");
+  }
+}
+
 // A water at an end of a scale, and the unit it is written in.
 std::optional<Volume> scale_end(const MapReader& map, std::string_view key,
                                 std::string_view example, std::string& unit) {
@@ -262,13 +327,14 @@ ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, con
 
 void refuse_type(const Checking& checking, const Node& node, const std::string& path) {
   std::vector<std::string> any = keys::kTankChart;
-  for (const auto* more : {&keys::kLabel, &keys::kBucketChart, &keys::kDoseScale,
-                           &keys::kMeasuringCard, &keys::kMixingCard, &keys::kHazardSheet}) {
+  for (const auto* more :
+       {&keys::kLabel, &keys::kBucketChart, &keys::kDoseScale, &keys::kMeasuringCard,
+        &keys::kMixingCard, &keys::kHazardSheet, &keys::kSupplySheet}) {
     any.insert(any.end(), more->begin(), more->end());
   }
   const std::vector<std::string> types = {"label",        "bucket chart",   "tank chart",
                                           "dose scale",   "measuring card", "mixing card",
-                                          "hazard sheet", "storage list"};
+                                          "hazard sheet", "storage list",   "supply sheet"};
   const MapReader map(checking, node, path, any);
   if (map.need("type", either(types)) != nullptr) (void)map.word("type", types, "label");
 }
@@ -315,6 +381,10 @@ Document read_document(const Checking& checking, const std::string& id, const No
     document.type = Document::Type::mixing_card;
     const MapReader map(checking, node, path, keys::kMixingCard);
     document.chart = read_mixing_card(map, paper, room);
+  } else if (type == "supply sheet") {
+    document.type = Document::Type::supply_sheet;
+    const MapReader map(checking, node, path, keys::kSupplySheet);
+    read_supply_sheet(map, paper, room, document);
   } else if (type == "storage list") {
     document.type = Document::Type::storage_list;
     const MapReader map(checking, node, path, keys::kStorageList);

@@ -30,9 +30,10 @@ inline const Keys kProductHazards = {
     "classes",    "limits",  "not classified", "source",   "m acute",    "m chronic",    "ate oral",
     "ate dermal", "ate gas", "ate vapour",     "ate mist", "inhaled as", "supplemental", "minimum"};
 /// An entry of templates/hazard/substances.yaml.
-inline const Keys kSubstance = {
-    "name",           "also",     "formula", "molar mass", "anhydrous", "soluble", "soluble cold",
-    "soluble source", "families", "inert",   "note",       "outdated",  "hazards"};
+inline const Keys kSubstance = {"name",         "also",           "formula",      "molar mass",
+                                "anhydrous",    "soluble",        "soluble cold", "lasts",
+                                "lasts source", "soluble source", "families",     "inert",
+                                "note",         "outdated",       "hazards"};
 inline const Keys kIncompatibility = {"between", "because", "apart", "source"};
 inline const Keys kContainer = {"name", "holds", "fill", "held food"};
 inline const Keys kTool = {"name",    "kind",  "holds", "marks",    "accuracy",  "class",
@@ -58,6 +59,9 @@ inline const Keys kMixingCard = {"type",        "stock",    "container", "paper"
                                  "orientation", "revision", "revised",   "replaces"};
 inline const Keys kHazardSheet = {"type",        "stock",    "paper",   "place",
                                   "orientation", "revision", "revised", "replaces"};
+inline const Keys kSupplySheet = {"type",        "stock",      "in stock", "every", "water",
+                                  "order takes", "ready made", "paper",    "place", "orientation",
+                                  "revision",    "revised",    "replaces"};
 inline const Keys kStorageList = {"type",     "paper",   "place",   "orientation",
                                   "revision", "revised", "replaces"};
 

@@ -73,7 +73,36 @@ class SheetLayout : private ChartFrame {
     for (std::size_t row = 0; row < block.table.rows.size(); ++row) {
       if (!add_row(block.table, row)) return false;
     }
+    if (block.picture) add_picture(*block.picture);
     return true;
+  }
+
+  // Bars from left to right, what is left at each step; a line where it is time to order.
+  void add_picture(const UsePicture& picture) {
+    const double height = text().size * 12;
+    const double line = leading(small());
+    add(height + 2 * line + air(), [this, &picture, height, line](Pen& pen, double y) {
+      const double side = std::max(wide(picture.top, small()), wide("0 g", small())) + air();
+      const double order = wide(picture.order, small()) + air();
+      const double left = left_ + side;
+      const double width = right_ - order - left;
+      const double step = width / static_cast<double>(picture.left.size());
+      const double base = y + air() + height;
+      for (std::size_t i = 0; i < picture.left.size(); ++i) {
+        const double tall = height * picture.left[i];
+        const double x = left + step * static_cast<double>(i);
+        if (tall > 0.05) pen.rectangle({x, base - tall, step * 0.72, tall}, Ink::black);
+      }
+      pen.rule(left, base, width, in_millimetres(style_.rules.light));
+      const double at = base - height * picture.reorder;
+      pen.rectangle({left, at - 0.35, width, 0.7}, Ink::white);
+      pen.rule(left, at, width, in_millimetres(style_.rules.light) * 2);
+      pen.text({right_ - order + air(), at + cap(small()) / 2}, small(), picture.order);
+      pen.text_right({left - air() / 2, base - height + cap(small())}, small(), picture.top);
+      pen.text_right({left - air() / 2, base}, small(), "0 g");
+      pen.text({left, base + line}, small(), picture.start);
+      pen.text_right({left + width, base + line}, small(), picture.end);
+    });
   }
 
   bool add_paragraph(const std::string& words) {
@@ -178,7 +207,8 @@ class SheetLayout : private ChartFrame {
     Type type = small();
     type.face = Face::bold;
     for (std::size_t column = 0; column < table.headings.size(); ++column)
-      pen.text({column_start(table, column), y + cap(type)}, type, table.headings[column]);
+      if (!table.headings[column].empty())
+        pen.text({column_start(table, column), y + cap(type)}, type, table.headings[column]);
     pen.rule(left_, y + headings_height() - air() * 0.4, right_ - left_,
              in_millimetres(style_.rules.light));
   }

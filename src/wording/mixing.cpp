@@ -37,7 +37,7 @@ SheetBlock steps_block(const MixAnswer& mix) {
   block.heading = "The work";
   block.table.large = true;
   block.table.headings = {"", "take", "of", "how"};
-  block.table.widths = {0.06, 0.2, 0.36, 0.38};
+  block.table.widths = {0.05, 0.26, 0.32, 0.37};
   const bool made_up = mix.stock->stock->water.kind == RecipeWater::Kind::made_up_to;
   int number = 1;
   const auto add = [&](const std::string& amount, const std::string& what, const std::string& how) {
@@ -158,7 +158,9 @@ SheetBlock label_block(const MixAnswer& mix) {
   const Stock& stock = *mix.stock->stock;
   std::string words =
       stock.name + ", code " + mix.stock->code.letters + ", mixed: today's date, batch, by whom";
-  if (stock.keeps) words += ", use by: " + figure(in_days(*stock.keeps), 0) + " days from today";
+  if (stock.keeps)
+    words += ", use by: " + figure(in_days(*stock.keeps), 0) +
+             (in_days(*stock.keeps) == 1 ? " day from today" : " days from today");
   block.paragraphs.push_back(words +
                              ". Weighed something else than stands here? Then the code is "
                              "not this one: mix it to the amounts above first.");

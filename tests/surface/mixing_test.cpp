@@ -63,3 +63,22 @@ TEST_CASE("the second sample: check finds the disagreement, with lines and facto
         std::string::npos);
   CHECK(run.err.find("the label of the powder\" puts in") == std::string::npos);
 }
+
+TEST_CASE("the supply sheet: what a tub does, by hand") {
+  const testing::TemporaryFolder folder;
+  const auto run = testing::program("print '" + second_sample() + "' --only supply --to '" +
+                                    folder.path().string() + "'");
+  INFO(run.err);
+  REQUIRE(run.status == 1);  // the sample's disagreement
+  const std::string text =
+      testing::shell("pdftotext -raw '" + (folder / "supply.pdf") + "' - | tr '\\n' ' '").out;
+  INFO(text);
+  // 50 g/L and 6 mL per 100 L: 3 mg in each litre. 1 kg makes 20 L and treats 333,333 L; 1,000 L
+  // take 3 g, 0.0645 EUR of 21.50; the ready-made liquid 11.90 over 9 = 1.32 EUR. 60 g treat
+  // 20,000 L, 44.4 weeks of 450 L; an order of 10 days uses 1.93 g.
+  for (const char* words :
+       {"20 L", "333,000 L", "0.065 EUR", "1.32 EUR", "44 weeks", "2 g", "keeps 1 day"}) {
+    INFO(words);
+    CHECK(text.find(words) != std::string::npos);
+  }
+}

@@ -129,7 +129,9 @@ struct Substance {
   std::vector<std::string> families;
   std::optional<Concentration> soluble;       ///< g of this form per L of water at 20 °C
   std::optional<Concentration> soluble_cold;  ///< the same at 0 °C
-  bool inert = false;                         ///< water
+  std::optional<Duration> lasts;              ///< how long a solution is published to keep
+  std::string lasts_source;
+  bool inert = false;    ///< water
   std::string outdated;  ///< why its hazards must not be relied on; empty when they may
   Classification hazards;
 };

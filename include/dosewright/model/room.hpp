@@ -260,6 +260,16 @@ struct ScaleRequest {
   bool logarithmic = true;
 };
 
+/// How far a supply goes.
+struct SupplyRequest {
+  std::optional<Mass> in_stock;  ///< now; one pack if not given
+  Duration every = days(7);      ///< how often the tanks get their usual change
+  std::optional<Volume> water;   ///< that is dosed each time, instead of the tanks' changes
+  Duration order_takes = days(14);
+  std::optional<Money> ready_price;  ///< of a ready-made liquid that treats so much water
+  std::optional<Volume> ready_treats;
+};
+
 struct Document {
   enum class Type {
     label,
@@ -269,7 +279,8 @@ struct Document {
     measuring_card,
     mixing_card,
     hazard_sheet,
-    storage_list
+    storage_list,
+    supply_sheet
   };
   std::string id;
   Origin origin;
@@ -277,6 +288,7 @@ struct Document {
   LabelRequest label;
   ChartRequest chart;  ///< of all but labels
   ScaleRequest scale;
+  SupplyRequest supply;
 };
 
 /// Beyond this a slip of the unit is likelier than the water. Our own limit.

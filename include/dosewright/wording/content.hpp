@@ -8,6 +8,7 @@
 
 #include "dosewright/answer/answer.hpp"
 #include "dosewright/answer/mixing.hpp"
+#include "dosewright/answer/supply.hpp"
 #include "dosewright/model/style.hpp"
 
 namespace dosewright {
@@ -154,11 +155,22 @@ struct SheetTable {
   bool large = false;        ///< read while the hands are busy: the second column in large figures
 };
 
+/// What is left of a supply, step by step, and where to order the next.
+struct UsePicture {
+  std::vector<double> left;  ///< 1 to 0
+  double reorder = 0;        ///< 0 to 1
+  std::string top;           ///< what 1 stands for: "1 kg"
+  std::string start;
+  std::string end;
+  std::string order;
+};
+
 /// A part of a sheet: a heading, paragraphs, a table; any of them may be empty.
 struct SheetBlock {
   std::string heading;
   std::vector<std::string> paragraphs;
   SheetTable table;
+  std::optional<UsePicture> picture;
 };
 
 /// A page of words and tables, for reading at a desk.
@@ -180,6 +192,9 @@ struct SheetContent {
 /// of its strength.
 [[nodiscard]] SheetContent mixing_content(const RoomAnswer& answers, const MixAnswer& mix,
                                           const ChartRequest& chart);
+
+/// How far a tub goes, what that costs, how long it lasts and when to order.
+[[nodiscard]] SheetContent supply_content(const RoomAnswer& answers, const Document& document);
 
 /// The figures of one rule, such as "4.77 %" or "pH 1.8".
 [[nodiscard]] std::string step_sum(const RuleStep& step);

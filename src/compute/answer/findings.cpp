@@ -128,6 +128,7 @@ class Findings {
     look_at_strength(answer);
     look_at_limits(answer);
     look_at_solubility(answer);
+    look_at_shelf_life(answer);
     look_at_claims(answer);
     const Share strength = answer.mixture.strength_error.worst;
     if (as_ratio(strength) > as_ratio(stock.dose.tolerance) + 1e-9) {
@@ -237,6 +238,21 @@ class Findings {
               " °C: a litre of water takes up " +
               significant_figure(in_grams_per_litre(*one.soluble), 3) + " g",
           "mix it weaker, keep it warmer (coldest:), or write soluble: from its data sheet");
+    }
+  }
+
+  // A date far beyond what is published is a hope.
+  void look_at_shelf_life(const StockAnswer& answer) {
+    if (!answer.stock->keeps || answer.stock->dry) return;
+    for (const Ingredient& ingredient : answer.stock->recipe) {
+      const Product& product = *find(answers_.room->products, ingredient.product);
+      const Substance* known = substance_of(product, answers_.sources->knowledge);
+      if (known == nullptr || !known->lasts || *answer.stock->keeps <= *known->lasts * 2) continue;
+      add(Severity::finding, answer.stock->origin,
+          "keeps: is " + figure(in_days(*answer.stock->keeps), 0) + " days, and a solution of " +
+              product.name + " is published to keep about " + figure(in_days(*known->lasts), 0) +
+              " (" + known->lasts_source + ")",
+          "shorten keeps:, or test the strength before use");
     }
   }
 

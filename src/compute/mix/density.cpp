@@ -215,8 +215,8 @@ SolutionDensity solution_density(const std::vector<Dissolved>& dissolved, Temper
   for (const Dissolved& one : dissolved) {
     if (!taken_up(one, solutes, at).known) unknown += (unknown.empty() ? "" : ", ") + one.name;
   }
-  const std::string range =
-      figure(low / 1000, 3) + (high - low > 0.5 ? " to " + figure(high / 1000, 3) : "") + " g per mL";
+  const std::string range = figure(low / 1000, 3) +
+                            (high - low > 0.5 ? " to " + figure(high / 1000, 3) : "") + " g per mL";
   out.how = "density " + range + " at " + figure(in_degrees_celsius(at), 0) + " °C" +
             (unknown.empty() ? ", by the model of Laliberté (2009)"
                              : ", bounded: no density data for " + unknown);

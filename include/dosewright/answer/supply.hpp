@@ -1,0 +1,31 @@
+// How far a stock's product goes in this room; not how it is worded.
+#pragma once
+
+#include <optional>
+
+#include "dosewright/answer/answer.hpp"
+#include "dosewright/supply/supply.hpp"
+
+namespace dosewright {
+
+struct SupplyAnswer {
+  const StockAnswer* stock = nullptr;
+  const Product* product = nullptr;  ///< the one of the recipe that the sheet is about
+  Mass pack;
+  Mass in_stock;
+  Concentration used;           ///< of the product, per L of water treated
+  std::optional<Volume> makes;  ///< of the stock from one pack; nothing for a powder from its tub
+  Volume treats;                ///< with one pack
+  int tanks = 0;                ///< that are changed
+  Volume water_each_time;       ///< that is dosed at each round of changes; may be nothing
+  Duration period;
+  std::optional<Duration> lasting;  ///< of what is in stock; nothing when no water is changed
+  std::optional<Mass> reorder;      ///< what is left when it is time to order
+  std::optional<Money> cost;        ///< of treating 1,000 L
+  std::optional<Money> ready_made;  ///< the same with the ready-made liquid
+};
+
+/// Precondition: the request was checked: its stock weighs its first product, whose pack is known.
+[[nodiscard]] SupplyAnswer answer_supply(const RoomAnswer& answers, const Document& document);
+
+}  // namespace dosewright
