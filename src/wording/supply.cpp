@@ -50,13 +50,14 @@ std::string bottle_words(const Room& room, const SupplyAnswer& answer) {
   const Volume filled = container->holds * as_ratio(container->fill);
   const double product = in_litres(filled) / in_litres(*answer.makes);
   const Duration bottle = *answer.lasting * (answer.pack * product / answer.in_stock);
-  const std::string kept = time_words(*stock.keeps);
   if (bottle <= *stock.keeps) return "";
-  return "A full " + container->name + " would last " + time_words(bottle) + " and keeps " + kept +
-         ": mix " +
-         volume_text(
-             litres(rounded_outward(in_litres(filled) * (*stock.keeps / bottle), 2, false))) +
-         " at a time, or most of the product is thrown away.";
+  // Where it does not keep from one round to the next, what one round takes.
+  const double rounds = std::max(1.0, std::floor(*stock.keeps / answer.period + 1e-9));
+  const Volume batch = filled * (answer.period * rounds / bottle);
+  return "A full " + container->name + " would last " + time_words(bottle) + " and keeps " +
+         time_words(*stock.keeps) + ": mix " +
+         volume_text(litres(rounded_outward(in_litres(batch), 2, true))) +
+         " at a time, or most of it is thrown away.";
 }
 
 class SupplyWords {
