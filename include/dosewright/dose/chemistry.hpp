@@ -63,6 +63,9 @@ struct Reagent {
 /// Null for a CAS number that is not in the table.
 [[nodiscard]] const Reagent* find_reagent(std::string_view cas);
 
+/// "0.875 (to sulfate, by the equation) to 7.4 (…)": for messages.
+[[nodiscard]] std::string published_range(const Reagent& reagent);
+
 /// How a ratio stands to the published ones. They are printed to three figures, so half a per cent
 /// beyond them is still within.
 enum class RatioStands { below, within, above };

@@ -95,8 +95,10 @@ struct Removal {
 struct DoseRule {
   Origin origin;
   std::variant<VolumePerVolume, Concentration, Target> amount;  ///< g/L: powder from the tub
-  std::string target_key;          ///< the key a target was asked by: reach, remove or raise
-  std::string basis_text;          ///< what the target stands for, printed with the dose
+  std::string target_key = "reach";  ///< the key a target was asked by: reach, remove or raise
+  std::string basis_text;   ///< "for 2 mg per L chlorine at 7 mg per mg"; empty for reach and give
+  std::string target_text;  ///< what the target comes to: "brings 14 mg per L"; empty for give
+  std::string target_name;  ///< the chemical name of its product
   std::optional<Removal> removal;  ///< what the target was worked out from, when that was it
   WaterBasis basis = WaterBasis::new_water;
   Rounding rounding = Rounding::nearest;

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/dose/chemistry.hpp"
 #include "dosewright/units/print.hpp"
 #include "identity.hpp"
 
@@ -125,6 +126,7 @@ class Findings {
     look_at_wording(answer);
     look_at_overrules(answer);
     look_at_strength(answer);
+    look_at_ratio(answer);
     look_at_limits(answer);
     const Share strength = answer.mixture.strength_error.worst;
     if (as_ratio(strength) > as_ratio(stock.dose.tolerance) + 1e-9) {
@@ -206,14 +208,32 @@ class Findings {
       add(Severity::error, rule.origin,
           "the dose comes to " + rate_text(answer.rate, true) + ", above its ceiling of " +
               rate_text(*rule.ceiling, false),
-          "a chart above the ceiling is not printed: mend reach:, the recipe, or at most:");
+          "a chart above the ceiling is not printed: mend " + rule.target_key +
+              ":, the recipe, or at most:");
     }
     if (rule.floor && per_litre(answer.rate) < per_litre(*rule.floor) * (1 - 1e-9)) {
       add(Severity::error, rule.origin,
           "the dose comes to " + rate_text(answer.rate, false) + ", below its floor of " +
               rate_text(*rule.floor, true),
-          "a chart below the floor is not printed: mend reach:, the recipe, or at least:");
+          "a chart below the floor is not printed: mend " + rule.target_key +
+              ":, the recipe, or at least:");
     }
+  }
+
+  // The published ratios of one reagent lie up to eightfold apart, by what becomes of it.
+  void look_at_ratio(const StockAnswer& answer) {
+    const DoseRule& rule = answer.stock->dose;
+    if (!rule.removal) return;
+    const Product& product = *find(answers_.room->products, std::get<Target>(rule.amount).product);
+    const Reagent* reagent = find_reagent(product.cas);
+    if (reagent == nullptr) return;
+    const RatioStands stands = compared(rule.removal->ratio, *reagent);
+    if (stands == RatioStands::within) return;
+    add(Severity::finding, rule.origin,
+        significant_figure(in_grams_per_gram(rule.removal->ratio), 4) +
+            " mg for each mg of chlorine is " + (stands == RatioStands::below ? "less" : "more") +
+            " than published for " + std::string(reagent->name) + ": " + published_range(*reagent),
+        "check ratio:, and whether cas: names the hydrate that was bought");
   }
 
   void look_at_overrules(const StockAnswer& answer) {
@@ -253,7 +273,7 @@ class Findings {
     const double rate = per_litre(answer.rate);
     if (!(rate > 0) || !std::isfinite(rate)) {
       add(Severity::error, stock.dose.origin, "the stock is no stronger than what it is to reach",
-          "mix it stronger, or check reach:");
+          "mix it stronger, or check " + stock.dose.target_key + ':');
     } else if (rate > 100 && !stock.dry) {
       add(Severity::finding, stock.dose.origin,
           "the dose is more than a tenth of the water: " + rate_text(answer.rate, false),

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "dosewright/dose/chemistry.hpp"
+#include "dosewright/units/print.hpp"
 
 namespace dosewright {
 
@@ -113,6 +114,15 @@ const Reagent* find_reagent(std::string_view cas) {
     if (reagent.cas == cas) return &reagent;
   }
   return nullptr;
+}
+
+std::string published_range(const Reagent& reagent) {
+  const auto words = [](const PublishedRatio& end) {
+    return significant_figure(in_grams_per_gram(end.ratio), 4) + " (" + std::string(end.basis) +
+           ')';
+  };
+  return reagent.most ? words(reagent.least) + " to " + words(*reagent.most)
+                      : words(reagent.least) + " and upwards";
 }
 
 RatioStands compared(MassPerMass ratio, const Reagent& reagent) {
