@@ -20,8 +20,8 @@ inline const Keys kStock = {"name",       "recipe",         "water to",  "water 
                             "dose",       "keeps",          "container", "tools",
                             "hazards",    "never mix with", "powder",    "weighed with",
                             "made up in", "density",        "coldest",   "claims"};
-inline const Keys kDose = {"give",      "reach",   "of",       "for", "round",
-                           "tolerance", "at most", "at least", "note"};
+inline const Keys kDose = {"give", "reach", "remove",    "what",    "ratio",    "raise", "of",
+                           "for",  "round", "tolerance", "at most", "at least", "note"};
 inline const Keys kHazards = {"statements", "precautions",    "signal",
                               "pictograms", "not classified", "source",
                               "ph",         "sprayed",        "tested"};

@@ -57,6 +57,12 @@ void check_vessels(const Checking& checking, const Node& tree, Room& room);
 void check_documents(const Checking& checking, const Node& tree, const std::string& paper,
                      Room& room);
 
+/// The target that the dose's `key` asks for: reach, remove or raise.
+void read_dose_target(const MapReader& map, const std::string& key, const Stock& stock,
+                      const Room& room, DoseRule& dose);
+/// Reports the keys that say something of `remove:` where that is not given.
+void refuse_stray_keys(const MapReader& dose);
+
 [[nodiscard]] Hazards check_hazards(const MapReader& stock, const HazardBooks& books);
 
 /// The classification below `hazards:` of a product or a known substance.

@@ -119,44 +119,6 @@ void read_water(const MapReader& map, Stock& stock) {
   }
 }
 
-std::optional<Target> read_target(const MapReader& map, const Stock& stock, const Room& room) {
-  const MeasureSystem system = map.checking().measures;
-  const auto concentration = map.value<Concentration>(
-      "reach", [system](std::string_view text) { return parse_concentration(text, system); });
-  if (!concentration) return std::nullopt;
-  std::vector<std::string> products;
-  for (const Ingredient& ingredient : stock.recipe) products.push_back(ingredient.product);
-  if (const Node* of = map.find("of")) {
-    const std::string id = map.text("of");
-    if (!refer(map, *of, map.path_of("of"), "product of this recipe", id, products))
-      return std::nullopt;
-    return Target{*concentration, id};
-  }
-  if (products.size() > 1) {
-    map.error(map.find("reach")->place, map.path_of("reach"),
-              "the stock holds several products; which of them is to reach this?",
-              "add of: " + either(products));
-    return std::nullopt;
-  }
-  if (products.empty() || room.products.empty()) return std::nullopt;
-  return Target{*concentration, products.front()};
-}
-
-// A target in grams cannot be met by a liquid whose grams are not known.
-void check_target_is_weighed(const MapReader& map, const Stock& stock, const Room& room,
-                             const Target& target) {
-  for (const Ingredient& ingredient : stock.recipe) {
-    const Product* product = find(room.products, ingredient.product);
-    const bool by_volume = std::holds_alternative<Volume>(ingredient.amount);
-    if (ingredient.product != target.product || product == nullptr || !by_volume) continue;
-    if (product->form != Product::Form::liquid) continue;
-    map.error(
-        map.find("reach")->place, map.path_of("reach"),
-        "the recipe measures " + quoted(target.product) + " by volume, so its grams are not known",
-        "use give: with mL per L, or write the recipe in grams");
-  }
-}
-
 // "1.4 mL per 20 L" is stated for 20 L: the label repeats the words its reader knows.
 void read_reference_water(const MapReader& map, DoseRule& dose) {
   const std::string text = map.text("give");
@@ -196,19 +158,20 @@ std::optional<DoseRate> read_rate(const MapReader& map, std::string_view key, bo
 }
 
 void read_dose_amount(const MapReader& map, const Stock& stock, const Room& room, DoseRule& dose) {
-  const bool give = map.find("give") != nullptr;
-  const bool reach = map.find("reach") != nullptr;
-  if (give == reach && map.is_map()) {
+  std::vector<std::string> ways;
+  for (const char* key : {"give", "reach", "remove", "raise"}) {
+    if (map.find(key) != nullptr) ways.emplace_back(key);
+  }
+  refuse_stray_keys(map);
+  if (ways.size() != 1 && map.is_map()) {
     map.error(map.node().place, map.path(),
-              give ? "the dose is given in two ways" : "the dose is missing",
-              "give one of give: 1.4 mL per 20 L, or reach: 7 mg/L");
+              ways.empty() ? "the dose is missing"
+                           : "the dose is given in more than one way: " + all_of(ways),
+              "give one of give: 1.4 mL per 20 L, reach: 7 mg/L, remove: 2 mg/L or raise: 1 dKH");
     return;
   }
-  if (reach) {
-    const auto target = read_target(map, stock, room);
-    if (!target) return;
-    dose.amount = *target;
-    check_target_is_weighed(map, stock, room, *target);
+  if (ways.size() == 1 && ways.front() != "give") {
+    read_dose_target(map, ways.front(), stock, room, dose);
     return;
   }
   const auto rate = read_rate(map, "give", stock.dry);

@@ -152,7 +152,7 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
   const Amount water = water_as_written(label.water_text, label.dose.water, system);
   if (label.dose.measured.dilution) {
     out.treats = "Dilute to dose " + water.figure + ' ' + water.unit + ' ' + basis_words(rule);
-    const std::string remarks = dose_remarks(*label.stock, label.dose.water);
+    const std::string remarks = label_remarks(*label.stock, label.dose.water);
     out.note = (remarks.empty() ? "" : remarks + ". ") +
                how_to_dilute(*label.dose.measured.dilution, label.stock->stock->name);
     return;
@@ -168,7 +168,7 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
   out.treats = "treats " + water.figure + ' ' + water.unit + ' ' + basis_words(rule);
   const std::string error = error_text(label.dose, shown);
   const std::string how = how_to_measure(measured) + (error.empty() ? "" : ", " + error);
-  out.note = dose_remarks(*label.stock, label.dose.water);
+  out.note = label_remarks(*label.stock, label.dose.water);
   out.note += out.note.empty() ? how : ". " + capitalised(how);
 }
 

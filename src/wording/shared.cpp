@@ -68,6 +68,30 @@ ToolPicture picture_of(const Pour& pour) {
   return picture;
 }
 
+// What a target stands for and comes to, so that a wrong one is seen, then the user's own words.
+std::string basis_and_note(const DoseRule& rule, bool named) {
+  std::string out = rule.basis_text;
+  const auto add = [&](const std::string& words) {
+    if (!words.empty()) out += (out.empty() ? "" : "; ") + words;
+  };
+  add(rule.target_text + (named && !rule.target_text.empty() ? " of " + rule.target_name : ""));
+  add(rule.note);
+  return out;
+}
+
+// The limits stand beside a dose, and for the same water: two figures for two waters get mixed up.
+std::string remarks_for(const DoseRule& rule, Volume water, bool named) {
+  std::string out = basis_and_note(rule, named);
+  const auto add = [&](const std::string& words, Portion limit, bool up) {
+    const double figure = rounded_outward(limit.stored(), 3, up);
+    out += (out.empty() ? "" : "; ") + words + significant_figure(figure, 3) + ' ' +
+           unit_of(limit) + " for it";
+  };
+  if (rule.ceiling) add("never more than ", *rule.ceiling * water, false);
+  if (rule.floor) add("never less than ", *rule.floor * water, true);
+  return out;
+}
+
 }  // namespace
 
 std::string basis_words(const DoseRule& rule) {
@@ -85,23 +109,17 @@ std::string capitalised(std::string text) {
   return text;
 }
 
-// The limits stand beside a dose, and for the same water: two figures for two waters get mixed up.
 std::string dose_remarks(const StockAnswer& stock, Volume water) {
-  const DoseRule& rule = stock.stock->dose;
-  std::string out = rule.note;
-  const auto add = [&](const std::string& words, Portion limit, bool up) {
-    const double figure = rounded_outward(limit.stored(), 3, up);
-    out += (out.empty() ? "" : "; ") + words + significant_figure(figure, 3) + ' ' +
-           unit_of(limit) + " for it";
-  };
-  if (rule.ceiling) add("never more than ", *rule.ceiling * water, false);
-  if (rule.floor) add("never less than ", *rule.floor * water, true);
-  return out;
+  return remarks_for(stock.stock->dose, water, true);
+}
+
+std::string label_remarks(const StockAnswer& stock, Volume water) {
+  return remarks_for(stock.stock->dose, water, stock.mixture.components.size() > 1);
 }
 
 std::string dose_remarks(const StockAnswer& stock, MeasureSystem system) {
   const DoseRule& rule = stock.stock->dose;
-  std::string out = rule.note;
+  std::string out = basis_and_note(rule, true);
   const auto add = [&](const std::string& words) { out += (out.empty() ? "" : "; ") + words; };
   if (rule.ceiling)
     add("never more than " + limit_words(*rule.ceiling, rule.ceiling_text, false, system));

@@ -15,8 +15,11 @@ namespace dosewright {
 /// Code and caption of a page for this one stock.
 void set_code(const StockAnswer& stock, ChartContent& page);
 
-/// The rule's own note, and its limits in the user's words.
+/// What the target stands for, the rule's own note, and its limits in the user's words.
 [[nodiscard]] std::string dose_remarks(const StockAnswer& stock, MeasureSystem system);
+
+/// dose_remarks for a label, whose contents line already names a stock's only product.
+[[nodiscard]] std::string label_remarks(const StockAnswer& stock, Volume water);
 
 [[nodiscard]] CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose,
                                        ErrorShown shown);

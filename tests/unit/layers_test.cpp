@@ -23,7 +23,7 @@ const std::map<std::string, Names>& allowed() {
       {"model", {"base", "units"}},
       {"read", {"base"}},
       {"hazard", {"base", "units", "model"}},
-      {"check", {"base", "units", "model", "read", "hazard", "measure"}},
+      {"check", {"base", "units", "model", "read", "hazard", "measure", "dose"}},
       {"mix", {"base", "units", "model", "measure"}},
       {"dose", {"base", "units", "model", "mix"}},
       {"measure", {"base", "units", "model"}},

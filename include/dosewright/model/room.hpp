@@ -72,16 +72,35 @@ enum class Rounding { nearest, never_under, never_over };
 /// What a dose is counted on: the water that comes in, or all the water in the vessel.
 enum class WaterBasis { new_water, whole_vessel };
 
-/// A target concentration of one product of the stock in the treated water.
+/// A target concentration of one product of the stock, as bought, in the treated water.
 struct Target {
   Concentration concentration;
   std::string product;
+};
+
+/// What a reagent is to take out of the water.
+enum class Oxidant {
+  chlorine,
+  chloramine_as_chlorine,  ///< stated as mg of Cl2, as total chlorine is
+  chloramine               ///< stated as mg of NH2Cl
+};
+
+/// An oxidant to be removed, and the user's own figure of how much product that takes.
+struct Removal {
+  Oxidant what = Oxidant::chlorine;
+  Concentration removed;
+  MassPerMass ratio;  ///< product as bought for each part of chlorine, counted as Cl2
 };
 
 /// How much stock for how much water.
 struct DoseRule {
   Origin origin;
   std::variant<VolumePerVolume, Concentration, Target> amount;  ///< g/L: powder from the tub
+  std::string target_key = "reach";  ///< the key a target was asked by: reach, remove or raise
+  std::string basis_text;   ///< "for 2 mg per L chlorine at 7 mg per mg"; empty for reach and give
+  std::string target_text;  ///< what the target comes to: "brings 14 mg per L"; empty for give
+  std::string target_name;  ///< the chemical name of its product
+  std::optional<Removal> removal;  ///< what the target was worked out from, when that was it
   WaterBasis basis = WaterBasis::new_water;
   Rounding rounding = Rounding::nearest;
   Share tolerance = share(0.1);     ///< how far the measured dose may be from the exact one

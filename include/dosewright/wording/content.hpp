@@ -216,7 +216,8 @@ struct SheetContent {
 /// The measured dose at the resolution of its tools.
 [[nodiscard]] Amount dose_amount(const Measured& measured);
 
-/// The rule's own note, and its limits for this water: "never more than 1.3 mL for it".
+/// What the target stands for, the rule's own note, and its limits for this water: "brings 30 mg
+/// per L of …; never more than 1.3 mL for it".
 [[nodiscard]] std::string dose_remarks(const StockAnswer& stock, Volume water);
 
 /// Why there is no measured dose.

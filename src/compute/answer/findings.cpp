@@ -4,7 +4,7 @@
 #include <cmath>
 #include <set>
 
-#include "dosewright/answer/mixing.hpp"
+#include "chemistry.hpp"
 #include "dosewright/base/text.hpp"
 #include "dosewright/units/print.hpp"
 #include "identity.hpp"
@@ -126,10 +126,8 @@ class Findings {
     look_at_wording(answer);
     look_at_overrules(answer);
     look_at_strength(answer);
+    collect_chemistry(*answers_.room, answer, answers_.sources->knowledge, answers_.problems);
     look_at_limits(answer);
-    look_at_solubility(answer);
-    look_at_shelf_life(answer);
-    look_at_claims(answer);
     const Share strength = answer.mixture.strength_error.worst;
     if (as_ratio(strength) > as_ratio(stock.dose.tolerance) + 1e-9) {
       add(Severity::finding, stock.origin,
@@ -216,63 +214,15 @@ class Findings {
       add(Severity::error, rule.origin,
           "the dose comes to " + rate_text(answer.rate, true) + ", above its ceiling of " +
               rate_text(*rule.ceiling, false),
-          "a chart above the ceiling is not printed: mend reach:, the recipe, or at most:");
+          "a chart above the ceiling is not printed: mend " + rule.target_key +
+              ":, the recipe, or at most:");
     }
     if (rule.floor && per_litre(answer.rate) < per_litre(*rule.floor) * (1 - 1e-9)) {
       add(Severity::error, rule.origin,
           "the dose comes to " + rate_text(answer.rate, false) + ", below its floor of " +
               rate_text(*rule.floor, true),
-          "a chart below the floor is not printed: mend reach:, the recipe, or at least:");
-    }
-  }
-
-  // What crystallises in the bottle makes every dose wrong.
-  void look_at_solubility(const StockAnswer& answer) {
-    for (const SolubilityAnswer& one :
-         answer_solubility(*answers_.room, answer, answers_.sources->knowledge)) {
-      if (one.result == Dissolves::yes || one.result == Dissolves::unknown) continue;
-      const std::string words =
-          one.result == Dissolves::no ? " does not dissolve" : " may not dissolve";
-      add(Severity::finding, answer.stock->origin,
-          "so much " + one.product->name + words + " at " + figure(in_degrees_celsius(one.at), 1) +
-              " °C: a litre of water takes up " +
-              significant_figure(in_grams_per_litre(*one.soluble), 3) + " g",
-          "mix it weaker, keep it warmer (coldest:), or write soluble: from its data sheet");
-    }
-  }
-
-  // A date far beyond what is published is a hope.
-  void look_at_shelf_life(const StockAnswer& answer) {
-    if (!answer.stock->keeps || answer.stock->dry) return;
-    for (const Ingredient& ingredient : answer.stock->recipe) {
-      const Product& product = *find(answers_.room->products, ingredient.product);
-      const Substance* known = substance_of(product, answers_.sources->knowledge);
-      if (known == nullptr || !known->lasts || *answer.stock->keeps <= *known->lasts * 2) continue;
-      add(Severity::finding, answer.stock->origin,
-          "keeps: is " + figure(in_days(*answer.stock->keeps), 0) + " days, and a solution of " +
-              product.name + " is published to keep about " + figure(in_days(*known->lasts), 0) +
-              " (" + known->lasts_source + ")",
-          "shorten keeps:, or test the strength before use");
-    }
-  }
-
-  // Statements of one strength that do not agree: somebody doses by one of them.
-  void look_at_claims(const StockAnswer& answer) {
-    const std::vector<ClaimAnswer> claims = answer_claims(*answers_.room, answer);
-    for (std::size_t i = 1; i < claims.size(); ++i) {
-      std::vector<std::string> against;
-      for (std::size_t j = 0; j < i; ++j) {
-        if (!disagree(claims[i], claims[j], answer.stock->dose.tolerance)) continue;
-        const double times = claims[i].factor / claims[j].factor;
-        against.push_back((times >= 1 ? significant_figure(times, 3) + " times"
-                                      : "1/" + significant_figure(1 / times, 3) + " of") +
-                          " what \"" + claims[j].name + "\" in line " +
-                          std::to_string(claims[j].origin.place.line) + " says");
-      }
-      if (against.empty()) continue;
-      add(Severity::finding, claims[i].origin,
-          '"' + claims[i].name + "\" puts in " + all_of(against),
-          "find out which is right, and dose by that one alone");
+          "a chart below the floor is not printed: mend " + rule.target_key +
+              ":, the recipe, or at least:");
     }
   }
 
@@ -313,7 +263,7 @@ class Findings {
     const double rate = per_litre(answer.rate);
     if (!(rate > 0) || !std::isfinite(rate)) {
       add(Severity::error, stock.dose.origin, "the stock is no stronger than what it is to reach",
-          "mix it stronger, or check reach:");
+          "mix it stronger, or check " + stock.dose.target_key + ':');
     } else if (rate > 100 && !stock.dry) {
       add(Severity::finding, stock.dose.origin,
           "the dose is more than a tenth of the water: " + rate_text(answer.rate, false),

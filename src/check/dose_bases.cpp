@@ -1,0 +1,315 @@
+// What a dose may be asked by besides an amount of stock: a concentration of the product itself,
+// chlorine to be removed, or a rise of alkalinity, hardness or a nutrient. Each becomes a target
+// concentration of the product as bought, and words that are printed with the dose.
+#include <algorithm>
+
+#include "dosewright/base/text.hpp"
+#include "dosewright/dose/chemistry.hpp"
+#include "dosewright/units/print.hpp"
+#include "parts.hpp"
+
+namespace dosewright {
+
+namespace {
+
+// A target's words must not hide a slip: four figures, and mg wherever grams would be a fraction.
+std::string per_litre_text(Concentration concentration, int figures) {
+  const double g = in_grams_per_litre(concentration);
+  if (g < 1) return significant_figure(g * 1000, figures) + " mg per L";
+  return significant_figure(g, figures) + " g per L";
+}
+std::string as_asked(Concentration concentration) { return per_litre_text(concentration, 4); }
+std::string worked_out(Concentration concentration) { return per_litre_text(concentration, 3); }
+
+// Reads one dose's target. Every step reports what is amiss and then gives nothing.
+class TargetReader {
+ public:
+  TargetReader(const MapReader& map, const std::string& key, const Stock& stock, const Room& room,
+               DoseRule& dose)
+      : map_(map), key_(key), stock_(stock), room_(room), dose_(dose) {}
+
+  void read() {
+    dose_.target_key = key_;
+    const auto asked = key_ == "raise" ? std::optional(Concentration()) : read_concentration();
+    if (!asked) return;
+    product_ = target_product();
+    if (product_ == nullptr) return;
+    check_is_weighed();
+    if (key_ == "reach") {
+      set_target(*asked, "", as_asked(*asked));
+    } else if (key_ == "remove") {
+      read_removal(*asked);
+    } else {
+      read_rise();
+    }
+  }
+
+ private:
+  void error(std::string message, std::string hint) const {
+    map_.error(map_.find(key_)->place, map_.path_of(key_), std::move(message), std::move(hint));
+  }
+
+  void set_target(Concentration concentration, std::string basis, const std::string& brings) {
+    dose_.amount = Target{concentration, product_->id};
+    dose_.basis_text = std::move(basis);
+    dose_.target_text = "brings " + brings;
+    dose_.target_name = product_->name;
+  }
+
+  [[nodiscard]] std::optional<Concentration> read_concentration() const {
+    const MeasureSystem system = map_.checking().measures;
+    return map_.value<Concentration>(
+        key_, [system](std::string_view text) { return parse_concentration(text, system); });
+  }
+
+  // The only product of the stock, or the one that of: names.
+  [[nodiscard]] const Product* target_product() const {
+    std::vector<std::string> ids;
+    for (const Ingredient& ingredient : stock_.recipe) ids.push_back(ingredient.product);
+    if (const Node* of = map_.find("of")) {
+      const std::string id = map_.text("of");
+      if (!refer(map_, *of, map_.path_of("of"), "product of this recipe", id, ids)) return nullptr;
+      return find(room_.products, id);
+    }
+    if (ids.size() > 1) {
+      error("the stock holds several products; which of them is to " + key_ + " this?",
+            "add of: " + either(ids));
+      return nullptr;
+    }
+    return ids.empty() ? nullptr : find(room_.products, ids.front());
+  }
+
+  // A target in grams cannot be met by a liquid whose grams are not known.
+  void check_is_weighed() const {
+    for (const Ingredient& ingredient : stock_.recipe) {
+      const bool by_volume = std::holds_alternative<Volume>(ingredient.amount);
+      if (ingredient.product != product_->id || !by_volume) continue;
+      if (product_->form != Product::Form::liquid) continue;
+      error(
+          "the recipe measures " + quoted(product_->id) + " by volume, so its grams are not known",
+          "use give: with mL per L, or write the recipe in grams");
+    }
+  }
+
+  // A hydrate weighs more than its salt: without a CAS number nobody knows which was bought. The
+  // table's entries that go by the product's name are offered.
+  template <class Entry>
+  [[nodiscard]] bool is_identified(const std::vector<Entry>& table) const {
+    if (!product_->cas.empty()) return true;
+    std::vector<std::string> likely;
+    for (const Entry& entry : table) {
+      if (lowered(entry.name).starts_with(lowered(product_->name)))
+        likely.push_back(std::string(entry.cas) + " (" + std::string(entry.name) + ')');
+    }
+    if (likely.empty()) likely.emplace_back(table.front().cas);
+    error("which form of " + quoted(product_->id) +
+              " is it? A hydrate weighs more than the same salt without water",
+          "add cas: to products." + product_->id + ", such as " + either(likely));
+    return false;
+  }
+
+  // ---- remove:
+  // -----------------------------------------------------------------------------------
+
+  void read_removal(Concentration asked) {
+    const auto what = read_oxidant();
+    // A mixture sold as a liquid has no number of its own; its ratio is its supplier's.
+    const bool identified = product_->form == Product::Form::liquid || is_identified(reagents());
+    const auto ratio = read_ratio();
+    if (!what || !identified || !ratio) return;
+    const Concentration chlorine =
+        *what == Oxidant::chloramine ? monochloramine_as_chlorine(asked) : asked;
+    dose_.removal = Removal{*what, asked, *ratio};
+    const Concentration needed = chlorine * in_grams_per_gram(*ratio);
+    set_target(needed, removal_words(*dose_.removal, chlorine), worked_out(needed));
+  }
+
+  [[nodiscard]] std::optional<Oxidant> read_oxidant() const {
+    if (map_.find("what") == nullptr) {
+      error("chlorine and chloramine are counted in different ways; which of them is it?",
+            "add what: chlorine, chloramine as chlorine (counted as Cl2, as tests of total "
+            "chlorine do), or chloramine (counted as NH2Cl)");
+      return std::nullopt;
+    }
+    const std::string word =
+        map_.word("what", {"chlorine", "chloramine as chlorine", "chloramine"}, "");
+    if (word == "chlorine") return Oxidant::chlorine;
+    if (word == "chloramine as chlorine") return Oxidant::chloramine_as_chlorine;
+    if (word == "chloramine") return Oxidant::chloramine;
+    return std::nullopt;
+  }
+
+  [[nodiscard]] std::optional<MassPerMass> read_ratio() const {
+    const std::string wanted = "mg of the product as bought for each mg of chlorine, such as 7";
+    if (map_.find("ratio") == nullptr) {
+      error("how many mg of " + product_->name + " does each mg of chlorine (as Cl2) take?",
+            ratio_remedy());
+      return std::nullopt;
+    }
+    // Our own bounds: no published ratio lies outside, save for very weak products.
+    const auto ratio = read_number(map_, "ratio", 0.1, 1000, wanted);
+    if (!ratio) return std::nullopt;
+    return grams_per_gram(*ratio);
+  }
+
+  // The ratio is the user's to choose: no figure is offered as the right one.
+  [[nodiscard]] std::string ratio_remedy() const {
+    const Reagent* reagent = find_reagent(product_->cas);
+    if (reagent == nullptr) return "add ratio: with the figure of its supplier";
+    return "add ratio: with the figure you go by; published for " + std::string(reagent->name) +
+           ": " + published_range(*reagent);
+  }
+
+  [[nodiscard]] static std::string removal_words(const Removal& removal, Concentration chlorine) {
+    const std::string at = " at " + significant_figure(in_grams_per_gram(removal.ratio), 4);
+    const std::string asked = "for " + as_asked(removal.removed);
+    if (removal.what == Oxidant::chlorine) return asked + " chlorine" + at + " mg per mg";
+    const bool as_chlorine = removal.what == Oxidant::chloramine_as_chlorine;
+    return asked + " chloramine (as " + (as_chlorine ? "Cl2" : "NH2Cl") + ')' + at +
+           " mg per mg of Cl2, which frees " + worked_out(ammonia_nitrogen_freed(chlorine)) +
+           " ammonia-N";
+  }
+
+  // ---- raise:
+  // ------------------------------------------------------------------------------------
+
+  void read_rise() {
+    const std::string text = map_.text(key_);
+    if (text.empty() || !is_identified(salts())) return;
+    const Salt* salt = find_salt(product_->cas);
+    if (salt == nullptr) {
+      error("what " + product_->name + " (CAS " + product_->cas + ") brings to water is not known",
+            "check cas: of products." + product_->id +
+                ", or use reach: with mg/L of the product itself");
+      return;
+    }
+    read_rise_of(*salt, text);
+  }
+
+  void read_rise_of(const Salt& salt, const std::string& text) {
+    for (const char* unit : {"dKH", "dGH", "meq/L"}) {
+      if (lowered(text).ends_with(lowered(unit))) {
+        read_charge(salt, text, unit);
+        return;
+      }
+    }
+    const std::size_t space = text.rfind(' ');
+    const std::string last = space == std::string::npos ? "" : lowered(text.substr(space + 1));
+    std::string rest = trimmed(text.substr(0, space));
+    if (rest.ends_with(" as")) rest = trimmed(rest.substr(0, rest.size() - 3));
+    if (last == "caco3") {
+      const auto carbonate = read_counted(rest);
+      if (carbonate)
+        raise_either(salt, of_calcium_carbonate(*carbonate), as_asked(*carbonate) + " as CaCO3");
+      return;
+    }
+    for (const std::string& nutrient : nutrients()) {
+      if (lowered(nutrient) != last) continue;
+      const auto asked = read_counted(rest);
+      if (asked) raise_nutrient(salt, *asked, nutrient);
+      return;
+    }
+    error(quoted(text) + " does not say what is raised, or counted as what",
+          "write 1 dKH, 1 dGH, 0.5 meq/L, 20 mg/L CaCO3, or mg/L of " + either(nutrients()));
+  }
+
+  // mg/L in front of what it is counted as.
+  [[nodiscard]] std::optional<Concentration> read_counted(const std::string& text) const {
+    Node part = *map_.find(key_);
+    part.text = text;
+    const MeasureSystem system = map_.checking().measures;
+    return map_.parsed<Concentration>(part, map_.path_of(key_), [system](std::string_view t) {
+      return parse_concentration(t, system);
+    });
+  }
+
+  void read_charge(const Salt& salt, const std::string& text, const std::string& unit) {
+    // Read as a number of g/L, for numbers are read in one place only.
+    const auto read = parse_concentration(text.substr(0, text.size() - unit.size()) + " g/L",
+                                          MeasureSystem::undeclared);
+    const auto* found = std::get_if<Concentration>(&read);
+    if (found == nullptr) {
+      error("not an amount: " + quoted(text), "write a number and the unit, such as 1 " + unit);
+      return;
+    }
+    const double number = in_grams_per_litre(*found);
+    const bool meq = unit == "meq/L";
+    const Equivalents rise = meq ? milliequivalents_per_litre(number) : degrees_of_hardness(number);
+    const std::string words = significant_figure(number, 4) + ' ' + (meq ? "meq per L" : unit);
+    if (meq) {
+      raise_either(salt, rise, words);
+    } else if (unit == "dKH") {
+      raise(salt, salt_for_alkalinity(salt, rise), "alkalinity", words);
+    } else {
+      raise(salt, salt_for_hardness(salt, rise), "hardness", words);
+    }
+  }
+
+  // No salt of the table raises both.
+  void raise_either(const Salt& salt, Equivalents rise, const std::string& words) {
+    const auto alkaline = salt_for_alkalinity(salt, rise);
+    const auto hard = salt_for_hardness(salt, rise);
+    if (!alkaline && !hard) {
+      refuse(salt, "alkalinity or hardness");
+    } else {
+      raise(salt, alkaline ? alkaline : hard, alkaline ? "alkalinity" : "hardness", words);
+    }
+  }
+
+  void raise(const Salt& salt, const std::optional<Concentration>& needed, const std::string& what,
+             const std::string& words) {
+    if (!needed) {
+      refuse(salt, what);
+      return;
+    }
+    set_target(*needed, "raises " + what + " by " + words, worked_out(*needed));
+  }
+
+  void raise_nutrient(const Salt& salt, Concentration asked, const std::string& nutrient) {
+    const auto part = part_of(salt, nutrient);
+    if (!part) {
+      refuse(salt, nutrient);
+      return;
+    }
+    const Concentration needed = asked * (1 / as_ratio(*part));
+    set_target(needed, "adds " + as_asked(asked) + ' ' + nutrient, worked_out(needed));
+  }
+
+  void refuse(const Salt& salt, const std::string& what) const {
+    const Equivalents some = milliequivalents_per_litre(1);
+    std::vector<std::string> brings;
+    if (salt_for_alkalinity(salt, some)) brings.emplace_back("alkalinity");
+    if (salt_for_hardness(salt, some)) brings.emplace_back("hardness");
+    for (const std::string& nutrient : nutrients()) {
+      if (part_of(salt, nutrient)) brings.push_back(nutrient);
+    }
+    error(std::string(salt.name) + " does not raise " + what,
+          "it raises " + all_of(brings) + "; check the unit, and cas: of products." + product_->id);
+  }
+
+  const MapReader& map_;
+  const std::string& key_;
+  const Stock& stock_;
+  const Room& room_;
+  DoseRule& dose_;
+  const Product* product_ = nullptr;
+};
+
+}  // namespace
+
+void read_dose_target(const MapReader& map, const std::string& key, const Stock& stock,
+                      const Room& room, DoseRule& dose) {
+  TargetReader(map, key, stock, room, dose).read();
+}
+
+void refuse_stray_keys(const MapReader& dose) {
+  if (dose.find("remove") != nullptr) return;
+  for (const char* key : {"what", "ratio"}) {
+    if (dose.find(key) == nullptr) continue;
+    dose.error(dose.find(key)->place, dose.path_of(key),
+               std::string(key) + ": goes with remove:, which is not given",
+               "take it out, or write remove: 2 mg/L instead of the other way of giving the dose");
+  }
+}
+
+}  // namespace dosewright

@@ -1,0 +1,107 @@
+#include "chemistry.hpp"
+
+#include "dosewright/answer/mixing.hpp"
+#include "dosewright/base/text.hpp"
+#include "dosewright/dose/chemistry.hpp"
+#include "dosewright/units/print.hpp"
+#include "identity.hpp"
+
+namespace dosewright {
+
+namespace {
+
+class Chemistry {
+ public:
+  Chemistry(const Room& room, const Knowledge& knowledge, Diagnostics& out)
+      : room_(room), knowledge_(knowledge), out_(out) {}
+
+  void look_at(const StockAnswer& answer) {
+    look_at_solubility(answer);
+    look_at_shelf_life(answer);
+    look_at_claims(answer);
+    look_at_ratio(answer);
+  }
+
+ private:
+  void add(Severity severity, const Origin& origin, std::string message, std::string hint) {
+    out_.push_back({severity, origin.place, origin.path, std::move(message), std::move(hint)});
+  }
+
+  // What crystallises in the bottle makes every dose wrong.
+  void look_at_solubility(const StockAnswer& answer) {
+    for (const SolubilityAnswer& one : answer_solubility(room_, answer, knowledge_)) {
+      if (one.result == Dissolves::yes || one.result == Dissolves::unknown) continue;
+      const std::string words =
+          one.result == Dissolves::no ? " does not dissolve" : " may not dissolve";
+      add(Severity::finding, answer.stock->origin,
+          "so much " + one.product->name + words + " at " + figure(in_degrees_celsius(one.at), 1) +
+              " °C: a litre of water takes up " +
+              significant_figure(in_grams_per_litre(*one.soluble), 3) + " g",
+          "mix it weaker, keep it warmer (coldest:), or write soluble: from its data sheet");
+    }
+  }
+
+  // A date far beyond what is published is a hope.
+  void look_at_shelf_life(const StockAnswer& answer) {
+    if (!answer.stock->keeps || answer.stock->dry) return;
+    for (const Ingredient& ingredient : answer.stock->recipe) {
+      const Product& product = *find(room_.products, ingredient.product);
+      const Substance* known = substance_of(product, knowledge_);
+      if (known == nullptr || !known->lasts || *answer.stock->keeps <= *known->lasts * 2) continue;
+      add(Severity::finding, answer.stock->origin,
+          "keeps: is " + figure(in_days(*answer.stock->keeps), 0) + " days, and a solution of " +
+              product.name + " is published to keep about " + figure(in_days(*known->lasts), 0) +
+              " (" + known->lasts_source + ")",
+          "shorten keeps:, or test the strength before use");
+    }
+  }
+
+  // Statements of one strength that do not agree: somebody doses by one of them.
+  void look_at_claims(const StockAnswer& answer) {
+    const std::vector<ClaimAnswer> claims = answer_claims(room_, answer);
+    for (std::size_t i = 1; i < claims.size(); ++i) {
+      std::vector<std::string> against;
+      for (std::size_t j = 0; j < i; ++j) {
+        if (!disagree(claims[i], claims[j], answer.stock->dose.tolerance)) continue;
+        const double times = claims[i].factor / claims[j].factor;
+        against.push_back((times >= 1 ? significant_figure(times, 3) + " times"
+                                      : "1/" + significant_figure(1 / times, 3) + " of") +
+                          " what \"" + claims[j].name + "\" in line " +
+                          std::to_string(claims[j].origin.place.line) + " says");
+      }
+      if (against.empty()) continue;
+      add(Severity::finding, claims[i].origin,
+          '"' + claims[i].name + "\" puts in " + all_of(against),
+          "find out which is right, and dose by that one alone");
+    }
+  }
+
+  // The published ratios of one reagent lie up to eightfold apart, by what becomes of it.
+  void look_at_ratio(const StockAnswer& answer) {
+    const DoseRule& rule = answer.stock->dose;
+    if (!rule.removal) return;
+    const Product& product = *find(room_.products, std::get<Target>(rule.amount).product);
+    const Reagent* reagent = find_reagent(product.cas);
+    if (reagent == nullptr) return;
+    const RatioStands stands = compared(rule.removal->ratio, *reagent);
+    if (stands == RatioStands::within) return;
+    add(Severity::finding, rule.origin,
+        significant_figure(in_grams_per_gram(rule.removal->ratio), 4) +
+            " mg for each mg of chlorine is " + (stands == RatioStands::below ? "less" : "more") +
+            " than published for " + std::string(reagent->name) + ": " + published_range(*reagent),
+        "check ratio:, and whether cas: names the hydrate that was bought");
+  }
+
+  const Room& room_;
+  const Knowledge& knowledge_;
+  Diagnostics& out_;
+};
+
+}  // namespace
+
+void collect_chemistry(const Room& room, const StockAnswer& stock, const Knowledge& knowledge,
+                       Diagnostics& out) {
+  Chemistry(room, knowledge, out).look_at(stock);
+}
+
+}  // namespace dosewright
