@@ -67,7 +67,7 @@ struct LoadOutcome {
                                        const Room& room);
 [[nodiscard]] ExitStatus dose_command(const Options& options, const Streams& streams);
 
-/// The findings as JSON, then the stocks.
+/// The findings as JSON, then the stocks and the vessels.
 [[nodiscard]] std::string check_json(const Diagnostics& problems, const RoomAnswer* answers);
 
 /// One stock's dose for one water.
