@@ -40,6 +40,13 @@ void show_stock(const Room& room, const StockAnswer& answer, std::ostream& out) 
   out << '\n';
 }
 
+void show_vessels(const Room& room, std::ostream& out) {
+  for (const Vessel& vessel : room.vessels) {
+    const std::string line = vessel_text(vessel, room.measures);
+    if (!line.empty()) out << "  " << line << '\n';
+  }
+}
+
 std::optional<long long> source_date() {
   const char* text = std::getenv("SOURCE_DATE_EPOCH");
   if (text == nullptr) return std::nullopt;
@@ -201,6 +208,7 @@ ExitStatus check_command(const Options& options, const Streams& streams) {
                 << plural(room.documents.size(), "document") << ", "
                 << plural(problems.size(), "finding") << '\n';
     for (const StockAnswer& stock : answers->stocks) show_stock(room, stock, streams.out);
+    show_vessels(room, streams.out);
   }
   if (has_error(problems)) return ExitStatus::bad_input;
   return problems.empty() ? ExitStatus::done : ExitStatus::findings;

@@ -75,7 +75,7 @@ struct LoadOutcome {
 [[nodiscard]] std::string mix_json(const std::vector<MixAnswer>& answers,
                                    const std::vector<std::vector<const Diagnostic*>>& findings);
 
-/// The findings as JSON, then the stocks.
+/// The findings as JSON, then the stocks and the vessels.
 [[nodiscard]] std::string check_json(const Diagnostics& problems, const RoomAnswer* answers);
 
 /// One stock's dose for one water.

@@ -41,6 +41,16 @@ Json stock_json(const Room& room, const StockAnswer& stock) {
   return out;
 }
 
+Json vessel_json(const Vessel& vessel) {
+  Json out;
+  out["vessel"] = vessel.id;
+  out["name"] = vessel.name;
+  out["net_L"] = clean(in_litres(vessel.water));
+  out["full_L"] = vessel.nominal ? Json(clean(in_litres(*vessel.nominal))) : Json();
+  out["right_to_percent"] = clean(100 * as_ratio(vessel.right_to));
+  return out;
+}
+
 Json statements_json(const std::vector<PrintedStatement>& statements) {
   Json out = Json::array();
   for (const PrintedStatement& one : statements)
@@ -193,9 +203,12 @@ std::string check_json(const Diagnostics& problems, const RoomAnswer* answers) {
   out["findings"] = Json::array();
   for (const Diagnostic& problem : problems) out["findings"].push_back(finding_json(problem));
   out["stocks"] = Json::array();
+  out["vessels"] = Json::array();
   if (answers != nullptr) {
     for (const StockAnswer& stock : answers->stocks)
       out["stocks"].push_back(stock_json(*answers->room, stock));
+    for (const Vessel& vessel : answers->room->vessels)
+      out["vessels"].push_back(vessel_json(vessel));
   }
   return dumped(out);
 }

@@ -38,8 +38,16 @@ inline const Keys kIncompatibility = {"between", "because", "apart", "source"};
 inline const Keys kContainer = {"name", "holds", "fill", "held food"};
 inline const Keys kTool = {"name",    "kind",  "holds", "marks",    "accuracy",  "class",
                            "reading", "pours", "for",   "only for", "not below", "drops per mL"};
-inline const Keys kVessel = {"name",   "kind",      "place",     "volume", "inside",
-                             "across", "filled to", "displaced", "change", "right to"};
+inline const Keys kVessel = {
+    "name",      "kind",      "place",     "volume", "shape",  "inside",     "length",
+    "width",     "height",    "across",    "side",   "bow",    "across top", "across bottom",
+    "filled to", "substrate", "displaced", "joined", "tracer", "change",     "right to"};
+/// Another vessel that is one water with it.
+inline const Keys kJoined = {"volume",        "shape",     "inside",    "length",   "width",
+                             "height",        "across",    "side",      "bow",      "across top",
+                             "across bottom", "filled to", "substrate", "displaced"};
+inline const Keys kSubstrate = {"depth", "porosity"};
+inline const Keys kTracer = {"salt", "rise"};
 inline const Keys kLabel = {"type",  "stock", "product", "container",
                             "mixed", "batch", "by",      "sheet"};
 inline const Keys kSheet = {"paper", "rows",    "columns",  "label",

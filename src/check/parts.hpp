@@ -8,6 +8,7 @@
 #include "dosewright/hazard/classes.hpp"
 #include "dosewright/hazard/statements.hpp"
 #include "dosewright/model/room.hpp"
+#include "dosewright/vessel/shape.hpp"
 #include "map_reader.hpp"
 
 namespace dosewright {
@@ -72,6 +73,22 @@ void refuse_stray_keys(const MapReader& dose);
                                                  const std::vector<std::string>& products);
 /// The families of chemicals that the table of incompatibilities knows.
 [[nodiscard]] std::vector<std::string> known_families(const Knowledge& knowledge);
+
+/// A volume that must be more than nothing and not absurd.
+[[nodiscard]] std::optional<Volume> real_volume(const MapReader& map, std::string_view key,
+                                                std::string_view example, Volume largest);
+
+/// A vessel's inside and how high the water stands in it.
+struct FilledShape {
+  VesselShape shape;
+  Length fill;
+  bool brim_known = true;  ///< else the shape ends at the water
+};
+/// Whether the map holds the shape or a measure of a vessel.
+[[nodiscard]] bool has_measures(const MapReader& map);
+/// The shape that the measures of a vessel make; every measure it lacks, or that is not of it, is
+/// reported.
+[[nodiscard]] std::optional<FilledShape> read_shape(const MapReader& map);
 
 /// `density:` of a liquid, between 0.5 and 3 g/mL.
 [[nodiscard]] std::optional<Concentration> read_density(const MapReader& map);

@@ -1,7 +1,5 @@
-// Products, containers and vessels.
+// Products and containers.
 #include <algorithm>
-#include <cmath>
-#include <numbers>
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/units/print.hpp"
@@ -10,9 +8,6 @@
 
 namespace dosewright {
 
-namespace {
-
-// A volume that must be more than nothing and not absurd.
 std::optional<Volume> real_volume(const MapReader& map, std::string_view key,
                                   std::string_view example, Volume largest) {
   const auto found = map.needed<Volume>(key, example, volume_in(map.checking()));
@@ -29,6 +24,8 @@ std::optional<Volume> real_volume(const MapReader& map, std::string_view key,
   }
   return found;
 }
+
+namespace {
 
 // Registry numbers end in a check digit: the other digits, weighted 1, 2, 3 … from the right,
 // summed, modulo 10 (Chemical Abstracts Service, "Check Digit Verification of CAS Registry
@@ -143,96 +140,6 @@ Product read_product(const Checking& checking, const std::string& id, const Node
   return product;
 }
 
-// The water of a box or an upright cylinder filled to a height, both from inside measures.
-class ShapeReader {
- public:
-  explicit ShapeReader(const MapReader& map) : map_(map) {}
-
-  std::optional<Volume> read() {
-    const int given = (map_.find("volume") != nullptr ? 1 : 0) +
-                      (map_.find("inside") != nullptr ? 1 : 0) +
-                      (map_.find("across") != nullptr ? 1 : 0);
-    if (given != 1 && map_.is_map()) {
-      map_.error(map_.node().place, map_.path(),
-                 given == 0 ? "the volume is missing" : "the volume is given in more than one way",
-                 "give one of volume: 20 US gal, inside: 30 x 12 x 18 in, or across: 60 cm");
-      return std::nullopt;
-    }
-    if (map_.find("volume") != nullptr) return real_volume(map_, "volume", "20 US gal", kMostWater);
-    return map_.find("inside") != nullptr ? box() : cylinder();
-  }
-
- private:
-  std::optional<Length> fill_height() {
-    return map_.needed<Length>("filled to", "the height of the water, such as 16 in", parse_length);
-  }
-
-  std::optional<Volume> box() {
-    const auto sides = map_.value<std::vector<Length>>(
-        "inside", [](std::string_view text) { return parse_lengths(text, 3); });
-    const auto height = fill_height();
-    if (!sides || !height) return std::nullopt;
-    if (*height > (*sides)[2]) {
-      map_.error(map_.find("filled to")->place, map_.path_of("filled to"),
-                 "the water stands higher than the vessel",
-                 "inside: is length x width x height; the water ends below the height");
-      return std::nullopt;
-    }
-    return box_volume((*sides)[0], (*sides)[1], *height);
-  }
-
-  std::optional<Volume> cylinder() {
-    const auto across = map_.value<Length>("across", parse_length);
-    const auto height = fill_height();
-    if (!across || !height) return std::nullopt;
-    return box_volume(*across, *across, *height) * (std::numbers::pi / 4);
-  }
-
-  const MapReader& map_;
-};
-
-Vessel read_vessel(const Checking& checking, const std::string& id, const Node& node,
-                   const std::string& path, const Place& place) {
-  const MapReader map(checking, node, path, keys::kVessel);
-  Vessel vessel;
-  vessel.id = id;
-  vessel.origin = {place, path};
-  vessel.name = map.text("name", id);
-  vessel.kind = map.word("kind", {"tank", "bucket"}, "tank") == "bucket" ? Vessel::Kind::bucket
-                                                                         : Vessel::Kind::tank;
-  vessel.place = map.text("place");
-  if (const auto water = ShapeReader(map).read()) {
-    vessel.water = *water;
-    if (in_millilitres(*water) <= 0)
-      map.error(node.place, path, "a vessel without water", "check its measures");
-    if (map.find("volume") != nullptr) vessel.as_given = map.text("volume");
-  }
-  const auto displaced = map.value<Volume>("displaced", volume_in(checking));
-  if (displaced && in_millilitres(vessel.water) > 0) {
-    if (*displaced >= vessel.water) {
-      map.error(map.find("displaced")->place, map.path_of("displaced"),
-                "what stands in the vessel takes up all of its water", "check the amounts");
-    }
-    vessel.water = vessel.water - *displaced;
-    vessel.as_given.clear();
-  }
-  vessel.usual_change = map.value<Share>("change", parse_share);
-  if (vessel.usual_change && as_ratio(*vessel.usual_change) <= 0) {
-    map.error(map.find("change")->place, map.path_of("change"), "a change of nothing",
-              "write the part of the water that is changed, such as 25 %");
-  }
-  if (const auto right = map.value<Share>("right to", parse_share)) {
-    vessel.right_to = *right;
-    if (as_ratio(*right) > 0.5 || as_ratio(*right) <= 0) {
-      map.error(map.find("right to")->place, map.path_of("right to"),
-                as_ratio(*right) > 0 ? "a volume known to no better than half"
-                                     : "no volume is known to nothing",
-                "measure it, and write 2 % or so");
-    }
-  }
-  return vessel;
-}
-
 Container read_container(const Checking& checking, const std::string& id, const Node& node,
                          const std::string& path, const Place& place) {
   const MapReader map(checking, node, path, keys::kContainer);
@@ -273,13 +180,6 @@ void check_containers(const Checking& checking, const Node& tree, Room& room) {
   for_each_entry(checking, tree, "containers",
                  [&](const auto& id, const Node& node, const auto& path, const Place& place) {
                    room.containers.push_back(read_container(checking, id, node, path, place));
-                 });
-}
-
-void check_vessels(const Checking& checking, const Node& tree, Room& room) {
-  for_each_entry(checking, tree, "vessels",
-                 [&](const auto& id, const Node& node, const auto& path, const Place& place) {
-                   room.vessels.push_back(read_vessel(checking, id, node, path, place));
                  });
 }
 

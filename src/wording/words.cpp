@@ -189,4 +189,17 @@ Amount water_as_written(const std::string& text, Volume water, MeasureSystem sys
   return {own.figure, own.unit};
 }
 
+std::string vessel_text(const Vessel& vessel, MeasureSystem system) {
+  if (!vessel.as_given.empty()) return "";
+  // Five figures: net and full are to be told apart, and compared with a sum done by hand.
+  const auto text = [system](Volume volume) {
+    const FigureAndUnit own = water_text(volume, system, 5);
+    return own.figure + ' ' + own.unit;
+  };
+  const std::string of =
+      vessel.nominal ? " of " + text(*vessel.nominal) + " full" : ", its full volume unknown";
+  return vessel.name + ": " + text(vessel.water) + " net" + of + ", right to " +
+         percent_up(vessel.right_to);
+}
+
 }  // namespace dosewright

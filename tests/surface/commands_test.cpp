@@ -52,9 +52,9 @@ TEST_CASE("a wrong command line is bad input") {
 TEST_CASE("a command that is none is named, with the nearest") {
   CHECK(testing::program("chek room.yaml").err ==
         "dosewright: no command is called \"chek\"\n    did you mean \"check\"?\n");
-  CHECK(
-      testing::program("weigh").err ==
-      "dosewright: no command is called \"weigh\"\n    there are check, print, dose, hazards and mix\n");
+  CHECK(testing::program("weigh").err ==
+        "dosewright: no command is called \"weigh\"\n    there are check, print, dose, hazards and "
+        "mix\n");
 }
 
 TEST_CASE("check answers in words and in JSON") {
@@ -82,6 +82,31 @@ TEST_CASE("check answers in words and in JSON") {
   CHECK(first["path"] == "stocks.buffer.keeps");
   CHECK(first["message"] == "a month has 28 to 31 days");
   CHECK(first["hint"] == "write days or weeks, such as 90 days");
+}
+
+TEST_CASE("check says the net and the full volume of a vessel") {
+  const testing::TemporaryFolder folder;
+  std::string room = testing::base_room();
+  room.replace(room.find("    volume: 20 gal\n"), 19,
+               "    name: A1\n    inside: 120 x 45 x 50 cm\n    filled to: 46 cm\n"
+               "    substrate: {depth: 5 cm, porosity: 38 %}\n");
+  room.replace(room.find("  measures: US\n"), 15, "  measures: metric\n");
+  testing::write_file(folder / "room.yaml", room);
+  const std::string command = "check " + quoted(folder / "room.yaml");
+  const auto words = testing::program(command);
+  CHECK(words.out.find("\n  A1: 231.66 L net of 270 L full, right to 5 %\n") != std::string::npos);
+  CHECK(words.out.find("pail: ") == std::string::npos);  // its water is as its user wrote it
+
+  const json answer = json::parse(testing::program(command + " --format json").out);
+  REQUIRE(answer["vessels"].size() == 2);
+  const json& tank = answer["vessels"][0];
+  CHECK(tank["vessel"] == "tank");
+  CHECK(tank["name"] == "A1");
+  CHECK(tank["net_L"] == 231.66);
+  CHECK(tank["full_L"] == 270);
+  CHECK(tank["right_to_percent"] == 5);
+  CHECK(answer["vessels"][1]["net_L"] == 5);
+  CHECK(answer["vessels"][1]["full_L"].is_null());
 }
 
 TEST_CASE("dose answers at the sink") {

@@ -6,6 +6,7 @@
 #include "dosewright/dose/changes.hpp"
 #include "dosewright/dose/chemistry.hpp"
 #include "dosewright/units/parse.hpp"
+#include "dosewright/vessel/shape.hpp"
 #include "helpers.hpp"
 
 using namespace dosewright;
@@ -516,7 +517,7 @@ TEST_CASE("other misprints are not reproduced") {
   CHECK(800 * (1 - as_ratio(stronger)) == printed(533.3, 0.05));
   // A vet's page gives 469 gal for 16 ft x 30 in x 20 in.
   const Volume trough =
-      box_volume(millimetres(16 * 304.8), millimetres(30 * 25.4), millimetres(20 * 25.4));
+      rectangle(millimetres(16 * 304.8), millimetres(30 * 25.4)) * millimetres(20 * 25.4);
   CHECK(in_litres(trough) / 3.785411784 == printed(498.7, 0.05));
 }
 

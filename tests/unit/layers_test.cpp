@@ -21,9 +21,10 @@ const std::map<std::string, Names>& allowed() {
       {"base", {}},
       {"units", {"base"}},
       {"model", {"base", "units"}},
+      {"vessel", {"base", "units"}},
       {"read", {"base"}},
       {"hazard", {"base", "units", "model"}},
-      {"check", {"base", "units", "model", "read", "hazard", "measure", "dose"}},
+      {"check", {"base", "units", "model", "read", "hazard", "measure", "dose", "vessel"}},
       {"mix", {"base", "units", "model", "measure"}},
       {"dose", {"base", "units", "model", "mix"}},
       {"measure", {"base", "units", "model"}},
@@ -123,9 +124,10 @@ TEST_CASE("the guide names every folder and the manual every key") {
   }
   const std::string manual = testing::read_file(testing::source_folder() / "README.md");
   namespace keys = dosewright::keys;
-  for (const auto* list : {&keys::kTop, &keys::kRoom, &keys::kProduct, &keys::kStock, &keys::kDose,
-                           &keys::kHazards, &keys::kContainer, &keys::kTool, &keys::kVessel,
-                           &keys::kLabel, &keys::kSheet, &keys::kBucketChart, &keys::kTankChart}) {
+  for (const auto* list :
+       {&keys::kTop, &keys::kRoom, &keys::kProduct, &keys::kStock, &keys::kDose, &keys::kHazards,
+        &keys::kContainer, &keys::kTool, &keys::kVessel, &keys::kJoined, &keys::kSubstrate,
+        &keys::kTracer, &keys::kLabel, &keys::kSheet, &keys::kBucketChart, &keys::kTankChart}) {
     for (const std::string& key : *list) {
       INFO(key);
       CHECK(manual.find('`' + key + '`') != std::string::npos);

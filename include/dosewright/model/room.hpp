@@ -211,7 +211,9 @@ struct Vessel {
   Kind kind = Kind::tank;
   std::string place;     ///< "rack A"; may be empty
   Volume water;          ///< net of what stands in it
-  std::string as_given;  ///< the volume as the user wrote it; empty when computed from its shape
+  std::string as_given;  ///< the volume as the user wrote it; empty when it was worked out
+  /// Of the vessel empty and full to the brim; nothing when no measure says it.
+  std::optional<Volume> nominal;
   std::optional<Share> usual_change;
   Share right_to = share(0.05);  ///< half-width of its volume's error
 };

@@ -47,6 +47,6 @@ struct FigureAndUnit {
 /// and US gal. Nothing when it is not a volume or when four decimals would change its meaning.
 [[nodiscard]] std::optional<FigureAndUnit> volume_as_written(std::string_view text,
                                                              MeasureSystem system);
-[[nodiscard]] FigureAndUnit water_text(Volume volume, MeasureSystem system);
+[[nodiscard]] FigureAndUnit water_text(Volume volume, MeasureSystem system, int significant = 3);
 
 }  // namespace dosewright

@@ -35,6 +35,7 @@ using VolumePerVolume = Quantity<struct VolumePerVolumeKind>;  // stored in mL/L
 using MassPerMass = Quantity<struct MassPerMassKind>;          // stored in g/g
 using VolumePerMass = Quantity<struct VolumePerMassKind>;      // stored in mL/g
 using Length = Quantity<struct LengthKind>;                    // stored in mm
+using Area = Quantity<struct AreaKind>;                        // stored in square mm
 using Duration = Quantity<struct DurationKind>;                // stored in days
 using Temperature = Quantity<struct TemperatureKind>;          // stored in degrees Celsius
 using Share = Quantity<struct ShareKind>;                      // a part of a whole, 1 = all of it
@@ -80,8 +81,9 @@ constexpr Concentration operator/(Mass mass, Volume volume) {
 constexpr Volume operator*(VolumePerMass displacement, Mass mass) {
   return millilitres(in_millilitres_per_gram(displacement) * in_grams(mass));
 }
-constexpr Volume box_volume(Length a, Length b, Length c) {
-  return millilitres(in_millimetres(a) * in_millimetres(b) * in_millimetres(c) / 1000);
+constexpr Area operator*(Length a, Length b) { return Area(a.stored() * b.stored()); }
+constexpr Volume operator*(Area base, Length height) {
+  return millilitres(base.stored() * in_millimetres(height) / 1000);
 }
 
 /// What is measured out: mL of a liquid or g of a powder. Adding, comparing or dividing the one by

@@ -258,4 +258,8 @@ struct SheetContent {
 /// A water volume as its user wrote it, in printing style: "5 us gallons" gives 5 and US gal.
 [[nodiscard]] Amount water_as_written(const std::string& text, Volume water, MeasureSystem system);
 
+/// Of a vessel whose water was worked out: "A1: 231.66 L net of 270 L full, right to 5 %". Empty
+/// for one whose user stated the water itself.
+[[nodiscard]] std::string vessel_text(const Vessel& vessel, MeasureSystem system);
+
 }  // namespace dosewright

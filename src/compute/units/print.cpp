@@ -153,13 +153,13 @@ std::string money_text(const Money& money) {
   return text + ' ' + money.currency;
 }
 
-FigureAndUnit water_text(Volume volume, MeasureSystem system) {
+FigureAndUnit water_text(Volume volume, MeasureSystem system, int significant) {
   for (const SystemUnit& unit : system_units()) {
     if (unit.system != system || unit.spelling != "gal") continue;
-    return {significant_figure(in_millilitres(volume) / unit.millilitres, 3),
+    return {significant_figure(in_millilitres(volume) / unit.millilitres, significant),
             std::string(name_of(system)) + " gal"};
   }
-  return {significant_figure(in_litres(volume), 3), "L"};
+  return {significant_figure(in_litres(volume), significant), "L"};
 }
 
 }  // namespace dosewright
