@@ -245,7 +245,7 @@ TEST_CASE("the label names what corrodes or harms organs, and no mere irritant")
   CHECK_THAT(named("acetic acid: 30 %", "2.5"), !Catch::Contains("acetic acid"));
 }
 
-TEST_CASE("a liquid as bought keeps its fire; its solution says that it may still burn") {
+TEST_CASE("a liquid as bought keeps its fire, and its solution says that it may still burn") {
   const testing::TemporaryFolder folder;
   testing::write_file(
       folder / "room.yaml",
