@@ -35,6 +35,14 @@ void add_common(CLI::App& command, Options& options) {
                      "Folder of label.yaml, chart.yaml and hazard/");
 }
 
+void add_stocks(CLI::App& command, Options& options) {
+  command
+      .add_option("--stock", options.stocks,
+                  "A stock's id or name; may be repeated; all stocks if not given")
+      ->expected(1)
+      ->take_all();
+}
+
 void add_format(CLI::App& command, Options& options) {
   command.add_option("--format", options.format, "How to answer: text or json")
       ->check(CLI::IsMember({"text", "json"}));
@@ -76,10 +84,7 @@ struct CommandLine {
         ->check(CLI::Range(30, 600));
     dose = app.add_subcommand("dose", "Answer at the sink: how much for this much water");
     add_common(*dose, options);
-    dose->add_option("--stock", options.stocks,
-                     "A stock's id or name; may be repeated; all stocks if not given")
-        ->expected(1)
-        ->take_all();
+    add_stocks(*dose, options);
     dose->add_option("--volume", options.volumes,
                      "The water, such as \"40 US gal\", or a vessel's id or name; may be repeated")
         ->expected(1)
@@ -95,18 +100,11 @@ struct CommandLine {
     add_format(*dose, options);
     hazards = app.add_subcommand("hazards", "Say why a label carries the hazards it does");
     add_common(*hazards, options);
-    hazards
-        ->add_option("--stock", options.stocks,
-                     "A stock's id or name; may be repeated; all stocks if not given")
-        ->expected(1)
-        ->take_all();
+    add_stocks(*hazards, options);
     add_format(*hazards, options);
     mix = app.add_subcommand("mix", "Say how a stock is mixed for the container at hand");
     add_common(*mix, options);
-    mix->add_option("--stock", options.stocks,
-                    "A stock's id or name; may be repeated; all stocks if not given")
-        ->expected(1)
-        ->take_all();
+    add_stocks(*mix, options);
     mix->add_option("--container", options.container,
                     "Fill this container; the stock's own if not given")
         ->check(kWritten);

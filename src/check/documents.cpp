@@ -372,10 +372,7 @@ Document read_document(const Checking& checking, const std::string& id, const No
   } else if (type == "hazard sheet") {
     document.type = Document::Type::hazard_sheet;
     const MapReader map(checking, node, path, keys::kHazardSheet);
-    const std::string stock = map.needed_text("stock", "the id of a stock");
-    if (!stock.empty() &&
-        refer(map, *map.find("stock"), map.path_of("stock"), "stock", stock, ids_of(room.stocks)))
-      document.chart.stocks = {stock};
+    read_one_stock(map, room, document.chart);
     read_chart_frame(map, paper, document.chart);
   } else if (type == "mixing card") {
     document.type = Document::Type::mixing_card;
