@@ -174,15 +174,17 @@ class SheetLayout : private ChartFrame {
 
   bool add_large_row(const SheetTable& table, std::size_t row) {
     std::vector<std::vector<std::string>> cells;
-    double tallest = 0;
+    double below = 0;  // of the first baseline, which all columns share
     for (std::size_t column = 0; column < table.rows[row].size(); ++column) {
       const std::string& words = table.rows[row][column];
-      auto lines = wrapped(measurer_, words, large_type(column), column_width(table, column));
+      const Type type = large_type(column);
+      auto lines = wrapped(measurer_, words, type, column_width(table, column));
       if (lines.empty() && !words.empty()) return false;
-      tallest = std::max(tallest, leading(large_type(column)) * static_cast<double>(lines.size()));
+      const double more = lines.empty() ? 0 : static_cast<double>(lines.size() - 1);
+      below = std::max(below, leading(type) * more + 0.3 * type.size);
       cells.push_back(std::move(lines));
     }
-    const double height = tallest + 2 * air();
+    const double height = air() + cap(large_type(1)) + below + air();
     Piece piece;
     piece.height = height;
     piece.table_row = row + 1;
