@@ -76,6 +76,8 @@ class Loader {
         {(*codes)->text, (*words)->text, un ? std::string_view((*over)->text) : ""});
     if (auto* problem = std::get_if<std::string>(&book)) return damaged(name, *problem);
     to = std::get<StatementBook>(std::move(book));
+    if (made_->room.hazard_rules.book == RuleBookName::us_hazcom)
+      to.spell_as_in_the_united_states();
     return true;
   }
 

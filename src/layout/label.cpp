@@ -529,8 +529,7 @@ constexpr Volume kSmallPackage = millilitres(125);
 LabelContent shortened(LabelContent content) {
   content.hazard_lines = content.short_hazard_lines;
   content.precautions = content.short_precautions;
-  content.warning_lines.emplace_back(
-      "Small package: statements on lesser hazards are left off; they stand on its hazard sheet.");
+  content.warning_lines.push_back(content.short_words);
   return content;
 }
 

@@ -50,6 +50,10 @@ SheetBlock ingredients(const HazardAnswer& answer) {
   }
   for (const std::string& name : answer.unknown_weight)
     block.paragraphs.push_back("The share by weight of " + name + " is not known.");
+  double all = 0;
+  for (const HazardPart& part : answer.mixture.parts) all += as_ratio(part.most);
+  if (answer.mixture.solution && all < 1 - 1e-9)
+    block.paragraphs.emplace_back("The rest is water.");
   return block;
 }
 
@@ -97,6 +101,8 @@ SheetBlock label_lines(const HazardAnswer& answer) {
     for (const PrintedStatement& one : *list)
       block.paragraphs.push_back(one.code + "  " + one.text);
   }
+  if (said.precautions.empty() && may_be_corrosive(answer))
+    block.paragraphs.emplace_back("Wear gloves and eye protection (because the pH is not known).");
   return block;
 }
 

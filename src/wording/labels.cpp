@@ -81,6 +81,21 @@ void add_computed(const HazardAnswer& answer, LabelContent& out) {
   out.short_precautions = joined(block.small_precautions);
 }
 
+// Where to find what a small label leaves off.
+std::string short_words(const Room& room, const LabelRequest& request) {
+  const std::string words = "Small package: statements on lesser hazards are left off; ";
+  for (const Document& document : room.documents) {
+    const auto& stocks = document.chart.stocks;
+    if (document.type != Document::Type::hazard_sheet || request.stock.empty() ||
+        !among(stocks, request.stock)) {
+      continue;
+    }
+    const std::string& place = document.chart.place;
+    return words + "they stand on its hazard sheet" + (place.empty() ? "." : " (" + place + ").");
+  }
+  return words + "see the supplier's safety data sheet.";
+}
+
 void add_hazards(const HazardAnswer& answer, LabelContent& out) {
   const HazardBlock& block = answer.block;
   out.signal = block.signal_word;
@@ -202,6 +217,7 @@ LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request)
     out.warning_lines.emplace_back("This tub once held food or drink. Do not eat from it.");
   if (room.emergency.empty()) out.fields.push_back({"in an emergency call", ""});
   out.safety = safety_words(room, hazards);
+  out.short_words = short_words(room, request);
   out.capacity = container.holds;
   return out;
 }
@@ -236,6 +252,7 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
   }
   if (room.emergency.empty()) out.fields.push_back({"in an emergency call", ""});
   out.safety = safety_words(room, label.stock->hazards);
+  out.short_words = short_words(room, request);
   out.capacity = label.container->holds;
   return out;
 }

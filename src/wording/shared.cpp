@@ -209,6 +209,11 @@ std::vector<std::string> unknown_lines(const HazardAnswer& answer) {
                     " of the mixture consists of ingredients of unknown acute toxicity.");
     }
   }
+  // CLP Annex I, 4.1.3.6.1, from memory.
+  if (as_ratio(found.unknown_aquatic) > 0) {
+    out.push_back("Contains " + percent_up(found.unknown_aquatic) +
+                  " of components with unknown hazards to the aquatic environment.");
+  }
   if (may_be_corrosive(answer)) out.emplace_back("Can be corrosive: its pH has not been measured.");
   return out;
 }

@@ -271,3 +271,88 @@ TEST_CASE("a liquid as bought keeps its fire, and its solution says that it may 
   INFO(mixed);
   CHECK(mixed.find("undiluted, ethanol is Flam. Liq. 2 H225") != std::string::npos);
 }
+
+TEST_CASE("an ingredient of unknown hazard to water life is told on the label") {
+  const testing::TemporaryFolder folder;
+  testing::write_file(folder / "room.yaml",
+                      "room: {name: R, emergency: Doctor 555 0100}\n"
+                      "products:\n  blue: {name: methylene green}\n"
+                      "stocks:\n  s:\n    name: Green\n    recipe: {blue: 50 g}\n"
+                      "    water to: 1 L\n    dose: {give: 1 mL per 10 L}\n"
+                      "    container: bottle\n  t:\n    name: Green and copper\n"
+                      "    recipe: {blue: 50 g, copper: 50 g}\n    water to: 1 L\n"
+                      "    dose: {give: 1 mL per 10 L}\n    container: bottle\n"
+                      "containers:\n  bottle: {holds: 1 L}\n"
+                      "tools:\n  syringe: {kind: syringe, holds: 10 mL, marks: every 0.5 mL}\n"
+                      "documents:\n  mixed: {type: label, stock: t, sheet: {paper: roll, label: "
+                      "180 x 130 mm}}\n");
+  std::string room = testing::read_file(folder / "room.yaml");
+  room.replace(room.find("products:\n"), 10,
+               "products:\n  copper: {name: copper sulfate pentahydrate, cas: 7758-99-8}\n");
+  testing::write_file(folder / "room.yaml", room);
+  const auto run =
+      testing::program("print '" + (folder / "room.yaml") + "' --to '" + (folder / "out") + "'");
+  INFO(run.err);
+  REQUIRE(run.status <= 1);
+  const std::string text = text_of(folder / "out/mixed.pdf");
+  INFO(text);
+  CHECK_THAT(text,
+             Catch::Contains("of components with unknown hazards to the aquatic environment."));
+}
+
+TEST_CASE("other rule books say what they leave away, and the United States spell their own way") {
+  const testing::TemporaryFolder folder;
+  const auto hazards = [&](const std::string& rules) {
+    testing::write_file(
+        folder / "room.yaml",
+        "room: {name: R, hazard rules: " + rules +
+            "}\nproducts:\n"
+            "  bleach:\n    name: bleach\n    form: liquid\n    density: 1.2 g/mL\n"
+            "    contains: {sodium hypochlorite: 12 %, water: rest}\n"
+            "  solvent:\n    name: solvent\n    form: liquid\n    density: 0.9 g/mL\n"
+            "    hazards: {classes: [Flam. Liq. 2 H225], source: its sheet}\n"
+            "stocks:\n  s:\n    name: S\n    recipe: {bleach: 500 mL}\n    water to: 1 L\n"
+            "    dose: {give: 1 mL per 10 L}\n    hazards: {ph: 11}\n"
+            "  f:\n    name: F\n    recipe: {solvent: 500 mL}\n    water to: 1 L\n"
+            "    dose: {give: 1 mL per 10 L}\n"
+            "    hazards: {statements: [H225], precautions: [P210], source: its sheet}\n");
+    return testing::program("hazards '" + (folder / "room.yaml") + "' --format json").out;
+  };
+  const std::string un = hazards("UN GHS");
+  CHECK_THAT(un, Catch::Contains("left away: EUH031 of sodium hypochlorite"));
+  CHECK_THAT(un, Catch::Contains("Highly flammable liquid and vapour."));
+  const std::string us = hazards("US HazCom");
+  CHECK_THAT(us, Catch::Contains("they stand for data on the ingredient"));
+  CHECK_THAT(us, Catch::Contains("Highly flammable liquid and vapor."));
+}
+
+TEST_CASE("bleach with ammonia, and hydrochloric acid with what sets chlorine free") {
+  const testing::TemporaryFolder folder;
+  const std::string stock =
+      "\n    water to: 1 L\n    dose: {give: 1 mL per 10 L}\n    container: bottle\n";
+  testing::write_file(
+      folder / "room.yaml",
+      "room: {name: R}\nproducts:\n"
+      "  bleach: {form: liquid, density: 1.2 g/mL, contains: {sodium hypochlorite: 12 %, water: "
+      "rest}}\n"
+      "  ammonia: {form: liquid, density: 0.95 g/mL, contains: {ammonia solution: 10 %, water: "
+      "rest}}\n"
+      "  acid: {form: liquid, density: 1.1 g/mL, contains: {hydrochloric acid: 20 %, water: "
+      "rest}}\n"
+      "  violet: {name: potassium permanganate, cas: 7722-64-7}\n"
+      "stocks:\n  a:\n    name: Bleach\n    recipe: {bleach: 50 mL}" +
+          stock + "  b:\n    name: Ammonia\n    recipe: {ammonia: 50 mL}" + stock +
+          "  c:\n    name: Muriatic\n    recipe: {acid: 50 mL}" + stock +
+          "  d:\n    name: Violet\n    recipe: {violet: 5 g}" + stock +
+          "containers:\n  bottle: {holds: 1 L}\ndocuments:\n  apart: {type: storage list}\n");
+  const auto run =
+      testing::program("print '" + (folder / "room.yaml") + "' --to '" + (folder / "out") + "'");
+  INFO(run.err);
+  REQUIRE(run.status <= 1);
+  const std::string text =
+      one_line(testing::shell("pdftotext -layout '" + (folder / "out/apart.pdf") + "' -").out);
+  INFO(text);
+  CHECK_THAT(text, Catch::Contains("chloramines"));
+  CHECK_THAT(text, Catch::Contains("Washington State"));
+  CHECK_THAT(text, Catch::Contains("ICSC 0163"));
+}

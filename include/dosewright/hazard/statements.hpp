@@ -44,6 +44,8 @@ class StatementBook {
   [[nodiscard]] const std::vector<Statement>& all() const { return statements_; }
   /// The law's own codes, without the sentences for single choices.
   [[nodiscard]] std::vector<std::string> codes() const;
+  /// "vapour" becomes "vapor", as the statements of the United States have it.
+  void spell_as_in_the_united_states();
 
  private:
   std::vector<Statement> statements_;

@@ -131,8 +131,9 @@ struct Substance {
   std::optional<Concentration> soluble_cold;  ///< the same at 0 °C
   std::optional<Duration> lasts;              ///< how long a solution is published to keep
   std::string lasts_source;
-  bool inert = false;    ///< water
-  std::string outdated;  ///< why its hazards must not be relied on; empty when they may
+  bool inert = false;              ///< water
+  std::string outdated;            ///< why its hazards must not be relied on; empty when they may
+  bool named_by_strength = false;  ///< a label that names it gives its per cent: Note B
   Classification hazards;
 };
 

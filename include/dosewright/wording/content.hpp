@@ -47,6 +47,7 @@ struct LabelContent {
   bool may_be_shortened = false;
   std::vector<std::string> short_hazard_lines;
   std::string short_precautions;
+  std::string short_words;                 ///< said on the label where that was done
   std::vector<std::string> warning_lines;  ///< bold, each on its own line: "Never mix with …"
   std::string safety;                      ///< one paragraph: not for drinking, who to call …
   Volume capacity;                         ///< of the container; decides the law's floors

@@ -97,6 +97,7 @@ class PartsMaker {
     const std::vector<std::string> families = families_of(product, room_, sources_.knowledge);
     part.acid = among(families, "acid");
     part.base = among(families, "base");
+    part.named_by_strength = substance != nullptr && substance->named_by_strength;
     if (product.hazards.state != Classification::State::unknown) {
       part.known = &product.hazards;
       if (product.hazards.state == Classification::State::not_classified)
@@ -110,6 +111,7 @@ class PartsMaker {
   void take_default(const Substance& substance, HazardPart& part) {
     part.acid = part.acid || among(substance.families, "acid");
     part.base = part.base || among(substance.families, "base");
+    part.named_by_strength = substance.named_by_strength;
     if (substance.hazards.state == Classification::State::unknown) return;
     part.known = &substance.hazards;
     if (!substance.inert) out_.by_default.push_back(part.name);
@@ -123,12 +125,21 @@ class PartsMaker {
   HazardAnswer& out_;
 };
 
+// "formaldehyde 5.12 %": Note B of CLP Annex VI, 1.1.3.1, asks for the strength on the label.
+std::string label_name(const HazardPart& part) {
+  return part.named_by_strength
+             ? part.name + ' ' + significant_figure(as_ratio(part.most) * 100, 3) + " % w/w"
+             : part.name;
+}
+
 // Which ingredients brought about a class that asks for their names.
 void name_ingredients(HazardAnswer& answer) {
   for (const RuleStep& step : answer.found.steps) {
     if (!step.met || !asks_for_a_name(step)) continue;
-    for (const std::string& name : step.counted) {
-      if (!among(answer.to_be_named, name)) answer.to_be_named.push_back(name);
+    for (const HazardPart& part : answer.mixture.parts) {
+      const std::string name = label_name(part);
+      if (among(step.counted, part.name) && !among(answer.to_be_named, name))
+        answer.to_be_named.push_back(name);
     }
   }
 }

@@ -131,7 +131,11 @@ constexpr double kSupplementFrom = 1;
 
 void supplement_of(const Classifying& work, const HazardPart& part, const HazardClass& listed) {
   // Corrosive to the airways: only as long as the mixture corrodes.
-  if (listed.statement == "EUH071" && !has_statement(work.out, "H314")) return;
+  if (listed.statement == "EUH071" && !has_statement(work.out, "H314")) {
+    work.out.notes.push_back("EUH071 of " + part.name +
+                             " is left away: the mixture is not classified as corrosive");
+    return;
+  }
   double limit = kSupplementFrom;
   std::string source = "CLP Annex II, part 1; from 1 % on by our own rule";
   for (const LimitBand& band : part.known->limits) {
@@ -207,8 +211,38 @@ int severity(const std::string& name) {
   return name.starts_with("Skin Corr.") && category == "1" ? 0 : digit * 10 + letter;
 }
 
+// What the European book would add and the others do not know.
+void note_left_supplements(const Classifying& work) {
+  std::vector<std::string> left;
+  for (const HazardPart& part : work.mixture.parts) {
+    for (const HazardClass& listed : part.known->classes) {
+      if (listed.endpoint == Endpoint::supplement)
+        left.push_back(listed.statement + " of " + part.name);
+    }
+  }
+  if (!left.empty())
+    work.out.notes.push_back("this rule book has no EUH statements; left away: " + all_of(left));
+}
+
+// Annex VI is European law. HazCom lets a classifier depart from its own limits on data about the
+// ingredient (Appendix A, A.0.4.3, from memory).
+void note_foreign_limits(const Classifying& work) {
+  if (work.book.name != RuleBookName::us_hazcom) return;
+  std::vector<std::string> names;
+  for (const HazardPart& part : work.mixture.parts) {
+    if (!part.known->limits.empty()) names.push_back(part.name);
+  }
+  if (!names.empty())
+    work.out.notes.push_back("the specific limits of " + all_of(names) +
+                             " are those of the entry or data sheet it was taken from, not of "
+                             "HazCom; they stand for data on the ingredient");
+}
+
 void classify_supplements(const Classifying& work) {
-  if (!work.book.supplements) return;
+  if (!work.book.supplements) {
+    note_left_supplements(work);
+    return;
+  }
   for (const HazardPart& part : work.mixture.parts) {
     for (const HazardClass& listed : part.known->classes) {
       if (listed.endpoint == Endpoint::supplement) supplement_of(work, part, listed);
@@ -232,6 +266,7 @@ MixtureClasses classify(const HazardMixture& mixture, const HazardRules& rules) 
   classify_aquatic(work);
   put_tests_first(work);
   classify_supplements(work);
+  note_foreign_limits(work);
   mind_the_ph(work);
   return out;
 }

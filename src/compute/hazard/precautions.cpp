@@ -80,9 +80,11 @@ bool any_of_endpoint(const std::vector<HazardClass>& classes, Endpoint endpoint)
 std::string what_is_breathed(const std::vector<HazardClass>& classes, const LabelFacts& facts) {
   if (facts.powder) return "dust";
   if (facts.sprayed) return "mist";
+  if (facts.vapours) return "vapours";
+  // Of what gives off no vapour only droplets can be breathed in.
   const bool poison = any_of_endpoint(classes, Endpoint::acute_inhalation) ||
                       any_of_endpoint(classes, Endpoint::respiratory_sensitisation);
-  return poison || facts.vapours ? "vapours" : "";
+  return poison ? "mist" : "";
 }
 
 // The part of the body that each class wants covered (CLP Annex IV, P280, conditions of use, from

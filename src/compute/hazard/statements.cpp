@@ -106,6 +106,14 @@ std::vector<std::string> StatementBook::codes() const {
   return out;
 }
 
+void StatementBook::spell_as_in_the_united_states() {
+  for (Statement& statement : statements_) {
+    for (std::size_t at = statement.pattern.find("vapour"); at != std::string::npos;
+         at = statement.pattern.find("vapour", at))
+      statement.pattern.replace(at, 6, "vapor");
+  }
+}
+
 std::string normalised_code(std::string_view code) {
   std::string out;
   bool leading =
