@@ -171,7 +171,8 @@ Json one_mix(const MixAnswer& mix) {
   out["container"] = mix.container != nullptr ? Json(mix.container->id) : Json();
   out["amounts"] = Json::array();
   for (const MixStep& step : mix.steps) {
-    Json one = {{"product", step.product->id}};
+    Json one = step.stronger != nullptr ? Json{{"stock", step.stronger->id}}
+                                        : Json{{"product", step.product->id}};
     if (const auto* mass = std::get_if<Mass>(&step.amount)) one["g"] = clean(in_grams(*mass));
     if (const auto* volume = std::get_if<Volume>(&step.amount))
       one["mL"] = clean(in_millilitres(*volume));

@@ -25,6 +25,10 @@ std::variant<Volume, LineProblem> volume_using(const StockAnswer& stock, const s
   const auto mass = parse_mass(text);
   if (const auto* bad = std::get_if<QuantityProblem>(&mass))
     return LineProblem{"--use: " + bad->message, bad->hint};
+  if (stock.stock->stronger != nullptr)
+    return LineProblem{
+        "--use: this stock is mixed from " + stock.stock->stronger->name + ", not from a tub",
+        "give --volume or --container instead"};
   const auto* recipe = std::get_if<Mass>(&stock.mixture.components.front().amount);
   if (recipe == nullptr)
     return LineProblem{"--use: the recipe does not weigh its product", "give --volume instead"};

@@ -16,10 +16,10 @@ inline const Keys kRoom = {"name",  "measures",     "emergency",       "by",
 inline const Keys kProduct = {"name",     "form",    "cas",    "bulk density", "displacement",
                               "price",    "pack",    "purity", "hazards",      "families",
                               "contains", "density", "soluble"};
-inline const Keys kStock = {"name",       "recipe",         "water to",  "water added",
-                            "dose",       "keeps",          "container", "tools",
-                            "hazards",    "never mix with", "powder",    "weighed with",
-                            "made up in", "density",        "coldest",   "claims"};
+inline const Keys kStock = {"name",   "recipe",       "water to",   "water added", "dose",
+                            "keeps",  "container",    "tools",      "hazards",     "never mix with",
+                            "powder", "weighed with", "made up in", "density",     "coldest",
+                            "claims", "diluted from", "take",       "strength",    "taken with"};
 inline const Keys kDose = {"give", "reach", "remove",    "what",    "ratio",    "raise", "of",
                            "for",  "round", "tolerance", "at most", "at least", "note"};
 inline const Keys kHazards = {"statements", "precautions",    "signal",

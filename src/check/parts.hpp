@@ -61,6 +61,16 @@ void check_documents(const Checking& checking, const Node& tree, const std::stri
 /// The target that the dose's `key` asks for: reach, remove or raise.
 void read_dose_target(const MapReader& map, const std::string& key, const Stock& stock,
                       const Room& room, DoseRule& dose);
+/// A stock mixed from a stronger one: `diluted from`, with `take` or `strength`. Fills the recipe
+/// with what is taken holds. Needs the stock's water.
+void read_dilution(const MapReader& map, const Room& room, Stock& stock);
+/// Whether the text asks for a finished strength, such as "100 g/L" or "64 g/L as anhydrous".
+[[nodiscard]] bool asks_for_strength(const std::string& text);
+/// The amount that brings the finished volume to the strength asked for.
+[[nodiscard]] std::optional<Mass> amount_for_strength(const MapReader& recipe, const Entry& entry,
+                                                      const Product& product,
+                                                      const RecipeWater& water);
+
 /// Reports the keys that say something of `remove:` where that is not given.
 void refuse_stray_keys(const MapReader& dose);
 

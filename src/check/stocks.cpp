@@ -45,7 +45,7 @@ std::optional<Volume> recipe_volume(const MapReader& recipe, const Entry& entry,
 
 // "100 g", or a volume: scoops of a powder, millilitres of a liquid.
 std::optional<Ingredient> read_ingredient(const MapReader& recipe, const Entry& entry,
-                                          const Room& room) {
+                                          const Room& room, const RecipeWater& water) {
   const std::string path = recipe.path_of(entry.key);
   const Node place_of_key{Node::Kind::scalar, entry.key_place, entry.key, false, {}, {}};
   if (!refer(recipe, place_of_key, path, "product", entry.key, ids_of(room.products))) {
@@ -61,6 +61,12 @@ std::optional<Ingredient> read_ingredient(const MapReader& recipe, const Entry& 
     recipe.error(entry.value.place, path, "\"oz\" of a liquid can be weight or volume",
                  "write grams, mL, or US fl oz");
     return std::nullopt;
+  }
+  if (asks_for_strength(entry.value.text)) {
+    const auto amount = amount_for_strength(recipe, entry, product, water);
+    if (!amount) return std::nullopt;
+    ingredient.amount = *amount;
+    return ingredient;
   }
   if (!is_some(entry.value.text, recipe.checking().measures)) {
     recipe.error(entry.value.place, path, "an amount of nothing",
@@ -93,7 +99,8 @@ void read_recipe(const MapReader& map, const Room& room, Stock& stock) {
   if (node->entries.empty())
     map.error(node->place, recipe.path(), "an empty recipe", "write a product and its amount");
   for (const Entry& entry : node->entries) {
-    if (auto ingredient = read_ingredient(recipe, entry, room)) stock.recipe.push_back(*ingredient);
+    if (auto ingredient = read_ingredient(recipe, entry, room, stock.water))
+      stock.recipe.push_back(*ingredient);
   }
 }
 
@@ -263,10 +270,21 @@ void check_displacement(const MapReader& map, const Room& room, const Stock& sto
   }
 }
 
+// What says how a stronger stock is diluted says nothing without one.
+void refuse_dilution_keys(const MapReader& map) {
+  for (const char* key : {"take", "strength", "taken with"}) {
+    if (map.find(key) == nullptr) continue;
+    map.error(map.find(key)->place, map.path_of(key), "from which stock?",
+              "add diluted from: with the stronger stock's id, or write the strength beside the "
+              "product in recipe:");
+  }
+}
+
 // A powder that is dosed straight from its tub.
 void read_powder(const MapReader& map, const Room& room, Stock& stock) {
   stock.dry = true;
-  for (const char* key : {"recipe", "water to", "water added", "weighed with", "made up in"}) {
+  for (const char* key : {"recipe", "water to", "water added", "weighed with", "made up in",
+                          "diluted from", "take", "strength", "taken with"}) {
     if (map.find(key) == nullptr) continue;
     map.error(map.find(key)->place, map.path_of(key), "a powder straight from its tub is not mixed",
               "take powder: out, or take this line out");
@@ -348,10 +366,14 @@ void read_mixing_tools(const MapReader& map, const Room& room, Stock& stock) {
   };
   stock.weighed_with = tool_of("weighed with", true);
   stock.made_up_in = tool_of("made up in", false);
+  stock.taken_with = tool_of("taken with", false);
+  const Tool* taking = find(room.tools, stock.taken_with);
+  if (taking != nullptr) check_measurable(map, "taken with", *taking, stock.taken);
   // Below its first mark a tool measures nothing.
   const Tool* scale = find(room.tools, stock.weighed_with);
   for (const Ingredient& ingredient : stock.recipe) {
     const auto* mass = std::get_if<Mass>(&ingredient.amount);
+    if (stock.stronger != nullptr) continue;
     if (scale != nullptr && mass != nullptr) check_measurable(map, "weighed with", *scale, *mass);
   }
   const Tool* vessel = find(room.tools, stock.made_up_in);
@@ -385,8 +407,13 @@ Stock read_stock(const Checking& checking, const std::string& id, const Node& no
   if (map.find("powder") != nullptr) {
     read_powder(map, room, stock);
   } else {
-    read_recipe(map, room, stock);
     read_water(map, stock);
+    if (map.find("diluted from") != nullptr) {
+      read_dilution(map, room, stock);
+    } else {
+      read_recipe(map, room, stock);
+      refuse_dilution_keys(map);
+    }
   }
   read_dose(map, room, stock);
   stock.keeps = map.value<Duration>("keeps", parse_duration);

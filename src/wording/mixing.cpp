@@ -31,6 +31,11 @@ std::string how_words(const MixStep& step) {
                                                    : "no measure here shows this";
 }
 
+// The code of the stock that this one is mixed from.
+std::string code_of_stronger(const MixAnswer& mix) {
+  return mix.stronger != nullptr ? mix.stronger->code.letters : "";
+}
+
 // Powder goes into water; acid into water, never the other way round (common practice, no source).
 SheetBlock steps_block(const MixAnswer& mix) {
   SheetBlock block;
@@ -50,9 +55,12 @@ SheetBlock steps_block(const MixAnswer& mix) {
     add(volume_text(mix.water), "lukewarm water",
         mix.water_measured ? how_to_measure(*mix.water_measured) : "by the marks of a jug");
   }
-  for (const MixStep& step : mix.steps)
-    add(amount_words(step), step.product->name,
-        how_words(step) + "; stir it in a little at a time");
+  for (const MixStep& step : mix.steps) {
+    add(amount_words(step), step.stronger != nullptr ? step.stronger->name : step.product->name,
+        how_words(step) + (step.stronger != nullptr
+                               ? "; only from the bottle that shows " + code_of_stronger(mix)
+                               : "; stir it in a little at a time"));
+  }
   if (made_up) {
     add("to " + volume_text(mix.water), "water",
         (mix.water_measured ? how_to_measure(*mix.water_measured) : "by the marks of a jug") +
@@ -121,17 +129,29 @@ std::string tub_words(const RoomAnswer& answers, const Product& product) {
   return trimmed(out);
 }
 
+// The same of a stronger stock, by its own label.
+std::string stock_words(const StockAnswer& stronger) {
+  const HazardBlock& block = stronger.hazards.block;
+  std::string out = stronger.stock->name + ": ";
+  if (!block.signal_word.empty()) out += block.signal_word + ". ";
+  for (const auto* list : {&block.hazards, &block.supplements}) {
+    for (const PrintedStatement& one : *list) out += one.text + ' ';
+  }
+  for (const std::string& line : unknown_lines(stronger.hazards)) out += line + ' ';
+  return out + "Read its label.";
+}
+
 SheetBlock cautions_block(const RoomAnswer& answers, const MixAnswer& mix) {
   SheetBlock block;
   block.heading = "Before you start";
   const StockAnswer& stock = *mix.stock;
   for (const MixStep& step : mix.steps) {
-    const std::string words = tub_words(answers, *step.product);
+    const std::string words =
+        step.stronger != nullptr ? stock_words(*mix.stronger) : tub_words(answers, *step.product);
     if (!among(block.paragraphs, words)) block.paragraphs.push_back(capitalised(words));
   }
-  std::string usual =
-      "Gloves and eye protection on, window open, nothing to eat near. Powder into water, never "
-      "water onto powder.";
+  std::string usual = "Gloves and eye protection on, window open, nothing to eat near.";
+  if (mix.stronger == nullptr) usual += " Powder into water, never water onto powder.";
   if (is_of_family(stock, "acid")) usual += " Acid into water, never water onto acid.";
   if (is_of_family(stock, "base")) usual += " It can heat the water strongly: cool water, slowly.";
   if (is_of_family(stock, "dithionite"))

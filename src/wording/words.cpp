@@ -166,7 +166,10 @@ std::string contents_text(const Room& room, const Mixture& mixture) {
 
 std::vector<std::string> recipe_lines(const Room& room, const Stock& stock, const Mixture& filled) {
   std::vector<std::string> out;
+  if (stock.stronger != nullptr)
+    out.push_back(volume_text(filled.taken) + " of " + stock.stronger->name);
   for (const Component& component : filled.components) {
+    if (stock.stronger != nullptr) break;
     out.push_back(amount_text(component.amount, component.scooped) + ' ' +
                   find(room.products, component.product)->name);
   }

@@ -24,7 +24,7 @@ const std::map<std::string, Names>& allowed() {
       {"vessel", {"base", "units"}},
       {"read", {"base"}},
       {"hazard", {"base", "units", "model"}},
-      {"check", {"base", "units", "model", "read", "hazard", "measure", "dose", "vessel"}},
+      {"check", {"base", "units", "model", "read", "hazard", "measure", "mix", "dose", "vessel"}},
       {"mix", {"base", "units", "model", "measure"}},
       {"dose", {"base", "units", "model", "mix"}},
       {"measure", {"base", "units", "model"}},

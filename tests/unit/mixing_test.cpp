@@ -146,3 +146,92 @@ TEST_CASE("a recipe for another bottle keeps its strength and its masses") {
     CHECK(in_litres(mix.filled.makes) == Approx(litres_wanted));
   }
 }
+
+namespace {
+
+// A stock "strong" of so much salt, and "s" mixed from it.
+Made diluted(const std::string& strong, const std::string& how) {
+  const std::string text =
+      "room: {name: R, measures: US}\nproducts:\n  salt: {name: sodium chloride, cas: 7647-14-5}\n"
+      "stocks:\n  strong:\n    recipe: {salt: " +
+      strong +
+      "}\n    water to: 1 L\n    dose: {give: 1 mL per 10 L}\n"
+      "  s:\n    diluted from: strong\n    " +
+      how + "\n    dose: {give: 1 mL per 10 L}\n";
+  auto read = testing::read_room(text);
+  INFO(text);
+  REQUIRE(read.room);
+  return {std::move(*read.room), {}};
+}
+
+double strength_of(const Stock& stock, const Room& room) {
+  const Mixture mixture = mix(stock, room.products, room.tools);
+  return in_grams_per_litre(std::get<Concentration>(mixture.components.front().strength));
+}
+
+}  // namespace
+
+TEST_CASE("dilution: textbook problems of C1 V1 = C2 V2") {
+  // OpenStax, Chemistry: Atoms First 2e, module m68703 (molar there; the ratio is what counts).
+  struct Case {
+    const char* strong;
+    const char* how;
+    double expected;   // g/L
+    double tolerance;  // half the last printed digit
+  };
+  for (const Case& one : {Case{"50 g/L", "take: 850 mL\n    water to: 1.8 L", 23.6, 0.05},
+                          Case{"204 g/L", "take: 25 mL\n    water to: 500 mL", 10.2, 0.05},
+                          Case{"25 g/L", "take: 1 L\n    water to: 2 L", 12.5, 0.05},
+                          Case{"122.2 g/L", "take: 500 mL\n    water to: 1.25 L", 48.88, 0.005},
+                          Case{"35 g/L", "take: 2.35 L\n    water to: 4 L", 20.6, 0.05},
+                          Case{"2.5 g/L", "take: 22.5 mL\n    water to: 100 mL", 0.56, 0.005}}) {
+    const Made room = diluted(one.strong, one.how);
+    INFO(one.strong << " " << one.how);
+    CHECK(strength_of(room.room.stocks.back(), room.room) ==
+          Approx(one.expected).margin(one.tolerance));
+  }
+}
+
+TEST_CASE("dilution: how much of the strong one a wanted strength takes") {
+  // mathcentral.uregina.ca QQ.09.07/h/ken3 and freemathhelp.com thread 124799: of 12.5 %, 4 gal for
+  // 50 gal of 1 %, and 14.4 gal for 30 gal of 6 %. OpenStax m68703: 50.00 mL of 3.00 M for 0.575 M
+  // fill 0.261 L.
+  const auto taken = [](const char* strong, const char* how) {
+    return in_litres(diluted(strong, how).room.stocks.back().taken);
+  };
+  constexpr double kGallon = 3.785411784;
+  CHECK(taken("12.5 % w/v", "strength: 1 % w/v\n    water to: 50 US gal") ==
+        Approx(4 * kGallon).epsilon(1e-9));
+  CHECK(taken("12.5 % w/v", "strength: 6 % w/v\n    water to: 30 US gal") ==
+        Approx(14.4 * kGallon).epsilon(1e-9));
+  CHECK(taken("300 g/L", "strength: 57.5 g/L\n    water to: 261 mL") ==
+        Approx(0.05).margin(0.00005));
+}
+
+TEST_CASE("dilution: the errors of both volumes come on top of the strong one's") {
+  // Without named tools: the strong one 1 % by weight and 5 % by volume, then 5 % and 5 % again.
+  // At worst 1.01 / 0.95 x 1.05 / 0.95 - 1.
+  const Made room = diluted("100 g/L", "take: 100 mL\n    water to: 1 L");
+  const Mixture weak = mix(room.room.stocks.back(), room.room.products, room.room.tools);
+  CHECK(as_ratio(weak.strength_error.worst) == Approx(1.01 / 0.95 * 1.05 / 0.95 - 1).margin(0.004));
+  // Conservation: all the salt of what is taken is in the mix.
+  const auto amount = std::get<Mass>(weak.components.front().amount);
+  CHECK(in_grams(amount) == Approx(10).epsilon(1e-9));
+  CHECK(in_millilitres(scaled(weak, litres(3)).taken) == Approx(300).epsilon(1e-9));
+}
+
+TEST_CASE("a strength that is asked for is weighed as the hydrate that was bought") {
+  // 1 g of anhydrous thiosulfate is 1.5697 g of the pentahydrate; magnesium sulfate heptahydrate
+  // is 48.83 % without its water (from the IUPAC's atomic weights; both worked out by hand).
+  const auto grams_for = [](const std::string& product, const std::string& strength) {
+    const Made room = made(
+        "  p: {" + product + "}\n",
+        "    recipe: {p: " + strength + "}\n    water to: 2 L\n    dose: {give: 1 mL per 10 L}\n");
+    return in_grams(std::get<Mass>(room.room.stocks.front().recipe.front().amount));
+  };
+  CHECK(grams_for("name: sodium thiosulfate, cas: 10102-17-7", "10 g/L as anhydrous") ==
+        Approx(2 * 15.697).epsilon(1e-4));
+  CHECK(grams_for("name: magnesium sulfate, cas: 10034-99-8", "10 g/L as anhydrous") ==
+        Approx(20 / 0.4883).epsilon(1e-4));
+  CHECK(grams_for("name: sodium thiosulfate, cas: 10102-17-7", "10 % w/v") == Approx(200));
+}

@@ -11,9 +11,10 @@
 
 namespace dosewright {
 
-/// One product to weigh, scoop or pour.
+/// One product to weigh, scoop or pour, or a stronger stock to take.
 struct MixStep {
-  const Product* product = nullptr;
+  const Product* product = nullptr;  ///< null when it is a stock
+  const Stock* stronger = nullptr;
   std::variant<Mass, Volume> amount;
   bool scooped = false;
   /// On the marks of the stock's scale, or of any that suits; nothing when none does.
@@ -30,8 +31,9 @@ struct SolubilityAnswer {
 
 struct MixAnswer {
   const StockAnswer* stock = nullptr;
-  const Container* container = nullptr;  ///< null when a volume was asked for
-  Mixture filled;                        ///< the recipe scaled
+  const StockAnswer* stronger = nullptr;  ///< that it is mixed from, if it is
+  const Container* container = nullptr;   ///< null when a volume was asked for
+  Mixture filled;                         ///< the recipe scaled
   std::vector<MixStep> steps;
   Volume water;  ///< finished volume, or what is poured in
   std::optional<Measured> water_measured;

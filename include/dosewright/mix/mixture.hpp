@@ -24,6 +24,7 @@ struct Component {
 struct Mixture {
   std::vector<Component> components;
   Volume makes;
+  Volume taken;  ///< of the stronger stock, when it is mixed from one
   /// How far off the strength can be: weighing or scooping, purity, and the measured water, of the
   /// product that is least sure. For a powder from the tub its purity alone.
   RelativeError strength_error;
@@ -46,6 +47,8 @@ inline constexpr VolumePerMass kUnknownDisplacementBound = millilitres_per_gram(
 
 /// Strength = amount / finished volume. "Made up to V" finishes at V; "added" finishes at the water
 /// plus what the products take up: c = m / (V_water + sum(d_i m_i) + sum(V_liquid)).
+/// What is mixed from a stronger stock has C2 = C1 V1 / V2, and adds the errors of both volumes to
+/// the stronger one's.
 /// Precondition: every product of the recipe is in `products`; a scooped powder has a bulk density.
 /// `tools` are searched for those the stock was weighed and made up with.
 [[nodiscard]] Mixture mix(const Stock& stock, const std::vector<Product>& products,

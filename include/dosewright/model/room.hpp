@@ -3,6 +3,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <variant>
@@ -134,6 +135,10 @@ struct Stock {
   bool dry = false;  ///< a powder from its tub: one ingredient without an amount, and no water
   std::vector<Ingredient> recipe;
   RecipeWater water;
+  /// Mixed from so much of this other stock; then the recipe is what that holds.
+  std::shared_ptr<const Stock> stronger;
+  Volume taken;
+  std::string taken_with;    ///< id of the tool that measures what is taken; may be empty
   std::string weighed_with;  ///< id of the scale; may be empty
   std::string made_up_in;    ///< id of the tool that measures the water; may be empty
   DoseRule dose;

@@ -14,7 +14,8 @@ ToolSet tools_to_mix_with(const Room& room, const std::string& named, bool scale
   ToolSet set;
   for (const Tool& tool : room.tools) {
     const bool wanted = named.empty() || tool.id == named;
-    const bool vessel = tool.kind == Tool::Kind::cylinder || tool.kind == Tool::Kind::cup;
+    const bool vessel =
+        tool.id == named || tool.kind == Tool::Kind::cylinder || tool.kind == Tool::Kind::cup;
     if (!wanted || (scales ? !tool.holds.is_powder() : !vessel || tool.for_powder)) continue;
     if (tool.only_for.empty() || tool.id == named) set.tools.push_back(&tool);
   }
@@ -44,6 +45,14 @@ MixStep step_for(const Room& room, const Stock& stock, const Component& componen
     step.measured =
         on_marks(std::get<Volume>(component.amount), tools_to_mix_with(room, "", false));
   }
+  return step;
+}
+
+MixStep step_taking(const Room& room, const Stock& stock, Volume taken) {
+  MixStep step;
+  step.stronger = stock.stronger.get();
+  step.amount = taken;
+  step.measured = on_marks(taken, tools_to_mix_with(room, stock.taken_with, false));
   return step;
 }
 
@@ -146,8 +155,13 @@ MixAnswer answer_mixing(const RoomAnswer& answers, const StockAnswer& stock, Vol
   out.stock = &stock;
   out.container = container;
   out.filled = scaled(stock.mixture, makes);
-  for (const Component& component : out.filled.components)
-    out.steps.push_back(step_for(room, *stock.stock, component));
+  if (stock.stock->stronger != nullptr) {
+    out.stronger = find_stock(answers, stock.stock->stronger->id);
+    out.steps.push_back(step_taking(room, *stock.stock, out.filled.taken));
+  } else {
+    for (const Component& component : out.filled.components)
+      out.steps.push_back(step_for(room, *stock.stock, component));
+  }
   out.water = stock.stock->water.volume * (makes / stock.mixture.makes);
   out.water_measured = on_marks(out.water, tools_to_mix_with(room, stock.stock->made_up_in, false));
   out.density = density_of(*stock.stock, everything_in(room, stock, answers.sources->knowledge));

@@ -84,6 +84,24 @@ void keep_larger(RelativeError& kept, const RelativeError& other) {
   if (other.worst > kept.worst) kept = other;
 }
 
+// C2 = C1 V1 / V2.
+Mixture diluted(const Stock& stock, const std::vector<Product>& products,
+                const std::vector<Tool>& tools) {
+  Mixture mixture;
+  mixture.makes = stock.water.volume;
+  mixture.taken = stock.taken;
+  for (const Ingredient& ingredient : stock.recipe)
+    mixture.components.push_back(
+        component_of(ingredient, *find(products, ingredient.product), mixture.makes));
+  const RelativeError water =
+      measured_error(find(tools, stock.made_up_in), stock.water.volume, kUnknownVolume);
+  const RelativeError taken =
+      measured_error(find(tools, stock.taken_with), stock.taken, kUnknownVolume);
+  const RelativeError strong = mix(*stock.stronger, products, tools).strength_error;
+  mixture.strength_error = quotient(strong, taken, water, {});
+  return mixture;
+}
+
 Mixture from_the_tub(const Stock& stock, const std::vector<Product>& products) {
   Mixture mixture;
   for (const Ingredient& ingredient : stock.recipe) {
@@ -101,6 +119,7 @@ Mixture from_the_tub(const Stock& stock, const std::vector<Product>& products) {
 Mixture mix(const Stock& stock, const std::vector<Product>& products,
             const std::vector<Tool>& tools) {
   if (stock.dry) return from_the_tub(stock, products);
+  if (stock.stronger != nullptr) return diluted(stock, products, tools);
   Mixture mixture;
   mixture.makes = stock.water.volume;
   Volume uncertain;
@@ -127,6 +146,7 @@ Mixture scaled(const Mixture& mixture, Volume wanted) {
   const double factor = wanted / mixture.makes;
   Mixture out = mixture;
   out.makes = wanted;
+  out.taken = mixture.taken * factor;
   for (Component& component : out.components) {
     std::visit([&](auto& amount) { amount = amount * factor; }, component.amount);
   }
