@@ -33,7 +33,7 @@ void show_stock(const Room& room, const StockAnswer& answer, std::ostream& out) 
       << contents_text(room, answer.mixture) << '\n';
   const Container* container = find(room.containers, stock.container);
   if (container == nullptr || stock.dry) return;
-  const Mixture filled = scaled(answer.mixture, container->holds * as_ratio(container->fill));
+  const Mixture filled = mix_batch(stock, room.products, room.tools, filling_of(*container));
   out << "          to fill " << container->name << ": "
       << all_of(recipe_lines(room, stock, filled));
   if (const auto cost = cost_of(filled, room.products)) out << "; costs " << money_text(*cost);

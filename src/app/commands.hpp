@@ -73,7 +73,7 @@ struct LoadOutcome {
 [[nodiscard]] ExitStatus mix_command(const Options& options, const Streams& streams);
 /// Recipes with what becomes of them; `findings` are those of each stock.
 [[nodiscard]] std::string mix_json(const std::vector<MixAnswer>& answers,
-                                   const std::vector<std::vector<const Diagnostic*>>& findings);
+                                   const std::vector<Diagnostics>& findings);
 
 /// The findings as JSON, then the stocks and the vessels.
 [[nodiscard]] std::string check_json(const Diagnostics& problems, const RoomAnswer* answers);

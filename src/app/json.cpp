@@ -192,7 +192,7 @@ Json one_mix(const MixAnswer& mix) {
     for (const Component& one : components)
       out["strength_g_per_L"][one.product] = strength_json(one);
   }
-  out["strength_bound"] = clean(as_ratio(mix.stock->mixture.strength_error.worst));
+  out["strength_bound"] = clean(as_ratio(mix.filled.strength_error.worst));
   if (mix.if_scooped) out["strength_bound_scooped"] = clean(as_ratio(mix.if_scooped->worst));
   return out;
 }
@@ -236,12 +236,12 @@ std::string water_json(const std::vector<const StockAnswer*>& stocks,
 }
 
 std::string mix_json(const std::vector<MixAnswer>& answers,
-                     const std::vector<std::vector<const Diagnostic*>>& findings) {
+                     const std::vector<Diagnostics>& findings) {
   Json all = Json::array();
   for (std::size_t i = 0; i < answers.size(); ++i) {
     Json one = one_mix(answers[i]);
     one["findings"] = Json::array();
-    for (const Diagnostic* found : findings[i]) one["findings"].push_back(finding_json(*found));
+    for (const Diagnostic& found : findings[i]) one["findings"].push_back(finding_json(found));
     all.push_back(std::move(one));
   }
   return dumped(all.size() == 1 ? all.front() : all);

@@ -73,12 +73,18 @@ std::variant<Wanted, LineProblem> wanted_amount(const Loaded& loaded, const Opti
   return out;
 }
 
-std::vector<const Diagnostic*> findings_of(const Loaded& loaded, const Stock& stock) {
-  std::vector<const Diagnostic*> out;
-  for (const Diagnostic& one : loaded.answers.problems) {
-    if (one.path == stock.origin.path || one.path.starts_with(stock.origin.path + '.'))
-      out.push_back(&one);
-  }
+// What `check` finds of the stock, and what is amiss with this batch of it.
+Diagnostics findings_of(const Loaded& loaded, const MixAnswer& mix) {
+  const Stock& stock = *mix.stock->stock;
+  Diagnostics out;
+  for (const Diagnostic* one : findings_about(loaded.answers, stock)) out.push_back(*one);
+  const Share error = mix.filled.strength_error.worst;
+  const bool said = mix.stock->mixture.strength_error.worst > stock.dose.tolerance;
+  if (error > stock.dose.tolerance && !said)
+    out.push_back({Severity::finding, stock.origin.place, stock.origin.path,
+                   "the strength of this batch can be off by " + percent_up(error) +
+                       ", more than the dose's tolerance of " + percent_text(stock.dose.tolerance),
+                   "mix more at a time, or measure more finely"});
   return out;
 }
 
@@ -91,7 +97,7 @@ ExitStatus mix_command(const Options& options, const Streams& streams) {
   const auto stocks = wanted_stocks(loaded, options);
   if (const auto* problem = std::get_if<LineProblem>(&stocks)) return refused(streams, *problem);
   std::vector<MixAnswer> answers;
-  std::vector<std::vector<const Diagnostic*>> findings;
+  std::vector<Diagnostics> findings;
   for (const StockAnswer* stock : std::get<Stocks>(stocks)) {
     if (stock->stock->dry) {
       if (options.stocks.empty()) continue;
@@ -102,7 +108,7 @@ ExitStatus mix_command(const Options& options, const Streams& streams) {
     if (const auto* problem = std::get_if<LineProblem>(&wanted)) return refused(streams, *problem);
     const auto& amount = std::get<Wanted>(wanted);
     answers.push_back(answer_mixing(loaded.answers, *stock, amount.makes, amount.container));
-    findings.push_back(findings_of(loaded, *stock->stock));
+    findings.push_back(findings_of(loaded, answers.back()));
   }
   if (answers.empty())
     return refused(streams, {"no stock of this description is mixed", "describe one with recipe:"});
@@ -115,8 +121,8 @@ ExitStatus mix_command(const Options& options, const Streams& streams) {
   for (std::size_t i = 0; i < answers.size(); ++i) {
     if (i > 0) streams.out << '\n';
     put_sheet(streams.out, mixing_content(loaded.answers, answers[i], {}));
-    for (const Diagnostic* one : findings[i])
-      put_wrapped(streams.out, "finding:", one->message + ". " + capitalised(one->hint) + '.', 4);
+    for (const Diagnostic& one : findings[i])
+      put_wrapped(streams.out, "finding: ", one.message + ". " + capitalised(one.hint) + '.', 4);
   }
   return calm ? ExitStatus::done : ExitStatus::findings;
 }

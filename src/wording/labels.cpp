@@ -232,7 +232,7 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
   const Stock& stock = *label.stock->stock;
   LabelContent out;
   out.name = stock.name;
-  out.contents = contents_text(room, label.stock->mixture);
+  out.contents = contents_text(room, label.filled);
   out.code = code_of(*label.stock);
   add_dose(label, room.measures, shown, out);
   // A tub is opened, not mixed; how much is in it nobody has said.
@@ -243,6 +243,10 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
                 {"by", request.by},
                 {dry ? "weight" : "contents", dry ? "" : volume_text(label.filled.makes)}};
   add_hazards(label.stock->hazards, out);
+  if (const auto& quarrel = label.stock->quarrel)
+    out.warning_lines.push_back(capitalised(quarrel->one->name) + " and " + quarrel->other->name +
+                                " are both in it and must not meet: " + quarrel->why->because +
+                                ". Do not mix this.");
   for (std::string& line : mixing_warnings(stock.never_mix_with, label.stock->clashes))
     out.warning_lines.push_back(std::move(line));
   if (label.container->held_food) {

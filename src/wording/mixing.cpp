@@ -31,6 +31,36 @@ std::string how_words(const MixStep& step) {
                                                    : "no measure here shows this";
 }
 
+std::string water_words(const MixAnswer& mix) {
+  switch (mix.dissolving) {
+    case Dissolving::heats:
+      return "cold water";
+    case Dissolving::cools:
+      return "lukewarm water";
+    case Dissolving::plain:
+      break;
+  }
+  return "water";
+}
+
+// The last step: not so much more water, but up to so much in all.
+std::string filling_up_words(const MixAnswer& mix) {
+  const std::string all = volume_text(mix.water);
+  const std::string first =
+      mix.dissolving == Dissolving::heats ? "let it cool; then add water " : "add water ";
+  if (!mix.water_measured)
+    return first + "until all of it together stands at " + all + "; no measure here shows that";
+  const auto& pours = mix.water_measured->pours;
+  int fills = 0;
+  for (const Pour& pour : pours) fills += pour.count;
+  if (fills == 1)
+    return first + "until all of it together stands at " + all + " in the " +
+           pours.front().tool->name;
+  // No measure holds it at once: a mark on the jug, set with the measure, does.
+  return first + "up to a mark on the jug at " + all +
+         ", set beforehand with plain water: " + how_to_measure(*mix.water_measured);
+}
+
 // The code of the stock that this one is mixed from.
 std::string code_of_stronger(const MixAnswer& mix) {
   return mix.stronger != nullptr ? mix.stronger->code.letters : "";
@@ -44,15 +74,17 @@ SheetBlock steps_block(const MixAnswer& mix) {
   block.table.headings = {"", "take", "of", "how"};
   block.table.widths = {0.05, 0.26, 0.32, 0.37};
   const bool made_up = mix.stock->stock->water.kind == RecipeWater::Kind::made_up_to;
+  const std::string water = water_words(mix);
   int number = 1;
   const auto add = [&](const std::string& amount, const std::string& what, const std::string& how) {
     block.table.rows.push_back({std::to_string(number++), amount, what, how});
     block.table.strong.push_back(false);
   };
-  if (made_up) {
-    add(volume_text(mix.water * 0.7), "lukewarm water", "about; into a jug, not into the bottle");
-  } else {
-    add(volume_text(mix.water), "lukewarm water",
+  if (made_up && mix.first_water) {
+    add("about " + volume_text(*mix.first_water), water,
+        "into a jug that holds it all; not into the bottle");
+  } else if (!made_up) {
+    add(volume_text(mix.water), water,
         mix.water_measured ? how_to_measure(*mix.water_measured) : "by the marks of a jug");
   }
   for (const MixStep& step : mix.steps) {
@@ -62,9 +94,7 @@ SheetBlock steps_block(const MixAnswer& mix) {
                                : "; stir it in a little at a time"));
   }
   if (made_up) {
-    add("to " + volume_text(mix.water), "water",
-        (mix.water_measured ? how_to_measure(*mix.water_measured) : "by the marks of a jug") +
-            ": cool first, then fill up and stir");
+    add("up to " + volume_text(mix.water), "water, all together", filling_up_words(mix));
   }
   return block;
 }
@@ -78,9 +108,14 @@ SheetBlock strength_block(const Room& room, const MixAnswer& mix) {
   block.heading = "What it comes to";
   const Stock& stock = *mix.stock->stock;
   block.paragraphs.push_back("Makes " + volume_text(mix.filled.makes) + ": " +
-                             contents_text(room, mix.stock->mixture) + '.');
+                             strengths_text(room, mix.filled) + " in water.");
   std::string error =
-      "Mixed as described the strength is " + error_words(mix.stock->mixture.strength_error) + '.';
+      "Mixed in this amount as described, the strength is " +
+      error_words(mix.filled.strength_error) +
+      (mix.filled.strength_error.worst > stock.dose.tolerance
+           ? ", more than the dose's tolerance of " + percent_text(stock.dose.tolerance) +
+                 ": mix more at a time, or measure more finely."
+           : ".");
   if (mix.if_scooped) {
     error += " Were the powder scooped level instead of weighed, " + error_words(*mix.if_scooped) +
              (mix.if_scooped->worst > stock.dose.tolerance
@@ -92,11 +127,15 @@ SheetBlock strength_block(const Room& room, const MixAnswer& mix) {
   block.paragraphs.push_back(capitalised(mix.density.how) + '.');
   for (const SolubilityAnswer& one : mix.solubility) {
     const std::string at = " at " + figure(in_degrees_celsius(one.at), 1) + " °C";
+    const std::string known_at = " at " + figure(in_degrees_celsius(one.known_at), 1) + " °C";
     std::string words;
     switch (one.result) {
       case Dissolves::yes:
-        words = one.product->name + " stays dissolved" + at + ": a litre of water takes up " +
-                significant_figure(in_grams_per_litre(*one.soluble), 3) + " g.";
+        words = one.product->name +
+                (one.alone ? " stays dissolved" : " by itself stays dissolved") + at +
+                ": a litre of water takes up " +
+                significant_figure(in_grams_per_litre(*one.soluble), 3) + " g" + known_at +
+                (one.alone ? "." : ". Not checked: whether it does beside the others.");
         break;
       case Dissolves::no:
         words = one.product->name + " does not all dissolve" + at + ". Mix it weaker.";
@@ -151,9 +190,15 @@ SheetBlock cautions_block(const RoomAnswer& answers, const MixAnswer& mix) {
     if (!among(block.paragraphs, words)) block.paragraphs.push_back(capitalised(words));
   }
   std::string usual = "Gloves and eye protection on, window open, nothing to eat near.";
-  if (mix.stronger == nullptr) usual += " Powder into water, never water onto powder.";
+  const bool powder = std::any_of(mix.steps.begin(), mix.steps.end(), [](const MixStep& step) {
+    return step.product != nullptr && step.product->form == Product::Form::powder;
+  });
+  if (powder) usual += " Powder into water, never water onto powder.";
   if (is_of_family(stock, "acid")) usual += " Acid into water, never water onto acid.";
-  if (is_of_family(stock, "base")) usual += " It can heat the water strongly: cool water, slowly.";
+  if (mix.dissolving == Dissolving::heats)
+    usual +=
+        " It can heat the water strongly, up to boiling: cold water, a little at a time, never in "
+        "a closed bottle.";
   if (is_of_family(stock, "dithionite"))
     usual += " Cool water; keep water away from the tub. Make it fresh, use it the same day.";
   block.paragraphs.push_back(usual);
@@ -172,6 +217,25 @@ SheetBlock cautions_block(const RoomAnswer& answers, const MixAnswer& mix) {
   return block;
 }
 
+// What a careful person minds before the first gram: it stands above everything else.
+SheetBlock mind_block(const RoomAnswer& answers, const MixAnswer& mix) {
+  SheetBlock block;
+  for (const Diagnostic* one : findings_about(answers, *mix.stock->stock))
+    block.paragraphs.push_back(capitalised(one->message) + '.');
+  if (!block.paragraphs.empty()) block.heading = "Mind this first";
+  return block;
+}
+
+// Instead of steps.
+SheetBlock refusal(const Quarrel& quarrel) {
+  SheetBlock block;
+  block.heading = "Do not mix this";
+  block.paragraphs.push_back(capitalised(quarrel.one->name) + " and " + quarrel.other->name +
+                             " must not meet: " + quarrel.why->because +
+                             ". No steps are printed for it.");
+  return block;
+}
+
 SheetBlock label_block(const MixAnswer& mix) {
   SheetBlock block;
   block.heading = "Then, at once, the label";
@@ -182,8 +246,8 @@ SheetBlock label_block(const MixAnswer& mix) {
     words += ", use by: " + figure(in_days(*stock.keeps), 0) +
              (in_days(*stock.keeps) == 1 ? " day from today" : " days from today");
   block.paragraphs.push_back(words +
-                             ". Weighed something else than stands here? Then the code is "
-                             "not this one: mix it to the amounts above first.");
+                             ". If you weighed another amount than stands here, this code does "
+                             "not hold: add powder or water until the amounts agree.");
   return block;
 }
 
@@ -219,9 +283,16 @@ SheetContent mixing_content(const RoomAnswer& answers, const MixAnswer& mix,
                       (mix.container != nullptr ? " in the " + mix.container->name : std::string());
   set_code(*mix.stock, out.page);
   out.page.code_caption = "goes on the label";
-  for (SheetBlock& block :
-       std::vector<SheetBlock>{cautions_block(answers, mix), steps_block(mix), label_block(mix),
-                               strength_block(room, mix), claims_block(room, *mix.stock)}) {
+  std::vector<SheetBlock> blocks = {mind_block(answers, mix), cautions_block(answers, mix)};
+  if (mix.stock->quarrel) {
+    blocks.push_back(refusal(*mix.stock->quarrel));
+  } else {
+    blocks.push_back(steps_block(mix));
+    blocks.push_back(label_block(mix));
+    blocks.push_back(strength_block(room, mix));
+    blocks.push_back(claims_block(room, *mix.stock));
+  }
+  for (SheetBlock& block : blocks) {
     if (!block.paragraphs.empty() || !block.table.rows.empty())
       out.blocks.push_back(std::move(block));
   }

@@ -150,13 +150,18 @@ std::string percent_up(Share part) {
   return figure(std::ceil(as_ratio(part) * 100 - 1e-9), 0) + " %";
 }
 
-std::string contents_text(const Room& room, const Mixture& mixture) {
+std::string strengths_text(const Room& room, const Mixture& mixture) {
   std::string out;
   for (const Component& component : mixture.components) {
     if (!out.empty()) out += ", ";
     out += find(room.products, component.product)->name;
     if (!is_dry(mixture)) out += ' ' + strength_text(component);
   }
+  return out;
+}
+
+std::string contents_text(const Room& room, const Mixture& mixture) {
+  std::string out = strengths_text(room, mixture);
   if (is_dry(mixture)) return out + ", as bought";
   out += " in water";
   if (as_ratio(mixture.strength_error.worst) > 0.005)

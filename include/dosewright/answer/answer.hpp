@@ -29,6 +29,13 @@ struct Clash {
   const Incompatibility* why = nullptr;
 };
 
+/// Two products of one recipe that must not meet.
+struct Quarrel {
+  const Product* one = nullptr;
+  const Product* other = nullptr;
+  const Incompatibility* why = nullptr;
+};
+
 /// What the label of one stock says of hazards, and how it was worked out.
 struct HazardAnswer {
   HazardBlock block;
@@ -47,7 +54,8 @@ struct HazardAnswer {
 /// A stock with everything that follows from its recipe and dose rule.
 struct StockAnswer {
   const Stock* stock = nullptr;
-  Mixture mixture;
+  Mixture mixture;  ///< its error: of the recipe as written or of its bottle, the larger one
+  std::optional<Quarrel> quarrel;
   DoseRate rate;
   StrengthCode code;
   HazardAnswer hazards;
@@ -65,6 +73,9 @@ struct DoseAnswer {
   DoseError error;   ///< with strength and vessel; nothing when it cannot be measured
   [[nodiscard]] bool can_be_measured() const { return measured.measured || measured.dilution; }
 };
+
+/// What goes into a container, room for shaking left.
+[[nodiscard]] Volume filling_of(const Container& container);
 
 /// Rounding and tools at their worst, over the exact dose. Precondition: it can be measured.
 [[nodiscard]] Share off_by_share(const DoseAnswer& dose);
@@ -105,6 +116,10 @@ struct RoomAnswer {
   std::vector<StockAnswer> stocks;
   Diagnostics problems;
 };
+
+/// The findings that name a stock or a product of its recipe.
+[[nodiscard]] std::vector<const Diagnostic*> findings_about(const RoomAnswer& answers,
+                                                            const Stock& stock);
 
 /// `sources` must outlive the answers.
 [[nodiscard]] RoomAnswer answer_room(const Room& room, const HazardSources& sources);

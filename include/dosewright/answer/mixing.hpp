@@ -21,21 +21,30 @@ struct MixStep {
   std::optional<Measured> measured;
 };
 
+/// What dissolving does to the temperature, as far as it is known here.
+enum class Dissolving { plain, cools, heats };
+
 /// How one product of a stock stands to its solubility.
 struct SolubilityAnswer {
   const Product* product = nullptr;
   Dissolves result = Dissolves::unknown;
   std::optional<Concentration> soluble;  ///< g per L of water
   Temperature at;                        ///< the coldest it is kept at; 20 °C if not stated
+  Temperature known_at;                  ///< what the figure is of: 20 °C above it
+  bool alone = true;                     ///< nothing else is dissolved beside it
 };
 
 struct MixAnswer {
   const StockAnswer* stock = nullptr;
   const StockAnswer* stronger = nullptr;  ///< that it is mixed from, if it is
   const Container* container = nullptr;   ///< null when a volume was asked for
-  Mixture filled;                         ///< the recipe scaled
+  Mixture filled;                         ///< the recipe scaled, with the error of this batch
   std::vector<MixStep> steps;
   Volume water;  ///< finished volume, or what is poured in
+  /// What is poured in first where the finished volume is stated; nothing where the rest leaves no
+  /// room for it.
+  std::optional<Volume> first_water;
+  Dissolving dissolving = Dissolving::plain;
   std::optional<Measured> water_measured;
   SolutionDensity density;
   std::optional<RelativeError> if_scooped;  ///< of a weighed recipe, were it scooped instead

@@ -54,8 +54,13 @@ inline constexpr VolumePerMass kUnknownDisplacementBound = millilitres_per_gram(
 [[nodiscard]] Mixture mix(const Stock& stock, const std::vector<Product>& products,
                           const std::vector<Tool>& tools);
 
-/// The same recipe for a bottle: everything times `wanted` over what the recipe makes.
-[[nodiscard]] Mixture scaled(const Mixture& mixture, Volume wanted);
+/// The same recipe with everything times a factor.
+[[nodiscard]] Stock scaled(const Stock& stock, double factor);
+
+/// The recipe for a bottle: everything times `wanted` over what the recipe makes. Its error is that
+/// of these amounts: a scale's division weighs more in a small batch.
+[[nodiscard]] Mixture mix_batch(const Stock& stock, const std::vector<Product>& products,
+                                const std::vector<Tool>& tools, Volume wanted);
 
 /// What the products in these amounts cost, by the price of their packs. Nothing when a price is
 /// not known, an amount is not weighed, or two currencies meet: a part of a cost misleads.

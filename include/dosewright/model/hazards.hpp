@@ -133,6 +133,7 @@ struct Substance {
   std::string lasts_source;
   bool inert = false;              ///< water
   std::string outdated;            ///< why its hazards must not be relied on; empty when they may
+  std::string dissolving;          ///< "heats" or "cools" the water; empty when not known
   bool named_by_strength = false;  ///< a label that names it gives its per cent: Note B
   Classification hazards;
 };

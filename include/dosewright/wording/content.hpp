@@ -246,6 +246,8 @@ struct SheetContent {
 
 /// "sodium thiosulfate pentahydrate 100 g per L in water".
 [[nodiscard]] std::string contents_text(const Room& room, const Mixture& mixture);
+/// The same without the water and the error: "sodium thiosulfate pentahydrate 100 g per L".
+[[nodiscard]] std::string strengths_text(const Room& room, const Mixture& mixture);
 
 /// What goes into a bottle: one line for each product, then the water.
 [[nodiscard]] std::vector<std::string> recipe_lines(const Room& room, const Stock& stock,

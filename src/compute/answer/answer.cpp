@@ -14,10 +14,37 @@ namespace dosewright {
 
 namespace {
 
+// A bottle is filled by the recipe scaled to it; the error of that batch counts when it is the
+// larger one.
+void mind_the_bottle(const Room& room, const Stock& stock, Mixture& mixture) {
+  const Container* container = find(room.containers, stock.container);
+  if (container == nullptr || stock.dry) return;
+  const Mixture batch = mix_batch(stock, room.products, room.tools, filling_of(*container));
+  if (batch.strength_error.worst > mixture.strength_error.worst)
+    mixture.strength_error = batch.strength_error;
+}
+
+// The first two products of a recipe that must not meet.
+std::optional<Quarrel> quarrel_in(const Room& room, const Stock& stock,
+                                  const Knowledge& knowledge) {
+  for (std::size_t i = 0; i < stock.recipe.size(); ++i) {
+    for (std::size_t j = 0; j < i; ++j) {
+      const Product& one = *find(room.products, stock.recipe[j].product);
+      const Product& other = *find(room.products, stock.recipe[i].product);
+      const Incompatibility* why = clash_between(families_of(one, room, knowledge),
+                                                 families_of(other, room, knowledge), knowledge);
+      if (why != nullptr && one.id != other.id) return Quarrel{&one, &other, why};
+    }
+  }
+  return std::nullopt;
+}
+
 StockAnswer answer_stock(const Room& room, const Stock& stock, const HazardSources& sources) {
   StockAnswer answer;
   answer.stock = &stock;
   answer.mixture = mix(stock, room.products, room.tools);
+  mind_the_bottle(room, stock, answer.mixture);
+  answer.quarrel = quarrel_in(room, stock, sources.knowledge);
   answer.rate = dose_rate(stock.dose, answer.mixture);
   answer.code = strength_code(stock, answer.mixture, room.products);
   answer.hazards = answer_hazards(room, stock, answer.mixture, sources);
@@ -163,6 +190,8 @@ std::vector<std::vector<DoseAnswer>> tank_rows(const Room& room, const StockAnsw
 
 }  // namespace
 
+Volume filling_of(const Container& container) { return container.holds * as_ratio(container.fill); }
+
 Share off_by_share(const DoseAnswer& dose) { return share(dose.off_by / dose.exact); }
 
 Share tool_share(const DoseAnswer& dose) {
@@ -258,7 +287,7 @@ LabelAnswer answer_label(const RoomAnswer& answers, const LabelRequest& request)
   const Stock& stock = *label.stock->stock;
   label.filled = label.stock->mixture;
   if (!stock.dry)
-    label.filled = scaled(label.filled, label.container->holds * as_ratio(label.container->fill));
+    label.filled = mix_batch(stock, room.products, room.tools, filling_of(*label.container));
   if (request.mixed && stock.keeps) label.use_by = later(*request.mixed, *stock.keeps);
   choose_label_dose(room, stock.dose, label);
   return label;

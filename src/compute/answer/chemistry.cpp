@@ -30,6 +30,12 @@ class Chemistry {
   // What crystallises in the bottle makes every dose wrong.
   void look_at_solubility(const StockAnswer& answer) {
     for (const SolubilityAnswer& one : answer_solubility(room_, answer, knowledge_)) {
+      if (one.result == Dissolves::unknown && answer.stock->coldest) {
+        add(Severity::finding, answer.stock->origin,
+            "whether " + one.product->name + " stays dissolved at " +
+                figure(in_degrees_celsius(one.at), 1) + " °C is not known here",
+            "keep a little of it there for a day and look for crystals, or keep it at 20 °C");
+      }
       if (one.result == Dissolves::yes || one.result == Dissolves::unknown) continue;
       const std::string words =
           one.result == Dissolves::no ? " does not dissolve" : " may not dissolve";
@@ -59,10 +65,14 @@ class Chemistry {
   // Statements of one strength that do not agree: somebody doses by one of them.
   void look_at_claims(const StockAnswer& answer) {
     const std::vector<ClaimAnswer> claims = answer_claims(room_, answer);
+    const Share tolerance = answer.stock->dose.tolerance;
     for (std::size_t i = 1; i < claims.size(); ++i) {
+      // What says the same as the dose is not to blame for what others say.
+      if (!disagree(claims[i], claims.front(), tolerance)) continue;
       std::vector<std::string> against;
-      for (std::size_t j = 0; j < i; ++j) {
-        if (!disagree(claims[i], claims[j], answer.stock->dose.tolerance)) continue;
+      for (std::size_t j = 0; j < claims.size(); ++j) {
+        if (j > i && disagree(claims[j], claims.front(), tolerance)) continue;
+        if (i == j || !disagree(claims[i], claims[j], tolerance)) continue;
         const double times = claims[i].factor / claims[j].factor;
         against.push_back((times >= 1 ? significant_figure(times, 3) + " times"
                                       : "1/" + significant_figure(1 / times, 3) + " of") +

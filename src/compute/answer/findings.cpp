@@ -120,8 +120,21 @@ class Findings {
         {severity, origin.place, origin.path, std::move(message), std::move(hint)});
   }
 
+  // What is known to be dangerous beside each other is more so in one bottle.
+  void look_at_quarrel(const StockAnswer& answer) {
+    if (!answer.quarrel) return;
+    const Quarrel& quarrel = *answer.quarrel;
+    add(Severity::finding, answer.stock->origin,
+        quarrel.one->name + " and " + quarrel.other->name +
+            " must not meet, and this recipe puts "
+            "them into one bottle: " +
+            quarrel.why->because,
+        "take one of them out; published in " + quarrel.why->source);
+  }
+
   void look_at(const StockAnswer& answer) {
     const Stock& stock = *answer.stock;
+    look_at_quarrel(answer);
     if (stock.hazards.assessment == Hazards::Assessment::computed) look_at_computed(answer);
     look_at_wording(answer);
     look_at_overrules(answer);
@@ -533,6 +546,20 @@ std::vector<std::string> dose_warnings(const StockAnswer& stock, const DoseAnswe
   if (strength > stock.stock->dose.tolerance) {
     out.push_back("the strength can be off by " + percent_above(strength) +
                   ", more than the dose's tolerance");
+  }
+  return out;
+}
+
+std::vector<const Diagnostic*> findings_about(const RoomAnswer& answers, const Stock& stock) {
+  std::vector<std::string> paths = {stock.origin.path};
+  for (const Ingredient& ingredient : stock.recipe)
+    paths.push_back(find(answers.room->products, ingredient.product)->origin.path);
+  std::vector<const Diagnostic*> out;
+  for (const Diagnostic& one : answers.problems) {
+    const bool about = std::any_of(paths.begin(), paths.end(), [&](const std::string& path) {
+      return one.path == path || one.path.starts_with(path + '.');
+    });
+    if (about) out.push_back(&one);
   }
   return out;
 }

@@ -127,6 +127,14 @@ void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnost
         "the name \"" + product.name + "\" leaves open which hydrate it is, and its hazards differ",
         "add cas: from the tub: " + either(forms));
   }
+  // On paper only the name is read, and the dry salt is up to three times as strong.
+  if (by_cas != nullptr && by_name != by_cas && says_which_form(by_cas->name) &&
+      !says_which_form(product.name)) {
+    add(Severity::finding, product.origin,
+        "the name \"" + product.name + "\" hides the crystal water: " + product.cas + " is " +
+            by_cas->name,
+        "write name: " + by_cas->name + ", for whoever refills it goes by the name on the paper");
+  }
   const Substance* known = by_cas != nullptr ? by_cas : substance_of(product, knowledge);
   if (known == nullptr || product.hazards.state == Classification::State::unknown) return;
   const std::vector<std::string> missing = left_out(product.hazards, known->hazards);

@@ -88,6 +88,42 @@ std::vector<Dissolved> everything_in(const Room& room, const StockAnswer& stock,
   return out;
 }
 
+// What is known of the heat of dissolving; acids and bases that nobody knows are taken to heat.
+Dissolving dissolving_of(const StockAnswer& stock, const Room& room, const Knowledge& knowledge) {
+  const auto& ph = stock.stock->hazards.ph;
+  bool heats = among(stock.families, "base") || (ph && (*ph <= 2 || *ph >= 11.5));
+  bool cools = true;
+  for (const Ingredient& ingredient : stock.stock->recipe) {
+    const Substance* known = substance_of(*find(room.products, ingredient.product), knowledge);
+    heats = heats || (known != nullptr && known->dissolving == "heats");
+    cools = cools && known != nullptr && known->dissolving == "cools";
+  }
+  if (heats) return Dissolving::heats;
+  return cools ? Dissolving::cools : Dissolving::plain;
+}
+
+// Seven tenths of the finished volume, and nine tenths of the water that it holds at least: what is
+// stirred in must not rise above the mark.
+std::optional<Volume> first_water_of(const MixAnswer& mix, const Room& room) {
+  const Volume makes = mix.filled.makes;
+  if (mix.stock->stock->stronger != nullptr) {
+    const Volume rest = (makes - mix.filled.taken) * 0.9;
+    return rest < makes * 0.05 ? std::nullopt : std::optional(std::min(rest, makes * 0.7));
+  }
+  double grams_in_litre = 0;
+  for (const Component& component : mix.filled.components) {
+    const auto weight = weight_of(component, *find(room.products, component.product));
+    // A liquid whose density is not known is taken to be as heavy as any of the trade.
+    grams_in_litre +=
+        weight ? in_grams_per_litre(*weight)
+               : 1.5 * in_millilitres_per_litre(std::get<VolumePerVolume>(component.strength));
+  }
+  const double water = (in_grams_per_litre(mix.density.least) - grams_in_litre) / 998.2;
+  const double part = std::min(0.7, 0.9 * water);
+  if (part < 0.05) return std::nullopt;
+  return litres(-rounded_outward(-in_litres(makes) * part, 2, true));
+}
+
 // --- claims
 
 // Grams of the claim's product; of a scoop by its bulk density.
@@ -141,6 +177,8 @@ std::vector<SolubilityAnswer> answer_solubility(const Room& room, const StockAns
     SolubilityAnswer one;
     one.product = &product;
     one.at = stock.stock->coldest.value_or(degrees_celsius(20));
+    one.known_at = std::min(one.at, degrees_celsius(20));
+    one.alone = stock.mixture.components.size() == 1;
     one.soluble = soluble_at(solubility_of(product, knowledge), one.at);
     one.result = dissolves(*weight, everything, density, one.soluble);
     out.push_back(one);
@@ -154,7 +192,7 @@ MixAnswer answer_mixing(const RoomAnswer& answers, const StockAnswer& stock, Vol
   MixAnswer out;
   out.stock = &stock;
   out.container = container;
-  out.filled = scaled(stock.mixture, makes);
+  out.filled = mix_batch(*stock.stock, room.products, room.tools, makes);
   if (stock.stock->stronger != nullptr) {
     out.stronger = find_stock(answers, stock.stock->stronger->id);
     out.steps.push_back(step_taking(room, *stock.stock, out.filled.taken));
@@ -168,7 +206,11 @@ MixAnswer answer_mixing(const RoomAnswer& answers, const StockAnswer& stock, Vol
   const bool weighed = std::any_of(out.steps.begin(), out.steps.end(), [](const MixStep& step) {
     return std::holds_alternative<Mass>(step.amount);
   });
-  if (weighed) out.if_scooped = error_if_scooped(room, *stock.stock);
+  if (weighed)
+    out.if_scooped = error_if_scooped(room, scaled(*stock.stock, makes / stock.mixture.makes));
+  if (stock.stock->water.kind == RecipeWater::Kind::made_up_to)
+    out.first_water = first_water_of(out, room);
+  out.dissolving = dissolving_of(stock, room, answers.sources->knowledge);
   out.solubility = answer_solubility(room, stock, answers.sources->knowledge);
   return out;
 }

@@ -53,7 +53,10 @@ Component component_of(const Ingredient& ingredient, const Product& product, Vol
 
 // The error of an amount measured with this tool in as many fills as it takes.
 RelativeError measured_error(const Tool* tool, Portion amount, Share unknown) {
-  if (tool == nullptr) return evenly_spread(unknown);
+  // Below its first mark a tool says nothing.
+  const bool too_little =
+      tool != nullptr && amount.stored() < tool->marks.front().stored() * (1 - 1e-9);
+  if (tool == nullptr || too_little) return evenly_spread(unknown);
   const double fills = std::ceil(amount / tool->marks.back() - 1e-9);
   const FillError one = fill_error(*tool, amount * (1 / fills));
   const Portion worst = (one.calibration.worst + one.reading.worst) * fills;
@@ -142,15 +145,19 @@ Mixture mix(const Stock& stock, const std::vector<Product>& products,
   return mixture;
 }
 
-Mixture scaled(const Mixture& mixture, Volume wanted) {
-  const double factor = wanted / mixture.makes;
-  Mixture out = mixture;
-  out.makes = wanted;
-  out.taken = mixture.taken * factor;
-  for (Component& component : out.components) {
-    std::visit([&](auto& amount) { amount = amount * factor; }, component.amount);
-  }
+Stock scaled(const Stock& stock, double factor) {
+  Stock out = stock;
+  for (Ingredient& ingredient : out.recipe)
+    std::visit([&](auto& amount) { amount = amount * factor; }, ingredient.amount);
+  out.water.volume = stock.water.volume * factor;
+  out.taken = stock.taken * factor;
   return out;
+}
+
+Mixture mix_batch(const Stock& stock, const std::vector<Product>& products,
+                  const std::vector<Tool>& tools, Volume wanted) {
+  const double factor = wanted / mix(stock, products, tools).makes;
+  return mix(scaled(stock, factor), products, tools);
 }
 
 std::optional<Money> cost_of(const Mixture& mixture, const std::vector<Product>& products) {
