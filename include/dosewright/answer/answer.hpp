@@ -48,7 +48,9 @@ struct HazardAnswer {
 struct StockAnswer {
   const Stock* stock = nullptr;
   Mixture mixture;
-  DoseRate rate;
+  DoseRate rate;  ///< what is given at a time: where a dose is given over days, one day's part
+  DoseRate all;   ///< the dose of all days together
+  std::vector<Share> changes;  ///< usual changes of the room's tanks, ascending, each once
   StrengthCode code;
   HazardAnswer hazards;
   std::vector<std::string> families;
@@ -78,7 +80,16 @@ struct DoseAnswer {
 [[nodiscard]] std::vector<std::string> dose_warnings(const StockAnswer& stock,
                                                      const DoseAnswer& dose);
 
-/// How much water a measured amount of a stock treats.
+/// Where the full dose runs to when it is given again after every change of this part.
+struct Peak {
+  Share change;
+  double times = 1;                       ///< over the dose
+  std::optional<Concentration> comes_to;  ///< of the target's product, where the rule has one
+};
+/// Nothing when the rule gives no full dose again.
+[[nodiscard]] std::optional<Peak> peak_of(const StockAnswer& stock, Share change);
+
+/// How much water a measured amount of a stock treats; over days, an amount for each day.
 [[nodiscard]] Volume water_for(const StockAnswer& stock, Portion amount);
 
 /// A label's figures.

@@ -98,7 +98,7 @@ std::optional<Concentration> held(const Room& room, const StockAnswer& stock,
 }
 
 std::optional<double> factor_of(const Room& room, const StockAnswer& stock, const Claim& claim) {
-  const double rate = per_litre(stock.rate);
+  const double rate = per_litre(stock.all);
   if (claim.product.empty()) {
     const VolumePerVolume said = rate_of(std::get<Volume>(claim.amount), claim.water);
     return in_millilitres_per_litre(said) / rate;
@@ -160,11 +160,11 @@ MixAnswer answer_mixing(const RoomAnswer& answers, const StockAnswer& stock, Vol
 }
 
 std::vector<ClaimAnswer> answer_claims(const Room& room, const StockAnswer& stock) {
-  std::vector<ClaimAnswer> out = {{"dose", "", stock.stock->dose.origin, 1, stock.rate}};
+  std::vector<ClaimAnswer> out = {{"dose", "", stock.stock->dose.origin, 1, stock.all}};
   for (const Claim& claim : stock.stock->claims) {
     const auto factor = factor_of(room, stock, claim);
     if (!factor) continue;
-    out.push_back({claim.name, claim.text, claim.origin, *factor, times(stock.rate, *factor)});
+    out.push_back({claim.name, claim.text, claim.origin, *factor, times(stock.all, *factor)});
   }
   return out;
 }

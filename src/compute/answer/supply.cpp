@@ -7,11 +7,11 @@ namespace dosewright {
 namespace {
 
 Concentration used_of(const StockAnswer& stock, const std::string& product) {
-  if (stock.stock->dry) return std::get<Concentration>(stock.rate);
+  if (stock.stock->dry) return std::get<Concentration>(stock.all);
   for (const Component& component : stock.mixture.components) {
     const auto* strength = std::get_if<Concentration>(&component.strength);
     if (component.product == product && strength != nullptr)
-      return used_per_water(*strength, std::get<VolumePerVolume>(stock.rate));
+      return used_per_water(*strength, std::get<VolumePerVolume>(stock.all));
   }
   return {};
 }
