@@ -146,11 +146,13 @@ void show_details(const Answered& answered, std::ostream& out) {
     put(out, "how", how_to_measure(*measured.measured));
   } else if (measured.dilution) {
     put(out, "give",
-        "too little to measure by itself: dilute first" + each_day(rule, dose.delivers));
+        "too little to measure by itself: dilute first" +
+            (rule.days > 1 ? "," + each_day(rule, dose.delivers) + " of the stock" : ""));
     put(out, "how", how_to_dilute(*measured.dilution, answered.stock->stock->name));
   } else {
     put(out, "exact",
-        exact_text(dose.exact) + a_day + ", but no dose can be measured: " + why_not(measured));
+        exact_text(dose.exact) + (rule.days > 1 ? ' ' + days_words(rule) : "") +
+            ", but no dose can be measured: " + why_not(measured));
     return;
   }
   put(out, "exact",

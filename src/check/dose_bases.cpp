@@ -26,10 +26,12 @@ std::string worked_out(Concentration concentration) { return per_litre_text(conc
 // The known chemical that a product is; null for a mixture and for any other.
 const Substance* known_chemical(const Product& product, const Knowledge& knowledge) {
   if (!product.contains.empty()) return nullptr;
+  const std::string name = lowered(product.name);
   for (const Substance& known : knowledge.substances) {
-    if (product.cas.empty() ? lowered(known.name) == lowered(product.name)
-                            : known.cas == product.cas)
-      return &known;
+    const bool also = std::any_of(known.also.begin(), known.also.end(),
+                                  [&](const std::string& one) { return lowered(one) == name; });
+    const bool named = product.cas.empty() && (lowered(known.name) == name || also);
+    if (named || (!product.cas.empty() && known.cas == product.cas)) return &known;
   }
   return nullptr;
 }

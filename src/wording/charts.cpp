@@ -105,14 +105,14 @@ bool gives_parts(const DoseRule& rule) {
 }
 
 std::string tank_words(const DoseRule& rule) {
-  const std::string days = rule.days > 1 ? ", " + days_words(rule) : "";
+  const std::string days = rule.days > 1 ? days_words(rule) : "";
+  if (rule.basis == WaterBasis::new_water)
+    return "for the new water of a change" + (days.empty() ? "" : ", " + days);
   if (gives_parts(rule))
-    return "for all the water in the tank first, then for the new water of a change" + days;
-  if (rule.then == AfterChange::again)
-    return "for all the water in the tank, again after each change" + days;
-  return (rule.basis == WaterBasis::new_water ? "for the new water of a change"
-                                              : "for all the water in the tank") +
-         days;
+    return "for all the water in the tank first, then for the new water of a change" +
+           (days.empty() ? "" : "; " + days);
+  return "for all the water in the tank" + (days.empty() ? "" : ", " + days) +
+         (rule.then == AfterChange::again ? "; again after each change" : "");
 }
 
 void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
