@@ -83,6 +83,7 @@ struct StockDose {
   const StockAnswer* stock = nullptr;
   const DoseAnswer* dose = nullptr;
   std::string water;
+  std::optional<Share> change;  ///< of the vessel
 };
 /// One dose as an object, several as a list of such objects.
 [[nodiscard]] std::string dose_json(const std::vector<StockDose>& doses);

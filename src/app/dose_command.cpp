@@ -47,8 +47,9 @@ std::variant<Asked, LineProblem> asked_water(const Loaded& loaded, const std::st
 // A question about one stock and one water, and its answer.
 struct Answered {
   const StockAnswer* stock = nullptr;
-  std::string water;        // in words: "40 US gal of new water"
-  std::string short_water;  // "A1, 25 % of 20 US gal"
+  std::string water;            // in words: "40 US gal of new water"
+  std::string short_water;      // "A1, 25 % of 20 US gal"
+  std::optional<Share> change;  // the vessel's
   DoseAnswer dose;
 };
 
@@ -62,7 +63,10 @@ class Asking {
   std::variant<Answered, LineProblem> answer(const StockAnswer& stock, const Asked& asked,
                                              const Tool* with) {
     const DoseRule& rule = stock.stock->dose;
-    const bool new_water = rule.basis == WaterBasis::new_water;
+    // Of a vessel that is dosed whole first, a change that is named asks for its part.
+    const bool part = rule.then == AfterChange::new_water && !options_.change.empty() &&
+                      asked.vessel != nullptr && asked.vessel->kind == Vessel::Kind::tank;
+    const bool new_water = rule.basis == WaterBasis::new_water || part;
     const Amount whole = water_as_written(asked.text, asked.water, loaded_.room.measures);
     const std::string amount = whole.figure + ' ' + whole.unit;
     Answered out;
@@ -78,6 +82,10 @@ class Asking {
       water = water_to_dose(rule, asked.water, *change);
       used_change_ = true;
       out.short_water = percent_text(*change) + " of " + amount;
+    }
+    if (asked.vessel != nullptr && asked.vessel->kind == Vessel::Kind::tank) {
+      out.change = changed_part(*asked.vessel);
+      if (rule.then == AfterChange::again && out.change) used_change_ = true;
     }
     if (asked.vessel != nullptr) out.short_water = asked.vessel->name + ", " + out.short_water;
     const std::string kind = new_water ? " of new water" : " of water in the vessel";
@@ -121,26 +129,37 @@ std::string exact_text(Portion exact) {
   return significant_figure(exact.stored(), 3) + ' ' + unit_of(exact);
 }
 
+// One day's part must not be taken for the whole.
+std::string each_day(const DoseRule& rule, Portion part) {
+  if (rule.days <= 1) return "";
+  return ' ' + days_words(rule) + " (" + all_days_words(rule, part) + ')';
+}
+
 void show_details(const Answered& answered, std::ostream& out) {
   const DoseAnswer& dose = answered.dose;
   const MeasureAnswer& measured = dose.measured;
+  const DoseRule& rule = answered.stock->stock->dose;
+  const std::string a_day = rule.days > 1 ? " a day" : "";
   if (measured.measured) {
     const Amount amount = dose_amount(*measured.measured);
-    put(out, "give", amount.figure + ' ' + amount.unit);
+    put(out, "give", amount.figure + ' ' + amount.unit + each_day(rule, measured.measured->total));
     put(out, "how", how_to_measure(*measured.measured));
   } else if (measured.dilution) {
-    put(out, "give", "too little to measure by itself: dilute first");
+    put(out, "give",
+        "too little to measure by itself: dilute first" +
+            (rule.days > 1 ? "," + each_day(rule, dose.delivers) + " of the stock" : ""));
     put(out, "how", how_to_dilute(*measured.dilution, answered.stock->stock->name));
   } else {
     put(out, "exact",
-        exact_text(dose.exact) + ", but no dose can be measured: " + why_not(measured));
+        exact_text(dose.exact) + (rule.days > 1 ? ' ' + days_words(rule) : "") +
+            ", but no dose can be measured: " + why_not(measured));
     return;
   }
   put(out, "exact",
-      exact_text(dose.exact) + ", " + off_by_text(dose.off_by) +
+      exact_text(dose.exact) + a_day + ", " + off_by_text(dose.off_by) +
           (measured.dilution ? " of the stock" : ""));
   put(out, "error", error_words(dose));
-  const std::string remarks = dose_remarks(*answered.stock, dose.water);
+  const std::string remarks = dose_remarks(*answered.stock, dose.water, answered.change);
   if (!remarks.empty()) put(out, "rule", remarks);
   for (const std::string& warning : dose_warnings(*answered.stock, dose)) put(out, "mind", warning);
 }
@@ -216,7 +235,8 @@ ExitStatus answer_amount(const Loaded& loaded, const Options& options, const Sto
     std::string water = volume_text(answers[i].water);
     if (own.unit != "L") water += " (" + own.figure + ' ' + own.unit + ')';
     put(streams.out, fitting[i]->code.letters,
-        portion_text(answers[i].amount) + " of " + stock.name + " treats " + water +
+        portion_text(answers[i].amount) + " of " + stock.name +
+            each_day(stock.dose, answers[i].amount) + " treats " + water +
             (stock.dose.basis == WaterBasis::new_water ? " of new water" : " of water"));
   }
   return ExitStatus::done;
@@ -303,7 +323,8 @@ ExitStatus dose_command(const Options& options, const Streams& streams) {
   const auto& found = std::get<std::vector<Answered>>(answers);
   if (options.format == "json") {
     std::vector<StockDose> doses;
-    for (const Answered& one : found) doses.push_back({one.stock, &one.dose, one.water});
+    for (const Answered& one : found)
+      doses.push_back({one.stock, &one.dose, one.water, one.change});
     streams.out << dose_json(doses);
   } else {
     show(found, streams.out);

@@ -37,6 +37,8 @@ Json stock_json(const Room& room, const StockAnswer& stock) {
   out["code"] = stock.code.letters;
   out["contents"] = contents_text(room, stock.mixture);
   out[stock.stock->dry ? "dose_g_per_L" : "dose_mL_per_L"] = clean(per_litre(stock.rate));
+  out["days"] = stock.stock->dose.days;
+  out[stock.stock->dry ? "total_g_per_L" : "total_mL_per_L"] = clean(per_litre(stock.all));
   out["strength_bound_percent"] = clean(100 * as_ratio(stock.mixture.strength_error.worst));
   return out;
 }
@@ -142,6 +144,8 @@ Json one_dose(const StockDose& asked) {
   out["volume_L"] = clean(in_litres(dose.water));
   out[key("exact", kind)] = clean(dose.exact.stored());
   out[key("measured", kind)] = known(dose.delivers);
+  out["days"] = stock.stock->dose.days;
+  out[key("total", kind)] = known(dose.delivers * stock.stock->dose.days);
   out[key("off_by", kind)] = known(dose.off_by);
   out[key("bound", kind)] = known(dose.error.bound);
   out[key("uncertainty", kind)] = known(dose.error.uncertainty);
@@ -151,7 +155,7 @@ Json one_dose(const StockDose& asked) {
   }
   out["working_dilution"] =
       dose.measured.dilution ? dilution_json(*dose.measured.dilution) : Json();
-  out["rule"] = dose_remarks(stock, dose.water);
+  out["rule"] = dose_remarks(stock, dose.water, asked.change);
   if (!can) out["problem"] = why_not(dose.measured);
   out["warnings"] = Json(dose_warnings(stock, dose));
   return out;
@@ -229,6 +233,9 @@ std::string water_json(const std::vector<const StockAnswer*>& stocks,
     out["stock"] = stocks[i]->stock->id;
     out["code"] = stocks[i]->code.letters;
     out[key("amount", answers[i].amount)] = clean(answers[i].amount.stored());
+    const int days = stocks[i]->stock->dose.days;
+    out["days"] = days;
+    out[key("total", answers[i].amount)] = clean(answers[i].amount.stored() * days);
     out["water_L"] = clean(in_litres(answers[i].water));
     all.push_back(std::move(out));
   }

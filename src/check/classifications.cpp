@@ -268,7 +268,7 @@ Substance read_substance(const Checking& checking, const Entry& entry, const Cla
   substance.inert = map.truth("inert", false);
   substance.outdated = map.text("outdated");
   substance.dissolving = map.word("dissolving", {"heats", "cools"}, "");
-  substance.named_by_strength = map.truth("named by strength", false);
+  substance.named_by_strength = map.text("named by strength");
   substance.hazards = read_classification(map, classes);
   if (substance.inert) substance.hazards.state = Classification::State::not_classified;
   return substance;

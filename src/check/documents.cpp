@@ -283,6 +283,17 @@ std::vector<std::string> read_vessels(const MapReader& map, const Room& room) {
   return out;
 }
 
+// Whether the chart's stock has one dose for a tank, whatever is changed.
+bool ignores_changes(const DoseRule& rule) {
+  return rule.basis == WaterBasis::whole_vessel && rule.then != AfterChange::new_water;
+}
+
+// Ahead of the changes the first dose, for all the water.
+void put_first_dose(const DoseRule& rule, ChartRequest& chart) {
+  if (rule.basis == WaterBasis::whole_vessel && rule.then == AfterChange::new_water)
+    chart.changes.insert(chart.changes.begin(), share(1));
+}
+
 ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, const Room& room) {
   ChartRequest chart;
   chart.title = map.text("title");
@@ -295,11 +306,13 @@ ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, con
   }
   const Stock* dosed =
       find(room.stocks, chart.stocks.empty() ? std::string() : chart.stocks.front());
-  const bool whole = dosed != nullptr && dosed->dose.basis == WaterBasis::whole_vessel;
+  const DoseRule rule = dosed != nullptr ? dosed->dose : DoseRule();
+  const bool whole = ignores_changes(rule);
   const Node* changes = map.find("changes");
   if (changes == nullptr) {
     chart.changes = whole ? std::vector<Share>{share(1)}
                           : std::vector<Share>{share(0.1), share(0.25), share(0.5)};
+    put_first_dose(rule, chart);
     return chart;
   }
   if (changes->kind != Node::Kind::list) (void)map.texts("changes");
@@ -322,6 +335,7 @@ ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, con
     map.error(changes->place, map.path_of("changes"), "expected one to six water changes",
               "write changes: [10 %, 25 %, 50 %]");
   }
+  put_first_dose(rule, chart);
   return chart;
 }
 

@@ -4,7 +4,9 @@
 #include <algorithm>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/dose/bath.hpp"
 #include "dosewright/dose/chemistry.hpp"
+#include "dosewright/dose/dose.hpp"
 #include "dosewright/units/print.hpp"
 #include "parts.hpp"
 
@@ -21,22 +23,53 @@ std::string per_litre_text(Concentration concentration, int figures) {
 std::string as_asked(Concentration concentration) { return per_litre_text(concentration, 4); }
 std::string worked_out(Concentration concentration) { return per_litre_text(concentration, 3); }
 
+// The known chemical that a product is; null for a mixture and for any other.
+const Substance* known_chemical(const Product& product, const Knowledge& knowledge) {
+  if (!product.contains.empty()) return nullptr;
+  const std::string name = lowered(product.name);
+  for (const Substance& known : knowledge.substances) {
+    const bool also = std::any_of(known.also.begin(), known.also.end(),
+                                  [&](const std::string& one) { return lowered(one) == name; });
+    const bool named = product.cas.empty() && (lowered(known.name) == name || also);
+    if (named || (!product.cas.empty() && known.cas == product.cas)) return &known;
+  }
+  return nullptr;
+}
+
+// What the density of its solution is asked by.
+Dissolved dissolved(const Product& product, const Knowledge& knowledge) {
+  Dissolved out;
+  out.name = product.name;
+  const Substance* known = known_chemical(product, knowledge);
+  if (known == nullptr) return out;
+  out.anhydrous_cas = known->anhydrous.empty() ? known->cas : known->anhydrous;
+  for (const Substance& dry : knowledge.substances) {
+    if (dry.cas == known->anhydrous && dry.molar_mass > 0 && known->molar_mass > 0)
+      out.anhydrous = share(dry.molar_mass / known->molar_mass);
+  }
+  return out;
+}
+
 // Reads one dose's target. Every step reports what is amiss and then gives nothing.
 class TargetReader {
  public:
   TargetReader(const MapReader& map, const std::string& key, const Stock& stock, const Room& room,
-               DoseRule& dose)
-      : map_(map), key_(key), stock_(stock), room_(room), dose_(dose) {}
+               const Knowledge& knowledge, DoseRule& dose)
+      : map_(map), key_(key), stock_(stock), room_(room), knowledge_(knowledge), dose_(dose) {}
 
   void read() {
     dose_.target_key = key_;
-    const auto asked = key_ == "raise" ? std::optional(Concentration()) : read_concentration();
+    const bool by_weight = key_ == "reach" && is_written_as("w/w");
+    const auto asked =
+        key_ == "raise" || by_weight ? std::optional(Concentration()) : read_concentration();
     if (!asked) return;
     product_ = target_product();
     if (product_ == nullptr) return;
     check_is_weighed();
-    if (key_ == "reach") {
-      set_target(*asked, "", as_asked(*asked));
+    if (by_weight) {
+      read_bath();
+    } else if (key_ == "reach") {
+      read_reach(*asked);
     } else if (key_ == "remove") {
       read_removal(*asked);
     } else {
@@ -108,6 +141,77 @@ class TargetReader {
     return false;
   }
 
+  // ---- reach:
+  // ------------------------------------------------------------------------------------
+
+  [[nodiscard]] bool is_written_as(const std::string& of) const {
+    return lowered(trimmed(map_.find(key_)->text)).ends_with(of);
+  }
+
+  // Nothing, with a message, when the dose counts what acts and the product does not say how much
+  // of it does; all of it when the dose counts the product as bought.
+  [[nodiscard]] std::optional<Share> counted_part() const {
+    if (map_.word("counted as", {"as bought", "active"}, "as bought") != "active") return share(1);
+    if (product_->active) return product_->active;
+    map_.error(map_.find("counted as")->place, map_.path_of("counted as"),
+               "how much of " + quoted(product_->id) + " is active is not known",
+               "add active: to products." + product_->id + " from its label, such as 40 %");
+    return std::nullopt;
+  }
+
+  void read_reach(Concentration asked) {
+    const auto part = counted_part();
+    if (!part) return;
+    const bool percent = is_written_as("w/v");
+    // 1 % w/v is 1 g in 100 mL.
+    const std::string words = percent
+                                  ? significant_figure(in_grams_per_litre(asked) / 10, 4) + " % w/v"
+                                  : as_asked(asked);
+    if (map_.text("counted as") != "active") {
+      set_target(asked, percent ? "for " + words : "", as_asked(asked));
+      return;
+    }
+    const bool liquid = product_->form == Product::Form::liquid;
+    const Concentration needed = asked * (1 / as_ratio(*part));
+    set_target(needed,
+               "for " + words + " of active, " + percent_text(*part) + " of the " +
+                   (liquid ? "liquid" : "powder"),
+               worked_out(needed));
+  }
+
+  // "3 % w/w": grams in 100 g of the treated water.
+  void read_bath() {
+    const auto read = map_.value<MassPerMass>(key_, parse_mass_per_mass);
+    if (!read) return;
+    if (map_.find("counted as") != nullptr) {
+      error("a part by weight is of the product as bought",
+            "write reach: in mg/L or % w/v, or take counted as: out");
+      return;
+    }
+    const Share part = share(in_grams_per_gram(*read));
+    constexpr double kMost = 0.4;  // nothing of the trade dissolves so well; ours
+    if (as_ratio(part) > kMost) {
+      error("no bath holds so much: " + quoted(map_.text(key_)), "write 3 % w/w or so");
+      return;
+    }
+    const std::string words = "for " + significant_figure(as_ratio(part) * 100, 4) + " % w/w";
+    if (stock_.dry) {
+      const Concentration added = added_by_weight(part);
+      set_target(added, words + " at 20 °C",
+                 "to each L of water " + significant_figure(in_grams_per_litre(added), 3) + " g");
+      return;
+    }
+    const BathStrength bath = bath_by_weight(part, dissolved(*product_, knowledge_));
+    set_target(bath.strength, words + by_which_density(bath), worked_out(bath.strength));
+  }
+
+  [[nodiscard]] static std::string by_which_density(const BathStrength& bath) {
+    if (bath.most == bath.strength) return " at 20 °C";
+    const double above = (bath.most / bath.strength - 1) * 100;
+    return " by the density of fresh water at 20 °C, up to " +
+           significant_figure(rounded_outward(above, 2, true), 2) + " % more";
+  }
+
   // ---- remove:
   // -----------------------------------------------------------------------------------
 
@@ -117,11 +221,11 @@ class TargetReader {
     const bool identified = product_->form == Product::Form::liquid || is_identified(reagents());
     const auto ratio = read_ratio();
     if (!what || !identified || !ratio) return;
-    const Concentration chlorine =
-        *what == Oxidant::chloramine ? monochloramine_as_chlorine(asked) : asked;
     dose_.removal = Removal{*what, asked, *ratio};
+    const Concentration chlorine = chlorine_in(*dose_.removal);
     const Concentration needed = chlorine * in_grams_per_gram(*ratio);
-    set_target(needed, removal_words(*dose_.removal, chlorine), worked_out(needed));
+    set_target(needed, removal_words(*dose_.removal, chlorine) + unionised_words(),
+               worked_out(needed));
   }
 
   [[nodiscard]] std::optional<Oxidant> read_oxidant() const {
@@ -168,6 +272,14 @@ class TargetReader {
     return asked + " chloramine (as " + (as_chlorine ? "Cl2" : "NH2Cl") + ')' + at +
            " mg per mg of Cl2, which frees " + worked_out(ammonia_nitrogen_freed(chlorine)) +
            " ammonia-N";
+  }
+
+  [[nodiscard]] std::string unionised_words() const {
+    const auto unionised = unionised_freed(*dose_.removal, room_);
+    if (!unionised) return "";
+    return ", of it " + per_litre_text(*unionised, 2) + " un-ionised at pH " +
+           figure(*room_.water_ph, 2) + " and " +
+           figure(in_degrees_celsius(*room_.water_temperature), 1) + " °C, fresh water";
   }
 
   // ---- raise:
@@ -291,6 +403,7 @@ class TargetReader {
   const std::string& key_;
   const Stock& stock_;
   const Room& room_;
+  const Knowledge& knowledge_;
   DoseRule& dose_;
   const Product* product_ = nullptr;
 };
@@ -298,11 +411,16 @@ class TargetReader {
 }  // namespace
 
 void read_dose_target(const MapReader& map, const std::string& key, const Stock& stock,
-                      const Room& room, DoseRule& dose) {
-  TargetReader(map, key, stock, room, dose).read();
+                      const Room& room, const Knowledge& knowledge, DoseRule& dose) {
+  TargetReader(map, key, stock, room, knowledge, dose).read();
 }
 
 void refuse_stray_keys(const MapReader& dose) {
+  if (dose.find("counted as") != nullptr && dose.find("reach") == nullptr) {
+    dose.error(dose.find("counted as")->place, dose.path_of("counted as"),
+               "counted as: goes with reach:, which is not given",
+               "take it out, or write reach: with mg of active per litre");
+  }
   if (dose.find("remove") != nullptr) return;
   for (const char* key : {"what", "ratio"}) {
     if (dose.find(key) == nullptr) continue;

@@ -11,17 +11,19 @@ using Keys = std::vector<std::string>;
 
 inline const Keys kTop = {"room",  "products", "stocks",   "containers",
                           "tools", "vessels",  "documents"};
-inline const Keys kRoom = {"name",  "measures",     "emergency",       "by",
-                           "paper", "hazard rules", "hazard language", "additivity"};
-inline const Keys kProduct = {"name",     "form",    "cas",    "bulk density", "displacement",
-                              "price",    "pack",    "purity", "hazards",      "families",
-                              "contains", "density", "soluble"};
+inline const Keys kRoom = {"name",     "measures",         "emergency",       "by",
+                           "paper",    "hazard rules",     "hazard language", "additivity",
+                           "water ph", "water temperature"};
+inline const Keys kProduct = {"name",     "form",    "cas",     "bulk density", "displacement",
+                              "price",    "pack",    "purity",  "hazards",      "families",
+                              "contains", "density", "soluble", "active"};
 inline const Keys kStock = {"name",   "recipe",       "water to",   "water added", "dose",
                             "keeps",  "container",    "tools",      "hazards",     "never mix with",
                             "powder", "weighed with", "made up in", "density",     "coldest",
                             "claims", "diluted from", "take",       "strength",    "taken with"};
-inline const Keys kDose = {"give", "reach", "remove",    "what",    "ratio",    "raise", "of",
-                           "for",  "round", "tolerance", "at most", "at least", "note"};
+inline const Keys kDose = {"give",  "reach",     "remove",     "what",     "ratio", "raise",
+                           "of",    "treats",    "counted as", "over",     "then",  "for",
+                           "round", "tolerance", "at most",    "at least", "note"};
 inline const Keys kHazards = {"statements", "precautions",    "signal",
                               "pictograms", "not classified", "source",
                               "ph",         "sprayed",        "tested"};

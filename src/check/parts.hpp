@@ -60,7 +60,7 @@ void check_documents(const Checking& checking, const Node& tree, const std::stri
 
 /// The target that the dose's `key` asks for: reach, remove or raise.
 void read_dose_target(const MapReader& map, const std::string& key, const Stock& stock,
-                      const Room& room, DoseRule& dose);
+                      const Room& room, const Knowledge& knowledge, DoseRule& dose);
 /// A stock mixed from a stronger one: `diluted from`, with `take` or `strength`. Fills the recipe
 /// with what is taken holds. Needs the stock's water.
 void read_dilution(const MapReader& map, const Room& room, Stock& stock);
@@ -71,8 +71,12 @@ void read_dilution(const MapReader& map, const Room& room, Stock& stock);
                                                       const Product& product,
                                                       const RecipeWater& water);
 
-/// Reports the keys that say something of `remove:` where that is not given.
+/// Reports the keys that say something of `remove:` or `reach:` where that is not given.
 void refuse_stray_keys(const MapReader& dose);
+/// `treats:`, the water that all of a recipe is for.
+void read_whole_mix(const MapReader& map, const Stock& stock, DoseRule& dose);
+/// `over:` and `then:`. Needs the rule's water basis.
+void read_course(const MapReader& map, DoseRule& dose);
 
 [[nodiscard]] Hazards check_hazards(const MapReader& stock, const HazardBooks& books);
 

@@ -35,6 +35,24 @@ void read_hazard_rules(const MapReader& head, HazardRules& rules) {
   }
 }
 
+// What ammonia is to fish hangs on both: one of them alone says nothing.
+void read_water(const MapReader& head, Room& room) {
+  room.water_ph = read_number(head, "water ph", 4, 11, "the pH of the treated water, such as 7.8");
+  room.water_temperature = head.value<Temperature>("water temperature", parse_temperature);
+  const auto& at = room.water_temperature;
+  if (at && (*at < degrees_celsius(0) || *at > degrees_celsius(50))) {
+    head.error(head.find("water temperature")->place, head.path_of("water temperature"),
+               "un-ionised ammonia is published for 0 to 50 °C", "write it as 25 °C");
+  }
+  const bool ph = head.find("water ph") != nullptr;
+  if (ph == (head.find("water temperature") != nullptr)) return;
+  const std::string given = ph ? "water ph" : "water temperature";
+  head.error(head.find(given)->place, head.path_of(given),
+             given + ": is of use only together with " + (ph ? "water temperature:" : "water ph:"),
+             ph ? "add water temperature: 25 °C, or what it is, or take the line out"
+                : "add water ph: 7.8, or what it is, or take the line out");
+}
+
 std::string check_head(Checking& checking, const MapReader& top, Room& room) {
   const Node* node = top.need("room", "with a name below it");
   if (node == nullptr) return "A4";
@@ -44,6 +62,7 @@ std::string check_head(Checking& checking, const MapReader& top, Room& room) {
       measures_named(head.word("measures", {"US", "imperial", "metric", "Australian"}, ""));
   room.emergency = head.text("emergency");
   room.by = head.text("by");
+  read_water(head, room);
   read_hazard_rules(head, room.hazard_rules);
   checking.measures = room.measures;
   std::vector<std::string> names;

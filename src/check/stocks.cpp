@@ -164,9 +164,10 @@ std::optional<DoseRate> read_rate(const MapReader& map, std::string_view key, bo
   return std::nullopt;
 }
 
-void read_dose_amount(const MapReader& map, const Stock& stock, const Room& room, DoseRule& dose) {
+void read_dose_amount(const MapReader& map, const Stock& stock, const Room& room,
+                      const Knowledge& knowledge, DoseRule& dose) {
   std::vector<std::string> ways;
-  for (const char* key : {"give", "reach", "remove", "raise"}) {
+  for (const char* key : {"give", "reach", "remove", "raise", "treats"}) {
     if (map.find(key) != nullptr) ways.emplace_back(key);
   }
   refuse_stray_keys(map);
@@ -174,11 +175,16 @@ void read_dose_amount(const MapReader& map, const Stock& stock, const Room& room
     map.error(map.node().place, map.path(),
               ways.empty() ? "the dose is missing"
                            : "the dose is given in more than one way: " + all_of(ways),
-              "give one of give: 1.4 mL per 20 L, reach: 7 mg/L, remove: 2 mg/L or raise: 1 dKH");
+              "give one of give: 1.4 mL per 20 L, reach: 7 mg/L, remove: 2 mg/L, raise: 1 dKH or "
+              "treats: 5000 US gal");
+    return;
+  }
+  if (ways.size() == 1 && ways.front() == "treats") {
+    read_whole_mix(map, stock, dose);
     return;
   }
   if (ways.size() == 1 && ways.front() != "give") {
-    read_dose_target(map, ways.front(), stock, room, dose);
+    read_dose_target(map, ways.front(), stock, room, knowledge, dose);
     return;
   }
   const auto rate = read_rate(map, "give", stock.dry);
@@ -194,7 +200,8 @@ bool is_zero_dose(const DoseRule& dose) {
   if (const auto* powder = std::get_if<Concentration>(&dose.amount)) {
     return in_grams_per_litre(*powder) <= 0;
   }
-  return in_grams_per_litre(std::get<Target>(dose.amount).concentration) <= 0;
+  const auto* target = std::get_if<Target>(&dose.amount);
+  return target != nullptr && in_grams_per_litre(target->concentration) <= 0;
 }
 
 Rounding rounding_named(const std::string& word) {
@@ -221,17 +228,19 @@ void check_limits(const MapReader& map, const DoseRule& dose) {
   }
 }
 
-void read_dose(const MapReader& stock_map, const Room& room, Stock& stock) {
+void read_dose(const MapReader& stock_map, const Room& room, const Knowledge& knowledge,
+               Stock& stock) {
   const Node* node = stock_map.need("dose", "with give: 1.4 mL per 20 L below it");
   if (node == nullptr) return;
   const std::size_t before = stock_map.checking().out.size();
   const MapReader map(stock_map.checking(), *node, stock_map.path_of("dose"), keys::kDose);
   DoseRule& dose = stock.dose;
   dose.origin = {node->place, map.path()};
-  read_dose_amount(map, stock, room, dose);
+  read_dose_amount(map, stock, room, knowledge, dose);
   dose.basis = map.word("for", {"new water", "whole vessel"}, "new water") == "whole vessel"
                    ? WaterBasis::whole_vessel
                    : WaterBasis::new_water;
+  read_course(map, dose);
   dose.rounding =
       rounding_named(map.word("round", {"nearest", "never under", "never over"}, "nearest"));
   if (const auto tolerance = map.value<Share>("tolerance", parse_share)) {
@@ -415,7 +424,7 @@ Stock read_stock(const Checking& checking, const std::string& id, const Node& no
       refuse_dilution_keys(map);
     }
   }
-  read_dose(map, room, stock);
+  read_dose(map, room, books.knowledge, stock);
   stock.keeps = map.value<Duration>("keeps", parse_duration);
   constexpr double kLongest = 7300;  // days: twenty years
   if (stock.keeps && (in_days(*stock.keeps) <= 0 || in_days(*stock.keeps) > kLongest)) {

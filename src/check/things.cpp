@@ -126,6 +126,11 @@ Product read_product(const Checking& checking, const std::string& id, const Node
   read_product_hazards(map, books, products, product);
   product.soluble = map.value<Concentration>(
       "soluble", [system](std::string_view t) { return parse_concentration(t, system); });
+  product.active = map.value<Share>("active", parse_share);
+  if (product.active && as_ratio(*product.active) <= 0) {
+    map.error(map.find("active")->place, map.path_of("active"), "nothing of it that acts",
+              "write the part by weight from its label, such as 40 %");
+  }
   product.price = map.value<Money>("price", parse_money);
   product.pack = map.value<Mass>("pack", parse_mass);
   if (product.pack && in_grams(*product.pack) <= 0) {

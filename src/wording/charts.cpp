@@ -35,11 +35,25 @@ WorstShares worst_shares(const ChartAnswer& answer, const StockAnswer* stock) {
   return worst;
 }
 
-std::string stock_words(const ChartAnswer& answer, const StockAnswer& stock, MeasureSystem system) {
+// The usual changes of a tank chart's tanks, ascending, each once.
+std::vector<Share> changes_of(const Room& room, const ChartRequest& chart,
+                              const StockAnswer& stock) {
+  if (chart.vessels.empty()) return stock.changes;
+  std::vector<Share> out;
+  for (const std::string& id : chart.vessels) {
+    if (const auto change = find(room.vessels, id)->usual_change) out.push_back(*change);
+  }
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
+std::string stock_words(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
+                        const StockAnswer& stock) {
   std::string said = answer.stocks.size() > 1 ? stock.stock->name + ": " : "";
-  const std::string remarks = dose_remarks(stock, system);
+  const std::string remarks = dose_remarks(stock, room.measures, changes_of(room, chart, stock));
   if (!remarks.empty()) said += (said.empty() ? capitalised(remarks) : remarks) + ". ";
-  said += rounding_words(stock.stock->dose);
+  said += parts_words(stock.stock->dose) + rounding_words(stock.stock->dose);
   const WorstShares worst = worst_shares(answer, &stock);
   if (as_ratio(worst.all) <= 0) return said;
   return said + "Measuring can be off by " + percent_up(worst.measuring) +
@@ -66,9 +80,9 @@ std::string rinse_words(const ChartAnswer& answer) {
   return pairs.empty() ? "" : "Rinse a tool before it goes into another stock: " + pairs + ". ";
 }
 
-std::string small_words(const ChartAnswer& answer, MeasureSystem system) {
+std::string small_words(const Room& room, const ChartRequest& chart, const ChartAnswer& answer) {
   std::string out;
-  for (const StockAnswer* stock : answer.stocks) out += stock_words(answer, *stock, system);
+  for (const StockAnswer* stock : answer.stocks) out += stock_words(room, chart, answer, *stock);
   return out + rinse_words(answer) + kNoReplacement;
 }
 
@@ -85,12 +99,31 @@ void add_bucket_rows(const Room& room, const ChartRequest& chart, const ChartAns
   }
 }
 
+// After the first dose of a tank only the new water of each change is dosed.
+bool gives_parts(const DoseRule& rule) {
+  return rule.basis == WaterBasis::whole_vessel && rule.then == AfterChange::new_water;
+}
+
+std::string tank_words(const DoseRule& rule) {
+  const std::string days = rule.days > 1 ? days_words(rule) : "";
+  if (rule.basis == WaterBasis::new_water)
+    return "for the new water of a change" + (days.empty() ? "" : ", " + days);
+  if (gives_parts(rule))
+    return "for all the water in the tank first, then for the new water of a change" +
+           (days.empty() ? "" : "; " + days);
+  return "for all the water in the tank" + (days.empty() ? "" : ", " + days) +
+         (rule.then == AfterChange::again ? "; again after each change" : "");
+}
+
 void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
                    ErrorShown shown, ChartContent& out) {
-  const bool whole = answer.stocks.front()->stock->dose.basis == WaterBasis::whole_vessel;
+  const DoseRule& rule = answer.stocks.front()->stock->dose;
+  const bool parts = gives_parts(rule);
+  const bool whole = rule.basis == WaterBasis::whole_vessel && !parts;
   for (const Share change : chart.changes) {
-    out.columns.push_back(
-        {whole ? "whole tank" : "change " + percent_text(change), "", std::nullopt});
+    const bool first = parts && out.columns.empty();
+    const std::string heading = first ? "first" : "change " + percent_text(change);
+    out.columns.push_back({whole ? "whole tank" : heading, "", std::nullopt});
   }
   for (std::size_t i = 0; i < chart.vessels.size(); ++i) {
     const Vessel& vessel = *find(room.vessels, chart.vessels[i]);
@@ -101,7 +134,8 @@ void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswe
       CellContent cell = cell_content(*answer.stocks.front(), answer.rows[i][j], shown);
       const bool usual = vessel.usual_change && std::abs(as_ratio(*vessel.usual_change) -
                                                          as_ratio(chart.changes[j])) < 1e-9;
-      cell.strong = whole || usual || !vessel.usual_change;
+      const bool first = parts && j == 0;
+      cell.strong = whole || first || usual || !vessel.usual_change;
       row.cells.push_back(std::move(cell));
     }
     out.rows.push_back(std::move(row));
@@ -136,15 +170,17 @@ ChartContent chart_content(const RoomAnswer& answers, const Document& document, 
   } else {
     out.title = chart.title.empty() ? first.name : chart.title;
     out.subtitle =
-        (chart.title.empty() ? "Dose " : first.name + " · dose ") +
-        std::string(first.dose.basis == WaterBasis::new_water ? "for the new water of a change"
-                                                              : "for all the water in the tank");
+        (chart.title.empty() ? "Dose " : first.name + " · dose ") + tank_words(first.dose);
     out.row_caption = "tank";
     add_tank_rows(room, chart, answer, shown, out);
   }
   out.match = match_words(answer.stocks);
-  out.small = small_words(answer, room.measures);
-  if (has_light_and_heavy(out)) out.small = "Heavy figures: the tank's usual change. " + out.small;
+  out.small = small_words(room, chart, answer);
+  if (has_light_and_heavy(out))
+    out.small = std::string("Heavy figures: ") +
+                (gives_parts(first.dose) ? "the first dose and the part for the tank's usual change"
+                                         : "the tank's usual change") +
+                ". " + out.small;
   out.foot = foot_words(room, chart);
   return out;
 }
@@ -162,7 +198,7 @@ MeasuringCardContent measuring_card_content(const RoomAnswer& answers, const Doc
   out.page.row_caption = "water";
   out.page.columns = stock_columns(answer.stocks);
   out.page.match = match_words(answer.stocks);
-  out.page.small = small_words(answer, room.measures);
+  out.page.small = small_words(room, chart, answer);
   out.page.foot = foot_words(room, chart);
   for (std::size_t i = 0; i < chart.buckets.size(); ++i) {
     const BucketRow& bucket = chart.buckets[i];

@@ -175,12 +175,13 @@ DoseScaleContent dose_scale_content(const RoomAnswer& answers, const Document& d
     const auto ranges =
         scale_ranges(room, *stock, stock->rate * scale.from, stock->rate * scale.to);
     out.doses.push_back(dose_axis(*stock, scale, ranges));
-    const std::string remarks = dose_remarks(*stock, room.measures);
+    const std::string remarks = dose_remarks(*stock, room.measures, stock->changes);
     std::string said = reading_words(*stock, several);
     if (!ranges.empty())
       said += "Measuring can be off by " +
               percent_up(scale_bound(ranges, stock->stock->dose.rounding)) + " of a dose. ";
     if (!remarks.empty()) said += capitalised(remarks) + ". ";
+    said += parts_words(stock->stock->dose);
     out.page.small += several ? said : capitalised(said);
   }
   out.page.small += kNoReplacement;

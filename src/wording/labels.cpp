@@ -165,8 +165,10 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
               LabelContent& out) {
   const DoseRule& rule = label.stock->stock->dose;
   const Amount water = water_as_written(label.water_text, label.dose.water, system);
+  const std::string days = days_words(rule);
   if (label.dose.measured.dilution) {
-    out.treats = "Dilute to dose " + water.figure + ' ' + water.unit + ' ' + basis_words(rule);
+    out.treats = "Dilute to dose " + water.figure + ' ' + water.unit + ' ' + basis_words(rule) +
+                 (days.empty() ? "" : ", " + days);
     const std::string remarks = label_remarks(*label.stock, label.dose.water);
     out.note = (remarks.empty() ? "" : remarks + ". ") +
                how_to_dilute(*label.dose.measured.dilution, label.stock->stock->name);
@@ -180,7 +182,10 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
   const Measured& measured = *label.dose.measured.measured;
   const Amount dose = dose_amount(measured);
   out.dose = dose.figure + ' ' + dose.unit;
-  out.treats = "treats " + water.figure + ' ' + water.unit + ' ' + basis_words(rule);
+  const std::string treated = water.figure + ' ' + water.unit + ' ' + basis_words(rule);
+  out.treats = days.empty()
+                   ? "treats " + treated
+                   : days + " (" + all_days_words(rule, measured.total) + ") for " + treated;
   const std::string error = error_text(label.dose, shown);
   const std::string how = how_to_measure(measured) + (error.empty() ? "" : ", " + error);
   out.note = label_remarks(*label.stock, label.dose.water);
@@ -196,6 +201,7 @@ LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request)
   LabelContent out;
   out.name = capitalised(product.name);
   out.contents = "as bought" + (product.cas.empty() ? "" : ", CAS " + product.cas);
+  if (product.active) out.contents += ", " + percent_text(*product.active) + " active";
   out.fields = {{"opened", request.mixed ? date_text(*request.mixed) : ""},
                 {"lot", request.batch},
                 {"by", request.by},

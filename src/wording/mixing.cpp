@@ -251,13 +251,32 @@ SheetBlock label_block(const MixAnswer& mix) {
   return block;
 }
 
+// What the bottle is dosed by: a mixer sees whether it is the one that is wanted.
+SheetBlock dose_block(const Room& room, const StockAnswer& stock) {
+  SheetBlock block;
+  const DoseRule& rule = stock.stock->dose;
+  const std::string remarks = dose_remarks(stock, room.measures, stock.changes);
+  if (remarks.empty() && rule.days == 1) return block;
+  block.heading = "How it is dosed";
+  const Portion part = stock.rate * litres(100);
+  block.paragraphs.push_back(significant_figure(part.stored(), 3) + ' ' + unit_of(part) +
+                             " for each 100 L, " + column_words(rule) +
+                             (rule.days > 1 ? " (" + all_days_words(rule, part) + ')' : "") +
+                             (remarks.empty() ? "" : ": " + remarks) + '.');
+  return block;
+}
+
 // All statements side by side, when there are any besides the dose.
 SheetBlock claims_block(const Room& room, const StockAnswer& stock) {
   SheetBlock block;
   const std::vector<ClaimAnswer> claims = answer_claims(room, stock);
   if (claims.size() < 2) return block;
+  const int days = stock.stock->dose.days;
   block.heading = "What else is said of it";
-  block.table.headings = {"who says it", "in words", "for 100 L of water", "times the dose"};
+  block.table.headings = {
+      "who says it", "in words",
+      days > 1 ? "for 100 L, " + std::to_string(days) + " days" : "for 100 L of water",
+      "times the dose"};
   block.table.widths = {0.26, 0.34, 0.22, 0.18};
   for (const ClaimAnswer& one : claims) {
     const double for_hundred = per_litre(one.rate) * 100;
@@ -290,6 +309,7 @@ SheetContent mixing_content(const RoomAnswer& answers, const MixAnswer& mix,
     blocks.push_back(steps_block(mix));
     blocks.push_back(label_block(mix));
     blocks.push_back(strength_block(room, mix));
+    blocks.push_back(dose_block(room, *mix.stock));
     blocks.push_back(claims_block(room, *mix.stock));
   }
   for (SheetBlock& block : blocks) {

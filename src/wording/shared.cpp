@@ -79,13 +79,52 @@ std::string basis_and_note(const DoseRule& rule, bool named) {
   return out;
 }
 
+// Limits stand for the whole dose, however many days it is given over.
+std::string in_all(const DoseRule& rule) {
+  return rule.days > 1 ? " in all " + std::to_string(rule.days) + " days" : "";
+}
+
+std::string peak_words(const Peak& peak) {
+  std::string out = "towards " + significant_figure(peak.times, 3) + " times it";
+  if (peak.comes_to) {
+    const double grams = in_grams_per_litre(*peak.comes_to);
+    out += grams < 1 ? ", " + significant_figure(grams * 1000, 3) + " mg per L"
+                     : ", " + significant_figure(grams, 3) + " g per L";
+  }
+  return out + ", at changes of " + percent_text(peak.change);
+}
+
+// What follows the first dose of a vessel, and where that leads at these changes.
+std::string then_words(const StockAnswer& stock, const std::vector<Share>& changes) {
+  switch (stock.stock->dose.then) {
+    case AfterChange::unstated:
+      return "";
+    case AfterChange::new_water:
+      return "after each change only the part for its new water";
+    case AfterChange::again:
+      break;
+  }
+  std::vector<std::string> peaks;
+  for (const Share change : changes) {
+    if (const auto peak = peak_of(stock, change)) peaks.push_back(peak_words(*peak));
+  }
+  return "the full dose again after each change: it " +
+         (peaks.empty() ? "piles up" : "runs " + all_of(peaks));
+}
+
+// The worst case alone, where there is room for one.
+std::vector<Share> smallest_change(const StockAnswer& stock) {
+  if (stock.changes.empty()) return {};
+  return {stock.changes.front()};
+}
+
 // The limits stand beside a dose, and for the same water: two figures for two waters get mixed up.
 std::string remarks_for(const DoseRule& rule, Volume water, bool named) {
   std::string out = basis_and_note(rule, named);
   const auto add = [&](const std::string& words, Portion limit, bool up) {
     const double figure = rounded_outward(limit.stored(), 3, up);
     out += (out.empty() ? "" : "; ") + words + significant_figure(figure, 3) + ' ' +
-           unit_of(limit) + " for it";
+           unit_of(limit) + " for it" + in_all(rule);
   };
   if (rule.ceiling) add("never more than ", *rule.ceiling * water, false);
   if (rule.floor) add("never less than ", *rule.floor * water, true);
@@ -94,12 +133,32 @@ std::string remarks_for(const DoseRule& rule, Volume water, bool named) {
 
 }  // namespace
 
+std::string joined_remarks(const std::string& one, const std::string& other) {
+  return one + (one.empty() || other.empty() ? "" : "; ") + other;
+}
+
+std::string days_words(const DoseRule& rule) {
+  return rule.days > 1 ? "each day, " + std::to_string(rule.days) + " days" : "";
+}
+
+std::string parts_words(const DoseRule& rule) {
+  return rule.days > 1 ? "A figure is one day's part: give it " + days_words(rule) + ". " : "";
+}
+
+std::string all_days_words(const DoseRule& rule, Portion part) {
+  const Portion all = part * rule.days;
+  return significant_figure(all.stored(), 3) + ' ' + unit_of(all) + " in all";
+}
+
 std::string basis_words(const DoseRule& rule) {
   return rule.basis == WaterBasis::new_water ? "of new water" : "in the vessel";
 }
 
 std::string column_words(const DoseRule& rule) {
-  return rule.basis == WaterBasis::new_water ? "for new water" : "for all the water in the vessel";
+  const std::string days = rule.days > 1 ? ", " + days_words(rule) : "";
+  return (rule.basis == WaterBasis::new_water ? "for new water"
+                                              : "for all the water in the vessel") +
+         days;
 }
 
 CodeContent code_of(const StockAnswer& stock) { return {stock.code.letters, stock.code.strip}; }
@@ -109,31 +168,40 @@ std::string capitalised(std::string text) {
   return text;
 }
 
-std::string dose_remarks(const StockAnswer& stock, Volume water) {
-  return remarks_for(stock.stock->dose, water, true);
+std::string dose_remarks(const StockAnswer& stock, Volume water, std::optional<Share> change) {
+  const auto changes = change ? std::vector<Share>{*change} : smallest_change(stock);
+  return joined_remarks(remarks_for(stock.stock->dose, water, true), then_words(stock, changes));
 }
 
 std::string label_remarks(const StockAnswer& stock, Volume water) {
-  return remarks_for(stock.stock->dose, water, stock.mixture.components.size() > 1);
+  const bool named = stock.mixture.components.size() > 1;
+  return joined_remarks(remarks_for(stock.stock->dose, water, named),
+                        then_words(stock, smallest_change(stock)));
 }
 
-std::string dose_remarks(const StockAnswer& stock, MeasureSystem system) {
+std::string dose_remarks(const StockAnswer& stock, MeasureSystem system,
+                         const std::vector<Share>& changes) {
   const DoseRule& rule = stock.stock->dose;
   std::string out = basis_and_note(rule, true);
   const auto add = [&](const std::string& words) { out += (out.empty() ? "" : "; ") + words; };
   if (rule.ceiling)
-    add("never more than " + limit_words(*rule.ceiling, rule.ceiling_text, false, system));
-  if (rule.floor) add("never less than " + limit_words(*rule.floor, rule.floor_text, true, system));
-  return out;
+    add("never more than " + limit_words(*rule.ceiling, rule.ceiling_text, false, system) +
+        in_all(rule));
+  if (rule.floor)
+    add("never less than " + limit_words(*rule.floor, rule.floor_text, true, system) +
+        in_all(rule));
+  return joined_remarks(out, then_words(stock, changes));
 }
 
 CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose, ErrorShown shown) {
   CellContent cell;
+  const std::string days = days_words(stock.stock->dose);
+  const std::string daily = days.empty() ? "" : days + ": ";
   cell.off_by = error_text(dose, shown);
   if (dose.measured.dilution) {
     // No figure: the amount of the dilution must not be taken for an amount of the stock.
     cell.instead = "dilute first";
-    cell.how = how_to_dilute(*dose.measured.dilution, stock.stock->name);
+    cell.how = daily + how_to_dilute(*dose.measured.dilution, stock.stock->name);
     if (!cell.off_by.empty()) cell.off_by += " of the stock";
     return cell;
   }
@@ -143,7 +211,7 @@ CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose, Error
   }
   const Measured& measured = *dose.measured.measured;
   cell.dose = dose_amount(measured);
-  cell.how = how_to_measure(measured);
+  cell.how = daily + how_to_measure(measured);
   for (const Pour& pour : measured.pours) cell.pictures.push_back(picture_of(pour));
   return cell;
 }

@@ -15,8 +15,14 @@ namespace dosewright {
 /// Code and caption of a page for this one stock.
 void set_code(const StockAnswer& stock, ChartContent& page);
 
-/// What the target stands for, the rule's own note, and its limits in the user's words.
-[[nodiscard]] std::string dose_remarks(const StockAnswer& stock, MeasureSystem system);
+/// What the target stands for, the rule's own note, its limits in the user's words, and where a
+/// dose that is given again leads at these changes.
+[[nodiscard]] std::string dose_remarks(const StockAnswer& stock, MeasureSystem system,
+                                       const std::vector<Share>& changes);
+/// That a figure is one day's part, in a sentence; empty for a dose that is given at once.
+[[nodiscard]] std::string parts_words(const DoseRule& rule);
+/// "one; other", or the one that is there.
+[[nodiscard]] std::string joined_remarks(const std::string& one, const std::string& other);
 
 /// dose_remarks for a label, whose contents line already names a stock's only product.
 [[nodiscard]] std::string label_remarks(const StockAnswer& stock, Volume water);

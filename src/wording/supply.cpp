@@ -42,6 +42,15 @@ std::string order_text(Mass mass) {
   return mass_text(grams(rounded_outward(in_grams(mass), 2, true)));
 }
 
+// The smallest batch from this volume up whose strength keeps the dose's tolerance.
+Volume least_batch(const Room& room, const Stock& stock, Volume from, Volume to) {
+  for (Volume batch = from; batch < to; batch = batch * 1.25) {
+    const Mixture mixture = mix_batch(stock, room.products, room.tools, batch);
+    if (mixture.strength_error.worst <= stock.dose.tolerance) return batch;
+  }
+  return to;
+}
+
 // A bottle that outlasts its date is thrown away half full.
 std::string bottle_words(const Room& room, const SupplyAnswer& answer) {
   const Stock& stock = *answer.stock->stock;
@@ -53,11 +62,14 @@ std::string bottle_words(const Room& room, const SupplyAnswer& answer) {
   if (bottle <= *stock.keeps) return "";
   // Where it does not keep from one round to the next, what one round takes.
   const double rounds = std::max(1.0, std::floor(*stock.keeps / answer.period + 1e-9));
-  const Volume batch = filled * (answer.period * rounds / bottle);
+  const Volume used = filled * (answer.period * rounds / bottle);
+  const Volume batch = least_batch(room, stock, used, filled);
   return "A full " + container->name + " would last " + time_words(bottle) + " and keeps " +
          time_words(*stock.keeps) + ": mix " +
-         volume_text(litres(rounded_outward(in_litres(batch), 2, true))) +
-         " at a time, or most of it is thrown away.";
+         volume_text(litres(rounded_outward(in_litres(batch), 2, true))) + " at a time" +
+         (batch > used ? " (fewer grams cannot be weighed within the tolerance) and throw the "
+                         "rest away."
+                       : ", or most of it is thrown away.");
 }
 
 class SupplyWords {
@@ -105,14 +117,17 @@ class SupplyWords {
 
   void how_long_it_lasts() {
     if (!answer_.lasting) return;
-    row(time_words(*answer_.lasting), "till the tub is empty",
+    const bool enough = *answer_.lasting >= answer_.period;
+    row(enough ? time_words(*answer_.lasting) : "not one round",
+        enough ? "till the tub is empty" : "with what is in stock",
         "with " + mass_text(answer_.in_stock) + " in stock, and each " +
             period_words(answer_.period) + ' ' + water_words(answer_.water_each_time, system_) +
             (answer_.tanks > 0 ? " in " + std::to_string(answer_.tanks) +
                                      (answer_.tanks == 1 ? " tank" : " tanks")
                                : ""));
-    row(order_text(*answer_.reorder), "left: order the next",
-        "what is used while an order is on its way");
+    row(order_text(*answer_.reorder),
+        *answer_.reorder >= answer_.in_stock ? "left: order the next now" : "left: order the next",
+        "what the rounds use while an order is on its way");
   }
 
   const SupplyAnswer& answer_;
@@ -144,7 +159,7 @@ SheetContent supply_content(const RoomAnswer& answers, const Document& document)
   set_code(*answer.stock, out.page);
   out.page.code_caption = "at the strength of";
   out.blocks.push_back(SupplyWords(answer, room.measures).block());
-  if (answer.lasting) {
+  if (answer.lasting && *answer.lasting >= answer.period) {
     SheetBlock picture;
     picture.heading = "What is left";
     picture.picture = picture_of(answer);
@@ -154,6 +169,9 @@ SheetContent supply_content(const RoomAnswer& answers, const Document& document)
   if (!answer.lasting)
     notes.paragraphs.emplace_back(
         "How long it lasts is not known: no tank has a usual change:, and no water is stated.");
+  if (!answer.left_out.empty())
+    notes.paragraphs.push_back(
+        "Not counted, for their usual change is not stated: " + all_of(answer.left_out) + '.');
   if (const std::string words = bottle_words(room, answer); !words.empty())
     notes.paragraphs.push_back(words);
   notes.paragraphs.emplace_back(

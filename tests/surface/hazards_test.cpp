@@ -356,3 +356,17 @@ TEST_CASE("bleach with ammonia, and hydrochloric acid with what sets chlorine fr
   CHECK_THAT(text, Catch::Contains("Washington State"));
   CHECK_THAT(text, Catch::Contains("ICSC 0163"));
 }
+
+TEST_CASE("help is called for once under the UN's book") {
+  const testing::TemporaryFolder folder;
+  testing::write_file(folder / "room.yaml",
+                      "room: {name: R, hazard rules: UN GHS}\nproducts:\n"
+                      "  methanol: {name: methanol, cas: 67-56-1, form: liquid, density: 0.79 "
+                      "g/mL}\nstocks:\n  s:\n    name: S\n    recipe: {methanol: 950 mL}\n"
+                      "    water to: 1 L\n    dose: {give: 1 mL per 10 L}\n");
+  const auto run = testing::program("hazards '" + (folder / "room.yaml") + "' --format json");
+  INFO(run.out);
+  CHECK_THAT(run.out, Catch::Contains("P308+P316"));
+  CHECK_THAT(run.out, Catch::Contains("P301+P316"));
+  CHECK_THAT(run.out, !Catch::Contains("\"P316\""));
+}

@@ -95,16 +95,16 @@ TEST_CASE("one question gives one answer, several a list") {
 }
 
 // The bound by hand: 7 mL measured to 0.53 mL, water to 5 %, strength of 100 g by a scale of 0.01 g
-// (1 % and 0.01 g) and purity of 99 % in 1 L from 500 mL class B twice (5 mL, and 2.5 mL of
-// reading).
+// (1 % and 0.01 g) and purity of 99 % in 1 L. Its bottle takes 1.2 L of it, by 500 mL class B three
+// times (5 mL, and 2.5 mL of reading), which is less sure than twice for 1 L.
 TEST_CASE("the bound and the uncertainty are the ones worked out by hand") {
   const json one = ask_json("--stock dechlorinator --volume '100 L'");
-  const double strength = (1 + 0.0101) * 1.01 / (1 - 0.015) - 1;
+  const double strength = (1 + 0.01 + 0.01 / 120) * 1.01 / (1 - 0.01875) - 1;
   CHECK(one["bound_mL"] == Approx(7.53 * (1 + strength) / 0.95 - 7).epsilon(1e-6));
   const double root3 = std::sqrt(3.0);
   const double tools = std::hypot(0.28 / root3, 0.25 / root3) / 7;
-  const double scale = std::hypot(1 / root3, 0.01 * std::sqrt(1.0 / 6)) / 100;
-  const double volume = std::hypot(2 * 5 / root3, std::sqrt(2.0) * 2.5 / root3) / 1000;
+  const double scale = std::hypot(1.2 / root3, 0.01 * std::sqrt(1.0 / 6)) / 120;
+  const double volume = std::hypot(3 * 5 / root3, std::sqrt(3.0) * 2.5 / root3) / 1200;
   const double u =
       std::sqrt(tools * tools + scale * scale + 0.0001 / 3 + volume * volume + 0.05 * 0.05 / 3);
   CHECK(one["uncertainty_mL"] == Approx(7 * u).epsilon(1e-6));

@@ -461,7 +461,8 @@ TEST_CASE("powders keep their physical class, solutions do not and say so") {
   const auto& all = testing::knowledge().substances;
   const auto dithionite =
       std::find_if(all.begin(), all.end(), [](const Substance& s) { return s.cas == "7775-14-6"; });
-  tub.parts.push_back({"a", "sodium dithionite", share(1), share(1), &dithionite->hazards});
+  tub.parts.push_back(
+      {"a", "sodium dithionite", share(1), share(1), &dithionite->hazards, false, false, ""});
   tub.solution = false;
   const MixtureClasses powder = classify(tub, {});
   CHECK(std::any_of(powder.classes.begin(), powder.classes.end(),
@@ -472,7 +473,7 @@ TEST_CASE("tests of the solution go before the calculation") {
   Mix mix;
   mix.add(4, {"Eye Dam. 1"});
   HazardMixture tested;
-  tested.parts.push_back({"a", "a", share(0.04), share(0.04), nullptr});
+  tested.parts.push_back({"a", "a", share(0.04), share(0.04), nullptr, false, false, ""});
   Classification known;
   known.state = Classification::State::classified;
   known.classes.push_back(testing::hazard_class("Eye Dam. 1"));
@@ -508,15 +509,18 @@ TEST_CASE("joint sentences, six precautions, and one on disposal") {
   formalin.of(kFormaldehyde, 37).of("67-56-1", 10);
   CHECK_THAT(formalin.statements(), Catch::Contains("H301+H311+H331"));
   const HazardBlock block = formalin.block();
-  // Six, and one more each for breathing (H331) and for lasting harm (H350): Article 28 (3).
-  CHECK(block.precautions.size() == kMostPrecautions + 2);
+  // Six, and one more each for breathing and its first aid (H331) and for lasting harm (H350):
+  // Article 28 (3).
+  CHECK(block.precautions.size() == kMostPrecautions + 3);
   const auto says = [&](const std::string& code) {
     return std::any_of(block.precautions.begin(), block.precautions.end(),
                        [&](const PrintedStatement& p) { return p.code == code; });
   };
   CHECK(says("P280"));
-  CHECK((says("P260") || says("P304+P340")));
-  CHECK(says("P308+P313"));
+  CHECK(says("P260"));
+  CHECK(says("P304+P340"));
+  // P310 calls for help already; P201 or P202 stands for lasting harm.
+  CHECK((says("P308+P313") || says("P201") || says("P202")));
   const auto disposals =
       std::count_if(block.precautions.begin(), block.precautions.end(),
                     [](const PrintedStatement& p) { return p.code.starts_with("P50"); });
@@ -646,4 +650,64 @@ TEST_CASE("random mixtures keep the properties of the rules") {
     for (const Endpoint endpoint : health)
       REQUIRE(worst(after, endpoint) >= worst(before, endpoint));
   }
+}
+
+TEST_CASE("the classes of 2023 carry over into a solution, in the EU alone") {
+  // CLP Annex I, Table 3.11.2 (0.1 and 1 %); the rest from memory of Regulation (EU) 2023/707.
+  struct Case {
+    const char* written;
+    double limit;
+  };
+  for (const Case& one :
+       {Case{"ED HH 1 EUH380", 0.1}, Case{"ED HH 2 EUH381", 1}, Case{"ED ENV 1 EUH430", 0.1},
+        Case{"ED ENV 2 EUH431", 1}, Case{"PBT EUH440", 0.1}, Case{"vPvB EUH441", 0.1},
+        Case{"PMT EUH450", 0.1}, Case{"vPvM EUH451", 0.1}}) {
+    INFO(one.written);
+    CHECK(Mix().add(one.limit * 0.99, {one.written}).names().empty());
+    CHECK(Mix().add(one.limit, {one.written}).names() == one.written);
+    CHECK(Mix().add(5, {one.written}).names() == one.written);
+    CHECK_FALSE(Mix().add(5, {one.written}).statements().empty());
+    const auto un = Mix().add(5, {one.written}).classes(RuleBookName::un_ghs);
+    CHECK(un.classes.empty());
+    REQUIRE_FALSE(un.notes.empty());
+    CHECK_THAT(un.notes.back(), Catch::Contains("classes of the European Union"));
+  }
+}
+
+TEST_CASE("non-additive limits never excuse what the sum says") {
+  // 5.94 % of hydrochloric acid (limit 10) and as much acetic acid (limit 10) irritate by the sum.
+  Mix mix;
+  mix.of("7647-01-0", 5.94).of("64-19-7", 5.94).ph(2.2);
+  CHECK(mix.names(RuleBookName::eu_clp, false) == "Eye Irrit. 2 H319; Skin Irrit. 2 H315");
+  CHECK(mix.names(RuleBookName::eu_clp, true) == mix.names(RuleBookName::eu_clp, false));
+}
+
+TEST_CASE("an ingredient is relevant from its lowest limit on, for every category of the class") {
+  // CLP Annex I, 1.1.2.2.2. 2.97 / 5 + 0.99 / 2 = 1.09, though lye is below 1 %.
+  Mix mix;
+  mix.of(kHypochlorite, 2.97).of("1310-73-2", 0.99);
+  CHECK_THAT(mix.names(), Catch::Contains("Skin Corr. 1B H314"));
+}
+
+TEST_CASE("what makes the pH extreme is named, though it is classed milder or not at all") {
+  Mix carbonate;
+  carbonate.of("497-19-8", 12).ph(11.7);
+  bool named = false;
+  for (const RuleStep& step : carbonate.classes().steps)
+    named = named || (step.unit == "pH" && step.met && step.counted.size() == 1);
+  CHECK(named);
+}
+
+TEST_CASE("first aid for the breath keeps a place of its own") {
+  Mix mix;
+  mix.add(50, {"Acute Tox. 2 H330", "Acute Tox. 3 H301", "Skin Corr. 1B H314", "Resp. Sens. 1 H334",
+               "Aquatic Acute 1 H400"});
+  const auto codes = [](const HazardBlock& block) {
+    std::string out;
+    for (const PrintedStatement& one : block.precautions) out += one.code + ' ';
+    return out;
+  };
+  const std::string eu = codes(mix.block({false, false, true}));
+  INFO(eu);
+  CHECK((eu.find("P304+P340") != std::string::npos || eu.find("P342+P311") != std::string::npos));
 }

@@ -228,7 +228,7 @@ TEST_CASE("a bottle costs its share of the pack") {
   const std::string priced =
       with(base_room(), "    bulk density: 0.9 g/mL\n", "    price: 7.50 EUR\n    pack: 500 g\n");
   const Room room = room_of(priced);
-  const Mixture filled = scaled(mix(room.stocks.front(), room.products, room.tools), litres(0.8));
+  const Mixture filled = mix_batch(room.stocks.front(), room.products, room.tools, litres(0.8));
   const auto cost = cost_of(filled, room.products);
   REQUIRE(cost);
   CHECK(cost->amount == Approx(48.0 / 500 * 7.5));

@@ -217,7 +217,9 @@ TEST_CASE("dilution: the errors of both volumes come on top of the strong one's"
   // Conservation: all the salt of what is taken is in the mix.
   const auto amount = std::get<Mass>(weak.components.front().amount);
   CHECK(in_grams(amount) == Approx(10).epsilon(1e-9));
-  CHECK(in_millilitres(scaled(weak, litres(3)).taken) == Approx(300).epsilon(1e-9));
+  const Mixture three =
+      mix_batch(room.room.stocks.back(), room.room.products, room.room.tools, litres(3));
+  CHECK(in_millilitres(three.taken) == Approx(300).epsilon(1e-9));
 }
 
 TEST_CASE("a strength that is asked for is weighed as the hydrate that was bought") {
@@ -234,4 +236,74 @@ TEST_CASE("a strength that is asked for is weighed as the hydrate that was bough
   CHECK(grams_for("name: magnesium sulfate, cas: 10034-99-8", "10 g/L as anhydrous") ==
         Approx(20 / 0.4883).epsilon(1e-4));
   CHECK(grams_for("name: sodium thiosulfate, cas: 10102-17-7", "10 % w/v") == Approx(200));
+}
+
+TEST_CASE("the error of a small batch is that of its own grams and millilitres") {
+  // A scale of 0.1 g: 1 % of 5 g is less than two divisions, 0.2 g, and half a division each for
+  // tare and weight come to 0.1 g: 6 %. A cylinder of 10 mL divisions at 100 mL: 10 and 5 mL, 15 %.
+  // 1.06 / 0.85 - 1 = 24.7 %. Of 50 g and 1 L: 1.012 / 0.985 - 1 = 2.7 %.
+  const std::string text =
+      "room: {name: R}\nproducts:\n  salt: {name: sodium chloride, cas: 7647-14-5}\n"
+      "stocks:\n  s:\n    recipe: {salt: 50 g}\n    water to: 1 L\n    weighed with: scale\n"
+      "    made up in: jug\n    dose: {give: 1 mL per 10 L}\n    container: bottle\n"
+      "containers:\n  bottle: {holds: 125 mL}\n"
+      "tools:\n  scale: {kind: scale, holds: 500 g, marks: every 0.1 g}\n"
+      "  jug: {kind: cylinder, holds: 1 L, marks: every 10 mL}\n";
+  const auto read = testing::read_room(text);
+  REQUIRE(read.room);
+  const Stock& stock = read.room->stocks.front();
+  const auto worst = [&](double ml) {
+    return as_ratio(mix_batch(stock, read.room->products, read.room->tools, millilitres(ml))
+                        .strength_error.worst);
+  };
+  CHECK(worst(100) == Approx(1.06 / 0.85 - 1).epsilon(1e-6));
+  CHECK(worst(1000) == Approx(1.012 / 0.985 - 1).epsilon(1e-6));
+  // The stock goes by the batch that fills its bottle, the worse of the two.
+  const RoomAnswer answers = answer_room(*read.room, testing::hazard_sources());
+  CHECK(as_ratio(answers.stocks.front().mixture.strength_error.worst) ==
+        Approx(1.06 / 0.85 - 1).epsilon(1e-6));
+}
+
+namespace {
+
+MixAnswer mixing_of(Made& one) {
+  one.answers = answer_room(one.room, testing::hazard_sources());
+  return answer_mixing(one.answers, one.answers.stocks.front(), litres(1), nullptr);
+}
+
+}  // namespace
+
+TEST_CASE("the first water leaves room for what is stirred in") {
+  // 800 g of thiosulfate pentahydrate in a litre at 1.354 g/mL and more leave at most 0.56 L of
+  // water; nine tenths of it are less than the usual 0.7 L. Half a litre of a liquid leaves less
+  // than half.
+  Made strong =
+      made("  p: {name: sodium thiosulfate pentahydrate, cas: 10102-17-7}\n",
+           "    recipe: {p: 800 g}\n    water to: 1 L\n    dose: {give: 1 mL per 10 L}\n");
+  const MixAnswer first = mixing_of(strong);
+  REQUIRE(first.first_water);
+  CHECK(in_litres(*first.first_water) < 0.9 * 0.56);
+  CHECK(first.dissolving == Dissolving::cools);
+  Made half = made("  p: {name: x, form: liquid, density: 1.2 g/mL}\n",
+                   "    recipe: {p: 500 mL}\n    water to: 1 L\n    dose: {give: 1 mL per 10 L}\n");
+  const MixAnswer second = mixing_of(half);
+  REQUIRE(second.first_water);
+  CHECK(in_litres(*second.first_water) < 0.5);
+  Made full = made("  p: {name: x, form: liquid, density: 1.2 g/mL}\n",
+                   "    recipe: {p: 1 L}\n    water to: 1 L\n    dose: {give: 1 mL per 10 L}\n");
+  CHECK_FALSE(mixing_of(full).first_water);
+  Made lye = made("  p: {name: sodium hydroxide, cas: 1310-73-2}\n",
+                  "    recipe: {p: 20 g}\n    water to: 1 L\n    dose: {give: 1 mL per 10 L}\n");
+  CHECK(mixing_of(lye).dissolving == Dissolving::heats);
+}
+
+TEST_CASE("salts beside each other are not said to stay dissolved") {
+  Made room = made(
+      "  soda: {name: sodium hydrogencarbonate, cas: 144-55-8}\n"
+      "  salt: {name: sodium chloride, cas: 7647-14-5}\n",
+      "    recipe: {soda: 60 g, salt: 250 g}\n    water to: 1 L\n"
+      "    dose: {give: 1 mL per 10 L}\n");
+  const auto found = solubility_of(room);
+  REQUIRE(found.size() == 2);
+  CHECK_FALSE(found.front().alone);
 }

@@ -27,6 +27,9 @@ TEST_CASE("supply: grams, litres and money by the mass balance") {
   // What is left when it is time to order lasts just as long as the order takes.
   const Mass left = reorder_at(used, litres(1000), days(7), days(14));
   CHECK(in_days(lasts(left, used, litres(1000), days(7))) == Approx(14));
+  // Doses come in lumps: two rounds can fall into ten days.
+  CHECK(in_grams(reorder_at(used, litres(1000), days(7), days(10))) == Approx(14));
+  CHECK(in_grams(reorder_at(used, litres(1000), days(7), days(2))) == Approx(7));
 }
 
 TEST_CASE("supply: two to three years of a tub fit the habit, not the coverage claim") {

@@ -56,11 +56,14 @@ struct StockAnswer {
   const Stock* stock = nullptr;
   Mixture mixture;  ///< its error: of the recipe as written or of its bottle, the larger one
   std::optional<Quarrel> quarrel;
-  DoseRate rate;
+  DoseRate rate;  ///< what is given at a time: where a dose is given over days, one day's part
+  DoseRate all;   ///< the dose of all days together
+  std::vector<Share> changes;  ///< usual changes of the room's tanks, ascending, each once
   StrengthCode code;
   HazardAnswer hazards;
   std::vector<std::string> families;
-  std::vector<Clash> clashes;  ///< stocks of this room it must not meet
+  std::vector<Clash> clashes;         ///< stocks of this room it must not meet
+  std::vector<std::string> findings;  ///< what is amiss with it, without a full stop
 };
 
 /// One dose: for this much water, exactly so much, measured like this.
@@ -85,11 +88,21 @@ struct DoseAnswer {
 [[nodiscard]] Share tool_share(const DoseAnswer& dose);
 
 /// What is amiss with this one dose, in sentences without a full stop: that it cannot be measured,
-/// that tools are too coarse, that its error passes the ceiling or the floor.
+/// that tools are too coarse, that its error passes the ceiling or the floor; then what is amiss
+/// with its stock.
 [[nodiscard]] std::vector<std::string> dose_warnings(const StockAnswer& stock,
                                                      const DoseAnswer& dose);
 
-/// How much water a measured amount of a stock treats.
+/// Where the full dose runs to when it is given again after every change of this part.
+struct Peak {
+  Share change;
+  double times = 1;                       ///< over the dose
+  std::optional<Concentration> comes_to;  ///< of the target's product, where the rule has one
+};
+/// Nothing when the rule gives no full dose again.
+[[nodiscard]] std::optional<Peak> peak_of(const StockAnswer& stock, Share change);
+
+/// How much water a measured amount of a stock treats; over days, an amount for each day.
 [[nodiscard]] Volume water_for(const StockAnswer& stock, Portion amount);
 
 /// A label's figures.

@@ -17,7 +17,8 @@ struct SupplyAnswer {
   std::optional<Volume> makes;  ///< of the stock from one pack; nothing for a powder from its tub
   Volume treats;                ///< with one pack
   int tanks = 0;                ///< that are changed
-  Volume water_each_time;       ///< that is dosed at each round of changes; may be nothing
+  std::vector<std::string> left_out;  ///< tanks whose change nobody states
+  Volume water_each_time;             ///< that is dosed at each round of changes; may be nothing
   Duration period;
   std::optional<Duration> lasting;  ///< of what is in stock; nothing when no water is changed
   std::optional<Mass> reorder;      ///< what is left when it is time to order

@@ -26,10 +26,11 @@ inline constexpr std::string_view kCodeCharacters = "ACEFHJKMNPRTVWXY3479";
 /// The canonical form is one line, fields joined by "|", figures at six significant digits:
 /// `product=g/L` (or `product~mL/L` for a liquid by volume) for every component in alphabetical
 /// order (`from the tub: product` for a powder that is dosed dry, whose doses are in g/L), then
-/// `dose=mL/L`, the water basis, the rounding rule, and `atmost=mL/L`, `atleast=mL/L` when there is
-/// a ceiling or a floor. A product is named by its CAS number, or by its chemical name without one.
-/// Ids, the stock's name, notes, order and units that mean the same amount do not enter it. Hash:
-/// 64-bit FNV-1a, finished by the mixer of splitmix64 so that every bit depends on every character.
+/// `dose=mL/L` of all days together, the water basis, the rounding rule, and where they are given
+/// `over=3 days`, `then=new water` or `again`, `atmost=mL/L`, `atleast=mL/L`. A product is named by
+/// its CAS number, or by its chemical name without one. Ids, the stock's name, notes, order and
+/// units that mean the same amount do not enter it. Hash: 64-bit FNV-1a, finished by the mixer of
+/// splitmix64 so that every bit depends on every character.
 [[nodiscard]] StrengthCode strength_code(const Stock& stock, const Mixture& mixture,
                                          const std::vector<Product>& products);
 

@@ -20,7 +20,7 @@ struct HazardPart {
   const Classification* known = nullptr;
   bool acid = false;
   bool base = false;
-  bool named_by_strength = false;  ///< the label that names it gives its per cent
+  std::string named_by_strength;  ///< of what the label that names it gives its per cent
 };
 
 /// Everything the rules look at. Precondition: every part points to a classification, which may be

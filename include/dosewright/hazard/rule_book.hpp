@@ -14,14 +14,15 @@ namespace dosewright {
 /// and carcinogenicity limits, are from memory.
 struct RuleBook {
   RuleBookName name = RuleBookName::eu_clp;
-  bool acute_5 = false;         ///< acute toxicity has a category 5
-  bool skin_3 = false;          ///< mild skin irritation is a category
-  bool eye_split = false;       ///< eye irritation is 2A or 2B
-  bool environment = true;      ///< aquatic hazards are covered
-  bool weak_aquatic = false;    ///< Aquatic Acute 2 and 3
-  bool supplements = true;      ///< EUH statements
-  bool target_organ_1 = false;  ///< STOT ingredients count from 1 % on, category 1 as category 1
-  double sensitiser = 1;        ///< Resp. Sens. and Skin Sens. 1 or 1B
+  bool acute_5 = false;          ///< acute toxicity has a category 5
+  bool skin_3 = false;           ///< mild skin irritation is a category
+  bool eye_split = false;        ///< eye irritation is 2A or 2B
+  bool environment = true;       ///< aquatic hazards are covered
+  bool weak_aquatic = false;     ///< Aquatic Acute 2 and 3
+  bool supplements = true;       ///< EUH statements
+  bool classes_of_2023 = false;  ///< endocrine disruption, PBT and PMT: Regulation (EU) 2023/707
+  bool target_organ_1 = false;   ///< STOT ingredients count from 1 % on, category 1 as category 1
+  double sensitiser = 1;         ///< Resp. Sens. and Skin Sens. 1 or 1B
   double carcinogen_2 = 1;
   double reproduction_1 = 0.3;
   double reproduction_2 = 3;

@@ -38,6 +38,12 @@ enum class Endpoint {
   aquatic_acute,
   aquatic_chronic,
   ozone,
+  endocrine_health,       ///< ED HH, of the EU only, as the five below
+  endocrine_environment,  ///< ED ENV
+  pbt,
+  vpvb,
+  pmt,
+  vpvm,
   physical,   ///< flammable, oxidising, self-heating …: never by calculation
   supplement  ///< EUH statements
 };
@@ -131,10 +137,10 @@ struct Substance {
   std::optional<Concentration> soluble_cold;  ///< the same at 0 °C
   std::optional<Duration> lasts;              ///< how long a solution is published to keep
   std::string lasts_source;
-  bool inert = false;              ///< water
-  std::string outdated;            ///< why its hazards must not be relied on; empty when they may
-  std::string dissolving;          ///< "heats" or "cools" the water; empty when not known
-  bool named_by_strength = false;  ///< a label that names it gives its per cent: Note B
+  bool inert = false;             ///< water
+  std::string outdated;           ///< why its hazards must not be relied on; empty when they may
+  std::string dissolving;         ///< "heats" or "cools" the water; empty when not known
+  std::string named_by_strength;  ///< of what a label gives its per cent, as "w/w"; may be empty
   Classification hazards;
 };
 

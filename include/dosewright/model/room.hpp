@@ -52,6 +52,7 @@ struct Product {
   std::vector<Content> contains;      ///< of a bought mixture; what is missing to 100 % is unknown
   std::optional<Concentration> density;  ///< of a liquid
   std::optional<Concentration> soluble;  ///< g per L of water at 20 °C, as its data sheet has it
+  std::optional<Share> active;           ///< the part by weight that acts; nothing when not stated
 };
 
 /// One product of a recipe: weighed (or, as a volume, scooped if a powder, measured if a liquid).
@@ -79,6 +80,18 @@ struct Target {
   std::string product;
 };
 
+/// All that a recipe makes, for so much water.
+struct WholeMix {
+  Volume treats;
+};
+
+/// What follows the first dose of a whole vessel when some of its water is changed.
+enum class AfterChange {
+  unstated,
+  new_water,  ///< a dose for the new water alone
+  again       ///< the full dose
+};
+
 /// What a reagent is to take out of the water.
 enum class Oxidant {
   chlorine,
@@ -96,18 +109,21 @@ struct Removal {
 /// How much stock for how much water.
 struct DoseRule {
   Origin origin;
-  std::variant<VolumePerVolume, Concentration, Target> amount;  ///< g/L: powder from the tub
-  std::string target_key = "reach";  ///< the key a target was asked by: reach, remove or raise
+  /// g/L: powder from the tub. However many days it is given over, this is all of it.
+  std::variant<VolumePerVolume, Concentration, Target, WholeMix> amount;
+  std::string target_key = "reach";  ///< the key it was asked by: reach, remove, raise or treats
   std::string basis_text;   ///< "for 2 mg per L chlorine at 7 mg per mg"; empty for reach and give
   std::string target_text;  ///< what the target comes to: "brings 14 mg per L"; empty for give
   std::string target_name;  ///< the chemical name of its product
   std::optional<Removal> removal;  ///< what the target was worked out from, when that was it
   WaterBasis basis = WaterBasis::new_water;
+  AfterChange then = AfterChange::unstated;  ///< of a whole vessel
+  int days = 1;                              ///< given in so many equal parts, one a day
   Rounding rounding = Rounding::nearest;
   Share tolerance = share(0.1);     ///< how far the measured dose may be from the exact one
-  std::optional<DoseRate> ceiling;  ///< never more than this, on any document
+  std::optional<DoseRate> ceiling;  ///< never more than this in all, on any document
   std::string ceiling_text;         ///< the ceiling as written
-  std::optional<DoseRate> floor;    ///< never less than this
+  std::optional<DoseRate> floor;    ///< never less than this in all
   std::string floor_text;           ///< the floor as written
   std::string note;                 ///< printed under the dose: "at up to 1 mg per L chlorine"
   std::optional<Volume> per;        ///< the water the rule was stated for, when one was
@@ -327,6 +343,8 @@ struct Room {
   HazardRules hazard_rules;
   std::string emergency;  ///< who to call, the user's own words; empty when not given
   std::string by;
+  std::optional<double> water_ph;                ///< of the water that is treated
+  std::optional<Temperature> water_temperature;  ///< given together with its pH
   std::vector<Product> products;
   std::vector<Stock> stocks;
   std::vector<Container> containers;

@@ -217,9 +217,16 @@ struct SheetContent {
 /// The measured dose at the resolution of its tools.
 [[nodiscard]] Amount dose_amount(const Measured& measured);
 
-/// What the target stands for, the rule's own note, and its limits for this water: "brings 30 mg
-/// per L of …; never more than 1.3 mL for it".
-[[nodiscard]] std::string dose_remarks(const StockAnswer& stock, Volume water);
+/// What the target stands for, the rule's own note, its limits for this water, and what follows a
+/// change: "brings 30 mg per L of …; never more than 1.3 mL for it". `change` is the vessel's,
+/// where one is meant.
+[[nodiscard]] std::string dose_remarks(const StockAnswer& stock, Volume water,
+                                       std::optional<Share> change = std::nullopt);
+
+/// "each day, 3 days"; empty for a dose that is given at once.
+[[nodiscard]] std::string days_words(const DoseRule& rule);
+/// "4.2 mL in all": the parts of all days together.
+[[nodiscard]] std::string all_days_words(const DoseRule& rule, Portion part);
 
 /// Why there is no measured dose.
 [[nodiscard]] std::string why_not(const MeasureAnswer& answer);

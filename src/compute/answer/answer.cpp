@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/dose/changes.hpp"
 #include "dosewright/dose/dose.hpp"
 #include "dosewright/units/parse.hpp"
 #include "dosewright/units/print.hpp"
@@ -39,13 +40,26 @@ std::optional<Quarrel> quarrel_in(const Room& room, const Stock& stock,
   return std::nullopt;
 }
 
+std::vector<Share> usual_changes(const Room& room) {
+  std::vector<Share> out;
+  for (const Vessel& vessel : room.vessels) {
+    if (vessel.kind == Vessel::Kind::tank && vessel.usual_change)
+      out.push_back(*vessel.usual_change);
+  }
+  std::sort(out.begin(), out.end());
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
 StockAnswer answer_stock(const Room& room, const Stock& stock, const HazardSources& sources) {
   StockAnswer answer;
   answer.stock = &stock;
   answer.mixture = mix(stock, room.products, room.tools);
   mind_the_bottle(room, stock, answer.mixture);
   answer.quarrel = quarrel_in(room, stock, sources.knowledge);
-  answer.rate = dose_rate(stock.dose, answer.mixture);
+  answer.all = dose_rate(stock.dose, answer.mixture);
+  answer.rate = one_days_part(stock.dose, answer.all);
+  answer.changes = usual_changes(room);
   answer.code = strength_code(stock, answer.mixture, room.products);
   answer.hazards = answer_hazards(room, stock, answer.mixture, sources);
   for (const Component& component : answer.mixture.components) {
@@ -104,8 +118,8 @@ class DoseMaker {
   [[nodiscard]] MeasureTask task_for(Volume water) const {
     const DoseRule& rule = stock_.stock->dose;
     MeasureTask task{stock_.rate * water, rule.rounding, rule.tolerance, {}, {}};
-    if (rule.ceiling) task.ceiling = *rule.ceiling * water;
-    if (rule.floor) task.floor = *rule.floor * water;
+    if (rule.ceiling) task.ceiling = one_days_part(rule, *rule.ceiling) * water;
+    if (rule.floor) task.floor = one_days_part(rule, *rule.floor) * water;
     return task;
   }
 
@@ -200,6 +214,17 @@ Share tool_share(const DoseAnswer& dose) {
   return share(dose.measured.dilution->off_by / dose.exact);
 }
 
+std::optional<Peak> peak_of(const StockAnswer& stock, Share change) {
+  const DoseRule& rule = stock.stock->dose;
+  if (rule.then != AfterChange::again || as_ratio(change) <= 0) return std::nullopt;
+  Peak out;
+  out.change = change;
+  out.times = peak_in_the_end(grams_per_litre(1), change) / grams_per_litre(1);
+  if (const auto* target = std::get_if<Target>(&rule.amount))
+    out.comes_to = peak_in_the_end(target->concentration, change);
+  return out;
+}
+
 Volume water_for(const StockAnswer& stock, Portion amount) {
   return litres(amount.stored() / per_litre(stock.rate));
 }
@@ -235,6 +260,10 @@ RoomAnswer answer_room(const Room& room, const HazardSources& sources) {
   for (StockAnswer& one : answers.stocks)
     one.clashes = clashes_of(one.families, one.stock, answers);
   collect_findings(answers);
+  for (StockAnswer& one : answers.stocks) {
+    for (const Diagnostic* finding : findings_about(answers, *one.stock))
+      one.findings.push_back(finding->message);
+  }
   return answers;
 }
 

@@ -3,6 +3,7 @@
 #include "dosewright/answer/mixing.hpp"
 #include "dosewright/base/text.hpp"
 #include "dosewright/dose/chemistry.hpp"
+#include "dosewright/dose/dose.hpp"
 #include "dosewright/units/print.hpp"
 #include "identity.hpp"
 
@@ -20,6 +21,9 @@ class Chemistry {
     look_at_shelf_life(answer);
     look_at_claims(answer);
     look_at_ratio(answer);
+    look_at_chlorine(answer);
+    look_at_ammonia(answer);
+    look_at_peaks(answer);
   }
 
  private:
@@ -100,6 +104,64 @@ class Chemistry {
             " mg for each mg of chlorine is " + (stands == RatioStands::below ? "less" : "more") +
             " than published for " + std::string(reagent->name) + ": " + published_range(*reagent),
         "check ratio:, and whether cas: names the hydrate that was bought");
+  }
+
+  // EPA's maximum residual disinfectant level, 4.0 mg/L as Cl2 for chlorine and for chloramines, is
+  // a running annual average (40 CFR 141.65): a single sample may well hold more.
+  void look_at_chlorine(const StockAnswer& answer) {
+    const auto& removal = answer.stock->dose.removal;
+    if (!removal) return;
+    constexpr Concentration kMostInTapWater = grams_per_litre(0.004);
+    const Concentration chlorine = chlorine_in(*removal);
+    if (chlorine <= kMostInTapWater * (1 + 1e-9)) return;
+    add(Severity::finding, answer.stock->dose.origin,
+        "remove: comes to " + mg_per_litre(chlorine, 3) +
+            " as Cl2, more than the 4 mg per L that tap water of the United States may hold in the "
+            "average of a year (40 CFR 141.65)",
+        "a single day can be higher: check it with a test of total chlorine");
+  }
+
+  // UF/IFAS FA16: un-ionised ammonia may harm from 0.05 mg/L on.
+  void look_at_ammonia(const StockAnswer& answer) {
+    const auto& removal = answer.stock->dose.removal;
+    if (!removal) return;
+    constexpr Concentration kMayHarm = grams_per_litre(0.00005);
+    const auto unionised = unionised_freed(*removal, room_);
+    if (!unionised || *unionised < kMayHarm * (1 - 1e-9)) return;
+    add(Severity::finding, answer.stock->dose.origin,
+        "the ammonia that the chloramine leaves holds " + mg_per_litre(*unionised, 2) +
+            " un-ionised, and from 0.05 mg per L on it may harm fish (UF/IFAS FA16)",
+        "no reagent of chlorine takes ammonia away: change less water at a time, and test it for "
+        "ammonia");
+  }
+
+  // The full dose again after each change, C / f in the end, held against the ceiling.
+  void look_at_peaks(const StockAnswer& answer) {
+    const DoseRule& rule = answer.stock->dose;
+    if (rule.then != AfterChange::again || !rule.ceiling) return;
+    std::optional<Peak> worst;
+    std::vector<std::string> tanks;
+    for (const Vessel& vessel : room_.vessels) {
+      if (vessel.kind != Vessel::Kind::tank || !vessel.usual_change) continue;
+      const auto peak = peak_of(answer, *vessel.usual_change);
+      if (!peak || per_litre(answer.all) * peak->times <= per_litre(*rule.ceiling) * (1 + 1e-9))
+        continue;
+      if (!worst || peak->times > worst->times) worst = peak;
+      tanks.push_back(vessel.name);
+    }
+    if (!worst) return;
+    const std::string unit = answer.stock->dry ? " g per L" : " mL per L";
+    add(Severity::finding, rule.origin,
+        "given again after each change of " + percent_text(worst->change) +
+            " the dose runs towards " + significant_figure(worst->times, 3) + " times itself, " +
+            significant_figure(per_litre(answer.all) * worst->times, 3) + unit +
+            ", above its ceiling of " + significant_figure(per_litre(*rule.ceiling), 3) + unit +
+            ": in " + all_of(tanks),
+        "write then: new water, so that each change gets a dose for its own water alone");
+  }
+
+  static std::string mg_per_litre(Concentration concentration, int figures) {
+    return significant_figure(in_grams_per_litre(concentration) * 1000, figures) + " mg per L";
   }
 
   const Room& room_;

@@ -6,8 +6,8 @@
 
 namespace dosewright {
 
-/// Adds what the stock's solubility, shelf life, reagent ratio and the claims about it give rise
-/// to.
+/// Adds what the stock's solubility, shelf life, reagent ratio, chlorine and ammonia, repeated
+/// doses and the claims about it give rise to.
 void collect_chemistry(const Room& room, const StockAnswer& stock, const Knowledge& knowledge,
                        Diagnostics& out);
 

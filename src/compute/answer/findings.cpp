@@ -13,14 +13,17 @@ namespace dosewright {
 
 namespace {
 
+// The parts of all days together.
+Portion all_days(const StockAnswer& stock, Portion part) { return part * stock.stock->dose.days; }
+
 bool passes_ceiling(const StockAnswer& stock, const DoseAnswer& dose) {
   const auto& ceiling = stock.stock->dose.ceiling;
-  return ceiling && dose.error.most > *ceiling * dose.water * (1 + 1e-9);
+  return ceiling && all_days(stock, dose.error.most) > *ceiling * dose.water * (1 + 1e-9);
 }
 
 bool passes_floor(const StockAnswer& stock, const DoseAnswer& dose) {
   const auto& floor = stock.stock->dose.floor;
-  return floor && dose.error.least < *floor * dose.water * (1 - 1e-9);
+  return floor && all_days(stock, dose.error.least) < *floor * dose.water * (1 - 1e-9);
 }
 
 // Spoons of powder are held to the dose's own tolerance: a scale does better.
@@ -62,16 +65,20 @@ std::string finer_remedy(const StockAnswer& stock, const DoseAnswer& dose) {
   return scooped ? "weigh it: describe a scale under tools:" : "add a scale with finer divisions";
 }
 
+std::string dose_words(const StockAnswer& stock, const DoseAnswer& dose) {
+  const int days = stock.stock->dose.days;
+  return "with all errors the dose of " + portion_text(all_days(stock, dose.exact)) +
+         (days > 1 ? " in " + std::to_string(days) + " days" : "") + " can come to ";
+}
+
 std::string ceiling_words(const StockAnswer& stock, const DoseAnswer& dose) {
-  return "with all errors the dose of " + portion_text(dose.exact) + " can come to " +
-         rounded_text(dose.error.most, true) + ", above its ceiling of " +
-         rounded_text(*stock.stock->dose.ceiling * dose.water, false);
+  return dose_words(stock, dose) + rounded_text(all_days(stock, dose.error.most), true) +
+         ", above its ceiling of " + rounded_text(*stock.stock->dose.ceiling * dose.water, false);
 }
 
 std::string floor_words(const StockAnswer& stock, const DoseAnswer& dose) {
-  return "with all errors the dose of " + portion_text(dose.exact) + " can come to " +
-         rounded_text(dose.error.least, false) + ", below its floor of " +
-         rounded_text(*stock.stock->dose.floor * dose.water, true);
+  return dose_words(stock, dose) + rounded_text(all_days(stock, dose.error.least), false) +
+         ", below its floor of " + rounded_text(*stock.stock->dose.floor * dose.water, true);
 }
 
 std::string remedy(const MeasureAnswer& answer) {
@@ -223,16 +230,16 @@ class Findings {
 
   void look_at_limits(const StockAnswer& answer) {
     const DoseRule& rule = answer.stock->dose;
-    if (rule.ceiling && per_litre(answer.rate) > per_litre(*rule.ceiling) * (1 + 1e-9)) {
+    if (rule.ceiling && per_litre(answer.all) > per_litre(*rule.ceiling) * (1 + 1e-9)) {
       add(Severity::error, rule.origin,
-          "the dose comes to " + rate_text(answer.rate, true) + ", above its ceiling of " +
+          "the dose comes to " + rate_text(answer.all, true) + ", above its ceiling of " +
               rate_text(*rule.ceiling, false),
           "a chart above the ceiling is not printed: mend " + rule.target_key +
               ":, the recipe, or at most:");
     }
-    if (rule.floor && per_litre(answer.rate) < per_litre(*rule.floor) * (1 - 1e-9)) {
+    if (rule.floor && per_litre(answer.all) < per_litre(*rule.floor) * (1 - 1e-9)) {
       add(Severity::error, rule.origin,
-          "the dose comes to " + rate_text(answer.rate, false) + ", below its floor of " +
+          "the dose comes to " + rate_text(answer.all, false) + ", below its floor of " +
               rate_text(*rule.floor, true),
           "a chart below the floor is not printed: mend " + rule.target_key +
               ":, the recipe, or at least:");
@@ -273,13 +280,13 @@ class Findings {
       add(Severity::finding, stock.origin, "more than 1 kg of product in each litre",
           "check the recipe and the water");
     }
-    const double rate = per_litre(answer.rate);
+    const double rate = per_litre(answer.all);
     if (!(rate > 0) || !std::isfinite(rate)) {
       add(Severity::error, stock.dose.origin, "the stock is no stronger than what it is to reach",
           "mix it stronger, or check " + stock.dose.target_key + ':');
     } else if (rate > 100 && !stock.dry) {
       add(Severity::finding, stock.dose.origin,
-          "the dose is more than a tenth of the water: " + rate_text(answer.rate, false),
+          "the dose is more than a tenth of the water: " + rate_text(answer.all, false),
           "check the dose, or mix the stock stronger");
     }
   }
@@ -515,8 +522,9 @@ class Findings {
     for (const std::string& id : document.chart.vessels) {
       const Vessel& vessel = *find(answers_.room->vessels, id);
       const auto& columns = document.chart.changes;
-      const bool whole = find_stock(answers_, document.chart.stocks.front())->stock->dose.basis ==
-                         WaterBasis::whole_vessel;
+      const DoseRule& rule = find_stock(answers_, document.chart.stocks.front())->stock->dose;
+      const bool whole =
+          rule.basis == WaterBasis::whole_vessel && rule.then != AfterChange::new_water;
       const bool there = std::any_of(columns.begin(), columns.end(), [&](Share s) {
         return vessel.usual_change &&
                std::fabs(as_ratio(s) - as_ratio(*vessel.usual_change)) < 1e-9;
@@ -536,17 +544,14 @@ class Findings {
 }  // namespace
 
 std::vector<std::string> dose_warnings(const StockAnswer& stock, const DoseAnswer& dose) {
-  if (!dose.can_be_measured()) return {"the dose cannot be measured: " + remedy(dose.measured)};
   std::vector<std::string> out;
-  if (as_ratio(tool_share(dose)) > as_ratio(coarse_limit(stock)))
+  const bool can = dose.can_be_measured();
+  if (!can) out.push_back("the dose cannot be measured: " + remedy(dose.measured));
+  if (can && as_ratio(tool_share(dose)) > as_ratio(coarse_limit(stock)))
     out.push_back(coarse_words(stock, dose));
-  if (passes_ceiling(stock, dose)) out.push_back(ceiling_words(stock, dose));
-  if (passes_floor(stock, dose)) out.push_back(floor_words(stock, dose));
-  const Share strength = stock.mixture.strength_error.worst;
-  if (strength > stock.stock->dose.tolerance) {
-    out.push_back("the strength can be off by " + percent_above(strength) +
-                  ", more than the dose's tolerance");
-  }
+  if (can && passes_ceiling(stock, dose)) out.push_back(ceiling_words(stock, dose));
+  if (can && passes_floor(stock, dose)) out.push_back(floor_words(stock, dose));
+  out.insert(out.end(), stock.findings.begin(), stock.findings.end());
   return out;
 }
 

@@ -21,6 +21,8 @@ const Classification& unknown_hazards() {
 // Results whose ingredients the label must name (CLP Article 18 (3)): not irritation of skin and
 // eyes.
 bool asks_for_a_name(const RuleStep& step) {
+  // That sentence holds the name already.
+  if (step.gives == "EUH208") return false;
   switch (step.endpoint) {
     case Endpoint::skin:
       return step.gives.starts_with("Skin Corr.");
@@ -97,7 +99,7 @@ class PartsMaker {
     const std::vector<std::string> families = families_of(product, room_, sources_.knowledge);
     part.acid = among(families, "acid");
     part.base = among(families, "base");
-    part.named_by_strength = substance != nullptr && substance->named_by_strength;
+    if (substance != nullptr) part.named_by_strength = substance->named_by_strength;
     if (product.hazards.state != Classification::State::unknown) {
       part.known = &product.hazards;
       if (product.hazards.state == Classification::State::not_classified)
@@ -127,9 +129,9 @@ class PartsMaker {
 
 // "formaldehyde 5.12 %": Note B of CLP Annex VI, 1.1.3.1, asks for the strength on the label.
 std::string label_name(const HazardPart& part) {
-  return part.named_by_strength
-             ? part.name + ' ' + significant_figure(as_ratio(part.most) * 100, 3) + " % w/w"
-             : part.name;
+  if (part.named_by_strength.empty()) return part.name;
+  return part.name + ' ' + significant_figure(as_ratio(part.most) * 100, 3) + " % " +
+         part.named_by_strength;
 }
 
 // Which ingredients brought about a class that asks for their names.

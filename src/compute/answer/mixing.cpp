@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
 #include "identity.hpp"
 #include "solution.hpp"
 
@@ -121,7 +123,7 @@ std::optional<Volume> first_water_of(const MixAnswer& mix, const Room& room) {
   const double water = (in_grams_per_litre(mix.density.least) - grams_in_litre) / 998.2;
   const double part = std::min(0.7, 0.9 * water);
   if (part < 0.05) return std::nullopt;
-  return litres(-rounded_outward(-in_litres(makes) * part, 2, true));
+  return litres(rounded_outward(in_litres(makes) * part, 2, false));
 }
 
 // --- claims
@@ -143,7 +145,7 @@ std::optional<Concentration> held(const Room& room, const StockAnswer& stock,
 }
 
 std::optional<double> factor_of(const Room& room, const StockAnswer& stock, const Claim& claim) {
-  const double rate = per_litre(stock.rate);
+  const double rate = per_litre(stock.all);
   if (claim.product.empty()) {
     const VolumePerVolume said = rate_of(std::get<Volume>(claim.amount), claim.water);
     return in_millilitres_per_litre(said) / rate;
@@ -216,11 +218,11 @@ MixAnswer answer_mixing(const RoomAnswer& answers, const StockAnswer& stock, Vol
 }
 
 std::vector<ClaimAnswer> answer_claims(const Room& room, const StockAnswer& stock) {
-  std::vector<ClaimAnswer> out = {{"dose", "", stock.stock->dose.origin, 1, stock.rate}};
+  std::vector<ClaimAnswer> out = {{"dose", "", stock.stock->dose.origin, 1, stock.all}};
   for (const Claim& claim : stock.stock->claims) {
     const auto factor = factor_of(room, stock, claim);
     if (!factor) continue;
-    out.push_back({claim.name, claim.text, claim.origin, *factor, times(stock.rate, *factor)});
+    out.push_back({claim.name, claim.text, claim.origin, *factor, times(stock.all, *factor)});
   }
   return out;
 }

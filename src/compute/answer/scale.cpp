@@ -18,7 +18,7 @@ struct Allowed {
 
 Allowed allowed_for(const StockAnswer& stock) {
   const DoseRule& rule = stock.stock->dose;
-  const double rate = per_litre(stock.rate);
+  const double rate = per_litre(stock.all);
   Allowed out{1 + as_ratio(rule.tolerance), 1 - as_ratio(rule.tolerance)};
   if (rule.ceiling) out.above = std::min(out.above, per_litre(*rule.ceiling) / rate);
   if (rule.floor) out.below = std::max(out.below, per_litre(*rule.floor) / rate);

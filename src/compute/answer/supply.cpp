@@ -7,11 +7,11 @@ namespace dosewright {
 namespace {
 
 Concentration used_of(const StockAnswer& stock, const std::string& product) {
-  if (stock.stock->dry) return std::get<Concentration>(stock.rate);
+  if (stock.stock->dry) return std::get<Concentration>(stock.all);
   for (const Component& component : stock.mixture.components) {
     const auto* strength = std::get_if<Concentration>(&component.strength);
     if (component.product == product && strength != nullptr)
-      return used_per_water(*strength, std::get<VolumePerVolume>(stock.rate));
+      return used_per_water(*strength, std::get<VolumePerVolume>(stock.all));
   }
   return {};
 }
@@ -35,6 +35,8 @@ SupplyAnswer answer_supply(const RoomAnswer& answers, const Document& document) 
       out.makes = litres(in_grams(out.pack) / in_grams_per_litre(*strength));
   }
   for (const Vessel& vessel : room.vessels) {
+    if (vessel.kind == Vessel::Kind::tank && !vessel.usual_change && !request.water)
+      out.left_out.push_back(vessel.name);
     if (vessel.kind != Vessel::Kind::tank || !vessel.usual_change) continue;
     ++out.tanks;
     out.water_each_time =

@@ -57,6 +57,9 @@ std::string canonical_form(const Stock& stock, const Mixture& mixture,
   out += "dose=" + six(per_litre(dose_rate(stock.dose, mixture)));
   out += stock.dose.basis == WaterBasis::new_water ? "|new water|" : "|whole vessel|";
   out += rounding_word(stock.dose.rounding);
+  if (stock.dose.days > 1) out += "|over=" + std::to_string(stock.dose.days) + " days";
+  if (stock.dose.then == AfterChange::new_water) out += "|then=new water";
+  if (stock.dose.then == AfterChange::again) out += "|then=again";
   if (stock.dose.ceiling) out += "|atmost=" + six(per_litre(*stock.dose.ceiling));
   if (stock.dose.floor) out += "|atleast=" + six(per_litre(*stock.dose.floor));
   return out;

@@ -116,8 +116,12 @@ class Composer {
       if (h410 && code == "H411") one.statement = "H410";
       out.push_back(std::move(one));
     }
-    std::sort(out.begin(), out.end(),
-              [](const HazardClass& a, const HazardClass& b) { return a.statement < b.statement; });
+    // The Union's own statements stand behind those that all share.
+    std::sort(out.begin(), out.end(), [](const HazardClass& a, const HazardClass& b) {
+      const bool a_own = a.statement.starts_with("EUH");
+      const bool b_own = b.statement.starts_with("EUH");
+      return a_own != b_own ? b_own : a.statement < b.statement;
+    });
     return out;
   }
 

@@ -56,6 +56,12 @@ constexpr std::array kEndpoints = {
     std::pair("Aquatic Acute", Endpoint::aquatic_acute),
     std::pair("Aquatic Chronic", Endpoint::aquatic_chronic),
     std::pair("Ozone", Endpoint::ozone),
+    std::pair("ED HH", Endpoint::endocrine_health),
+    std::pair("ED ENV", Endpoint::endocrine_environment),
+    std::pair("PBT", Endpoint::pbt),
+    std::pair("vPvB", Endpoint::vpvb),
+    std::pair("PMT", Endpoint::pmt),
+    std::pair("vPvM", Endpoint::vpvm),
 };
 
 // How far a row's list is from a rule book; the nearest row counts. HazCom 2024 stands on the UN's
@@ -225,6 +231,18 @@ std::string endpoint_words(Endpoint endpoint) {
       return "long-term aquatic hazard";
     case Endpoint::ozone:
       return "the ozone layer";
+    case Endpoint::endocrine_health:
+      return "endocrine disruption in people";
+    case Endpoint::endocrine_environment:
+      return "endocrine disruption in the environment";
+    case Endpoint::pbt:
+      return "persistent, bioaccumulative and toxic properties";
+    case Endpoint::vpvb:
+      return "very persistent and very bioaccumulative properties";
+    case Endpoint::pmt:
+      return "persistent, mobile and toxic properties";
+    case Endpoint::vpvm:
+      return "very persistent and very mobile properties";
     case Endpoint::physical:
       return "physical hazards";
     case Endpoint::supplement:

@@ -160,6 +160,26 @@ void supplement_of(const Classifying& work, const HazardPart& part, const Hazard
   work.out.steps.push_back(std::move(step));
 }
 
+// Non-additive limits are for what harms more than its sum says; they never excuse what the sum
+// says. H314 before H315, H318 before H319: the lower number is the graver one.
+void worse_of_both(const Classifying& work, void (*rule)(const Classifying&), Endpoint endpoint) {
+  MixtureClasses other = work.out;
+  rule(work);
+  if (!work.conservative) return;
+  const std::size_t steps = other.steps.size();
+  rule({work.mixture, work.book, false, other});
+  const auto same = [&](const HazardClass& c) { return c.endpoint == endpoint; };
+  const auto mine = std::find_if(work.out.classes.begin(), work.out.classes.end(), same);
+  const auto theirs = std::find_if(other.classes.begin(), other.classes.end(), same);
+  if (theirs == other.classes.end()) return;
+  if (mine != work.out.classes.end() && mine->statement <= theirs->statement) return;
+  std::erase_if(work.out.classes, same);
+  work.out.classes.push_back(*theirs);
+  for (std::size_t i = steps; i < other.steps.size(); ++i) {
+    if (other.steps[i].met) work.out.steps.push_back(other.steps[i]);
+  }
+}
+
 }  // namespace
 
 bool is_tested(const HazardMixture& mixture, Endpoint endpoint) {
@@ -259,8 +279,8 @@ MixtureClasses classify(const HazardMixture& mixture, const HazardRules& rules) 
   name_unknowns(work);
   classify_physical(work);
   classify_acute(work);
-  classify_skin(work);
-  classify_eye(work);
+  worse_of_both(work, classify_skin, Endpoint::skin);
+  worse_of_both(work, classify_eye, Endpoint::eye);
   classify_single(work);
   classify_additive_effects(work);
   classify_aquatic(work);

@@ -16,6 +16,8 @@ namespace {
 
 // When the first is on the label, the second says nothing more.
 constexpr std::array kRepeats = {
+    std::pair("P308+P311", "P308+P313"),
+    std::pair("P308+P316", "P316"),
     std::pair("P310", "P311"),
     std::pair("P310", "P312"),
     std::pair("P310", "P301+P310"),
@@ -30,7 +32,6 @@ constexpr std::array kRepeats = {
     std::pair("P301+P310", "P301+P312"),
     std::pair("P301+P310", "P312"),
     std::pair("P311", "P312"),
-    std::pair("P308+P311", "P308+P313"),
     std::pair("P308+P313", "P314"),
     std::pair("P301+P312", "P312"),
     std::pair("P333+P313", "P332+P313"),
@@ -133,7 +134,8 @@ struct GraveKind {
 const std::vector<GraveKind>& grave_kinds() {
   static const std::vector<GraveKind> kinds = {
       {{}, {"P210", "P220", "P223", "P231+P232", "P235"}},
-      {{"H330", "H331", "H334"}, {"P284", "P260", "P261", "P304+P340", "P342+P311", "P342+P316"}},
+      {{"H330", "H331", "H334"}, {"P284", "P260", "P261"}},
+      {{"H330", "H331", "H334"}, {"P304+P340", "P342+P311", "P342+P316"}},
       {{"H340", "H350", "H350i", "H360", "H360F", "H360D", "H360FD", "H360Fd", "H360Df"},
        {"P201", "P202", "P203", "P308+P313", "P318"}},
       {{"H400", "H410", "H411"}, {"P273"}}};

@@ -5,6 +5,7 @@ namespace dosewright {
 RuleBook rule_book(RuleBookName name) {
   RuleBook book;
   book.name = name;
+  book.classes_of_2023 = name == RuleBookName::eu_clp;
   if (name == RuleBookName::un_ghs) {
     book.acute_5 = book.skin_3 = book.eye_split = book.weak_aquatic = true;
     book.supplements = false;

@@ -233,6 +233,49 @@ void target_organs(const Classifying& work, const Rule& rule, const std::string&
   if (!any) work.out.without.push_back(rule.endpoint);
 }
 
+// --- classes of the EU since 2023
+
+// Endocrine disruptors from 0.1 % (category 1) and 1 % (category 2) on: CLP Annex I, Tables 3.11.2
+// and 4.2.2; persistent ones from 0.1 % on, 4.3.3 and 4.4.3 (those two from memory).
+void lasting_in_the_environment(const Classifying& work) {
+  if (!work.book.classes_of_2023) {
+    std::vector<std::string> left;
+    for (const HazardPart& part : work.mixture.parts) {
+      for (const HazardClass& listed : part.known->classes) {
+        if (listed.endpoint >= Endpoint::endocrine_health && listed.endpoint <= Endpoint::vpvm)
+          left.push_back(listed.name + " of " + part.name);
+      }
+    }
+    if (!left.empty())
+      work.out.notes.push_back("this rule book does not know " + all_of(left) +
+                               ", classes of the European Union");
+    return;
+  }
+  const auto endocrine = [](const HazardClass& c) { return is_category(c, '2') ? 1.0 : 0.1; };
+  const auto persistent = [](const HazardClass&) { return 0.1; };
+  each_by_itself(work,
+                 {Endpoint::endocrine_health, "endocrine disruptors, each by itself",
+                  "CLP Annex I, Table 3.11.2"},
+                 endocrine);
+  each_by_itself(
+      work,
+      {Endpoint::endocrine_environment, "endocrine disruptors in the environment, each by itself",
+       "CLP Annex I, 4.2.3, from memory"},
+      endocrine);
+  for (const Endpoint endpoint : {Endpoint::pbt, Endpoint::vpvb}) {
+    each_by_itself(work,
+                   {endpoint, "persistent and bioaccumulative, each by itself",
+                    "CLP Annex I, 4.3.3, from memory"},
+                   persistent);
+  }
+  for (const Endpoint endpoint : {Endpoint::pmt, Endpoint::vpvm}) {
+    each_by_itself(
+        work,
+        {endpoint, "persistent and mobile, each by itself", "CLP Annex I, 4.4.3, from memory"},
+        persistent);
+  }
+}
+
 // --- effects that add up
 
 void add_up(const Classifying& work, const Rule& rule, double generic, double cut_off,
@@ -301,6 +344,7 @@ void classify_single(const Classifying& work) {
                 {Endpoint::repeated_exposure, "target organs, repeated exposure, each by itself",
                  "CLP Annex I, Table 3.9.4"},
                 "STOT RE", "H372", "H373");
+  lasting_in_the_environment(work);
   if (!book.environment) return;
   each_by_itself(work, {Endpoint::ozone, "the ozone layer", "CLP Annex I, Table 5.1, from memory"},
                  [](const HazardClass&) { return 0.1; });

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "classifier.hpp"
+#include "dosewright/base/text.hpp"
 #include "dosewright/units/print.hpp"
 
 namespace dosewright {
@@ -49,8 +50,18 @@ bool is_listed(const HazardPart& part, Endpoint endpoint, const std::string& sta
                      });
 }
 
-// Sum of C / L over the ingredients that have a limit and reach the cut-off of 1 % or their own
-// limit, whichever is lower (Table 1.1). With `adding` off, the largest alone.
+// From here on an ingredient is relevant at all: 1 %, or its lowest limit for any category of the
+// class (CLP Annex I, 1.1.2.2.2 and Table 1.1).
+double cut_off(const HazardPart& part, Endpoint endpoint) {
+  double out = 1;
+  for (const LimitBand& band : part.known->limits) {
+    if (band.gives.endpoint == endpoint) out = std::min(out, percent(band.from));
+  }
+  return out;
+}
+
+// Sum of C / L over the ingredients that have a limit and reach the cut-off. With `adding` off, the
+// largest alone.
 RuleStep ratio_step(const Classifying& work, Endpoint endpoint, const LimitOf& limit_of,
                     bool adding) {
   RuleStep step;
@@ -58,7 +69,7 @@ RuleStep ratio_step(const Classifying& work, Endpoint endpoint, const LimitOf& l
   step.limit = 1;
   for (const HazardPart& part : work.mixture.parts) {
     const auto limit = limit_of(part);
-    if (!limit || !reaches(percent(part.most), std::min(*limit, 1.0))) continue;
+    if (!limit || !reaches(percent(part.most), std::min(*limit, cut_off(part, endpoint)))) continue;
     const double ratio = percent(part.most) / *limit;
     step.sum = adding ? step.sum + ratio : std::max(step.sum, ratio);
     count_in(step, part, percent_figure(*limit));
@@ -175,6 +186,32 @@ bool only_2b(const Classifying& work) {
 
 bool is_extreme(double ph) { return ph <= 2 + kLimitSlack || ph >= 11.5 - kLimitSlack; }
 
+// Where none is known as an acid or a base: those that harm skin or eyes at all, else everything
+// that somebody has not said to be inert.
+void count_the_likely(const Classifying& work, RuleStep& step) {
+  for (const HazardPart& part : work.mixture.parts) {
+    if (class_of(part, Endpoint::skin) != nullptr || class_of(part, Endpoint::eye) != nullptr)
+      step.counted.push_back(part.name);
+  }
+  if (!step.counted.empty()) return;
+  for (const HazardPart& part : work.mixture.parts) {
+    if (part.known->state != Classification::State::not_classified)
+      step.counted.push_back(part.name);
+  }
+}
+
+// A limit of the entry itself may give a milder class than the pH.
+void note_milder_limits(const Classifying& work) {
+  std::vector<std::string> names;
+  for (const HazardPart& part : work.mixture.parts) {
+    if (has_limits(part, Endpoint::skin)) names.push_back(part.name);
+  }
+  if (names.empty()) return;
+  std::string words = "the pH goes before the limits of " + all_of(names) +
+                      ", which may give a milder class: that is the safe side";
+  if (!among(work.out.notes, words)) work.out.notes.push_back(std::move(words));
+}
+
 RuleStep ph_step(const Classifying& work, Endpoint endpoint) {
   RuleStep step;
   step.endpoint = endpoint;
@@ -190,6 +227,7 @@ RuleStep ph_step(const Classifying& work, Endpoint endpoint) {
         is_listed(part, Endpoint::skin, "H314") || (step.at_most ? part.acid : part.base);
     if (strong) step.counted.push_back(part.name);
   }
+  if (step.counted.empty()) count_the_likely(work, step);
   return step;
 }
 
@@ -201,6 +239,7 @@ bool decided_by_ph(const Classifying& work, Endpoint endpoint) {
   keep(work, step, "pH of the solution, at most 2 or at least 11.5",
        skin ? "CLP Annex I, 3.2.3.1.2" : "CLP Annex I, 3.3.3.1.2",
        skin ? "Skin Corr. 1" : "Eye Dam. 1", skin ? "H314" : "H318");
+  if (step.met) note_milder_limits(work);
   return step.met;
 }
 

@@ -18,7 +18,8 @@ Duration lasts(Mass product, Concentration used, Volume water, Duration period) 
 }
 
 Mass reorder_at(Concentration used, Volume water, Duration period, Duration order_takes) {
-  return used * water * (order_takes / period);
+  // Doses come in lumps: as many rounds as can fall into the time.
+  return used * water * std::max(1.0, std::ceil(order_takes / period - 1e-9));
 }
 
 Money cost_of_treating(Volume water, Concentration used, const Money& price, Mass pack) {
