@@ -127,9 +127,19 @@ class ClaimReader {
     const auto water = map_.parsed<Volume>(node, claim_.origin.path, volume_in(map_.checking()));
     if (!water) return false;
     claim_.water = *water;
-    if (in_millilitres(*water) > 0) return true;
-    (void)refused("water of nothing", kForms);
-    return false;
+    if (in_millilitres(*water) <= 0) {
+      (void)refused("water of nothing", kForms);
+      return false;
+    }
+    // More stock than water: nobody doses so.
+    const auto* amount = std::get_if<Volume>(&claim_.amount);
+    const bool of_stock = amount != nullptr && claim_.kind == Claim::Kind::dose;
+    if (of_stock && claim_.product.empty() && *amount > *water) {
+      (void)refused("more of the stock than of the water: is it the wrong way round?",
+                    "write the stock first, such as 5 mL per 20 US gal");
+      return false;
+    }
+    return true;
   }
 
   const MapReader& map_;

@@ -320,6 +320,23 @@ Classification read_classification(const MapReader& parent, const ClassBook& cla
   return out;
 }
 
+void refuse_rings(const Checking& checking, const Room& room) {
+  for (const Product& product : room.products) {
+    for (const Content& content : product.contains) {
+      const Product* inner = find(room.products, content.what);
+      if (inner == nullptr || inner->contains.empty()) continue;
+      const bool back =
+          inner == &product || std::any_of(inner->contains.begin(), inner->contains.end(),
+                                           [&](const Content& c) { return c.what == product.id; });
+      if (back)
+        checking.error(
+            content.origin.place, content.origin.path,
+            quoted(product.id) + " and " + quoted(content.what) + " are said to contain each other",
+            "write what is in each of them by plain chemicals");
+    }
+  }
+}
+
 std::vector<Content> read_contents(const MapReader& map, const Knowledge& knowledge,
                                    const std::vector<std::string>& products) {
   std::vector<Content> out;

@@ -134,10 +134,10 @@ class TargetReader {
       if (lowered(entry.name).starts_with(lowered(product_->name)))
         likely.push_back(std::string(entry.cas) + " (" + std::string(entry.name) + ')');
     }
-    if (likely.empty()) likely.emplace_back(table.front().cas);
     error("which form of " + quoted(product_->id) +
               " is it? A hydrate weighs more than the same salt without water",
-          "add cas: to products." + product_->id + ", such as " + either(likely));
+          "add cas: to products." + product_->id + ", the number on its tub" +
+              (likely.empty() ? "" : ", such as " + either(likely)));
     return false;
   }
 

@@ -85,6 +85,8 @@ void read_course(const MapReader& map, DoseRule& dose);
 /// What a bought mixture contains; every name is a product or a known substance.
 [[nodiscard]] std::vector<Content> read_contents(const MapReader& map, const Knowledge& knowledge,
                                                  const std::vector<std::string>& products);
+/// Reports bought mixtures that contain themselves or each other.
+void refuse_rings(const Checking& checking, const Room& room);
 /// The families of chemicals that the table of incompatibilities knows.
 [[nodiscard]] std::vector<std::string> known_families(const Knowledge& knowledge);
 

@@ -118,6 +118,12 @@ class ShapeReader {
     for (const Entry& entry : map_.node().entries) {
       const bool measure = measures().contains(entry.key) || entry.key == "inside";
       if (!measure || among(keys, entry.key)) continue;
+      if (is_polygon() && (entry.key == "side" || entry.key == "across")) {
+        map_.error(entry.key_place, map_.path_of(entry.key),
+                   with_article(kind_.word) + " is measured by its side or across, not by both",
+                   "take one of the two out");
+        continue;
+      }
       map_.error(entry.key_place, map_.path_of(entry.key),
                  with_article(kind_.word) + " has no measure " + quoted(entry.key),
                  "it is measured by " + all_of(kind_.measures) + "; take this one out");

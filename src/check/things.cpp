@@ -179,6 +179,7 @@ void check_products(const Checking& checking, const Node& tree, const HazardBook
       [&](const auto& id, const Node& node, const auto& path, const Place& place) {
         room.products.push_back(read_product(checking, id, node, path, place, books, ids));
       });
+  refuse_rings(checking, room);
 }
 
 void check_containers(const Checking& checking, const Node& tree, Room& room) {

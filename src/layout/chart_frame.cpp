@@ -52,7 +52,7 @@ bool ChartFrame::lying_strips() const { return !content_.code; }
 void ChartFrame::measure_frame() {
   const Type title = type(style_.title, Face::bold);
   head_ = margin_ + cap(title);
-  if (!content_.subtitle.empty()) head_ += type(style_.subtitle).size * 1.25;
+  if (!content_.subtitle.empty()) head_ += type(style_.subtitle).size * 1.45;
   head_ += head_air();
   rule_y_ = head_;
   head_ += heading_height();

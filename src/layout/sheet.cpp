@@ -2,6 +2,7 @@
 // over as many pages as they take.
 #include <algorithm>
 #include <functional>
+#include <optional>
 
 #include "chart_frame.hpp"
 #include "dosewright/layout/documents.hpp"
@@ -29,16 +30,39 @@ class SheetLayout : private ChartFrame {
 
   std::variant<Pages, LayoutProblem> lay_out() {
     if (!frame_fits()) return no_room("its title, subtitle or foot");
-    for (const SheetBlock& block : blocks_) {
-      if (!add_block(block)) return no_room("its words");
+    if (const auto problem = fill(1)) return *problem;
+    const std::size_t least = on_pages().size();
+    // The words grow as long as that takes no further page: nobody reads from an empty quarter.
+    for (double scale = kLargest; scale > 1; scale -= 0.05) {
+      if (!fill(scale) && on_pages().size() == least) return paginated();
     }
-    for (const Piece& piece : pieces_) {
-      if (piece.height + headings_height() > room()) return no_room("one of its rows");
-    }
+    (void)fill(1);
     return paginated();
   }
 
  private:
+  static constexpr double kLargest = 1.4;
+
+  // The pieces at this size of the words.
+  std::optional<LayoutProblem> fill(double scale) {
+    scale_ = scale;
+    pieces_.clear();
+    for (const SheetBlock& block : blocks_) {
+      if (!add_block(block)) return no_room("its words");
+    }
+    for (const Piece& piece : pieces_) {
+      const double headed = piece.table != nullptr ? headings_height(*piece.table) : 0;
+      if (piece.height + headed > room()) return no_room("one of its rows");
+    }
+    return std::nullopt;
+  }
+
+  [[nodiscard]] Type text(Face face = Face::regular) const { return grown(ChartFrame::text(face)); }
+  [[nodiscard]] Type small() const { return grown(ChartFrame::small()); }
+  [[nodiscard]] Type grown(Type type) const {
+    type.size *= scale_;
+    return type;
+  }
   [[nodiscard]] double leading(const Type& t) const { return t.size * 1.25; }
   [[nodiscard]] double air() const { return text().size * 0.5; }
   [[nodiscard]] double room() const { return height_ - foot_ - head_ - air(); }
@@ -47,7 +71,13 @@ class SheetLayout : private ChartFrame {
     out.size *= 1.4;
     return out;
   }
-  [[nodiscard]] double headings_height() const { return leading(small()) + air(); }
+  [[nodiscard]] static bool has_headings(const SheetTable& table) {
+    return std::any_of(table.headings.begin(), table.headings.end(),
+                       [](const std::string& heading) { return !heading.empty(); });
+  }
+  [[nodiscard]] double headings_height(const SheetTable& table) const {
+    return has_headings(table) ? leading(small()) + air() : 0;
+  }
 
   LayoutProblem no_room(const std::string& what) const {
     return {"the page is too small for " + what, "choose a larger paper"};
@@ -206,12 +236,13 @@ class SheetLayout : private ChartFrame {
   }
 
   void draw_headings(Pen& pen, const SheetTable& table, double y) const {
+    if (!has_headings(table)) return;
     Type type = small();
     type.face = Face::bold;
     for (std::size_t column = 0; column < table.headings.size(); ++column)
       if (!table.headings[column].empty())
         pen.text({column_start(table, column), y + cap(type)}, type, table.headings[column]);
-    pen.rule(left_, y + headings_height() - air() * 0.4, right_ - left_,
+    pen.rule(left_, y + headings_height(table) - air() * 0.4, right_ - left_,
              in_millimetres(style_.rules.light));
   }
 
@@ -220,13 +251,14 @@ class SheetLayout : private ChartFrame {
     double out = 0;
     for (std::size_t i = first; i < pieces_.size(); ++i) {
       out += pieces_[i].height;
-      if (pieces_[i].table_row == 1) out += headings_height();
+      if (pieces_[i].table_row == 1) out += headings_height(*pieces_[i].table);
       if (!pieces_[i].with_next) break;
     }
     return out;
   }
 
-  Pages paginated() const {
+  // Which pieces stand on which page.
+  [[nodiscard]] std::vector<std::vector<std::size_t>> on_pages() const {
     std::vector<std::vector<std::size_t>> pages(1);
     double used = 0;
     for (std::size_t i = 0; i < pieces_.size(); ++i) {
@@ -236,9 +268,14 @@ class SheetLayout : private ChartFrame {
       }
       const bool headed =
           pieces_[i].table != nullptr && (pieces_[i].table_row == 1 || pages.back().empty());
-      used += pieces_[i].height + (headed ? headings_height() : 0);
+      used += pieces_[i].height + (headed ? headings_height(*pieces_[i].table) : 0);
       pages.back().push_back(i);
     }
+    return pages;
+  }
+
+  Pages paginated() const {
+    const auto pages = on_pages();
     Pages out;
     out.title = content_.title;
     for (std::size_t number = 0; number < pages.size(); ++number)
@@ -257,7 +294,7 @@ class SheetLayout : private ChartFrame {
       const Piece& piece = pieces_[index];
       if (piece.table != nullptr && (piece.table_row == 1 || first)) {
         draw_headings(pen, *piece.table, y);
-        y += headings_height();
+        y += headings_height(*piece.table);
       }
       first = false;
       piece.draw(pen, y);
@@ -269,6 +306,7 @@ class SheetLayout : private ChartFrame {
 
   const std::vector<SheetBlock>& blocks_;
   std::vector<Piece> pieces_;
+  double scale_ = 1;  // of the words between head and foot
 };
 
 }  // namespace

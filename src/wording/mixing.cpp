@@ -72,7 +72,7 @@ SheetBlock steps_block(const MixAnswer& mix) {
   block.heading = "The work";
   block.table.large = true;
   block.table.headings = {"", "take", "of", "how"};
-  block.table.widths = {0.05, 0.26, 0.32, 0.37};
+  block.table.widths = {0.05, 0.3, 0.26, 0.39};
   const bool made_up = mix.stock->stock->water.kind == RecipeWater::Kind::made_up_to;
   const std::string water = water_words(mix);
   int number = 1;
@@ -81,7 +81,7 @@ SheetBlock steps_block(const MixAnswer& mix) {
     block.table.strong.push_back(false);
   };
   if (made_up && mix.first_water) {
-    add("about " + volume_text(*mix.first_water), water,
+    add(volume_text(*mix.first_water), "or so of " + water,
         "into a jug that holds it all; not into the bottle");
   } else if (!made_up) {
     add(volume_text(mix.water), water,
@@ -220,8 +220,11 @@ SheetBlock cautions_block(const RoomAnswer& answers, const MixAnswer& mix) {
 // What a careful person minds before the first gram: it stands above everything else.
 SheetBlock mind_block(const RoomAnswer& answers, const MixAnswer& mix) {
   SheetBlock block;
-  for (const Diagnostic* one : findings_about(answers, *mix.stock->stock))
+  for (const Diagnostic* one : findings_about(answers, *mix.stock->stock)) {
+    // Claims have a table of their own below.
+    if (one->path.find(".claims.") != std::string::npos) continue;
     block.paragraphs.push_back(capitalised(one->message) + '.');
+  }
   if (!block.paragraphs.empty()) block.heading = "Mind this first";
   return block;
 }

@@ -75,7 +75,9 @@ class Chemistry {
       if (!disagree(claims[i], claims.front(), tolerance)) continue;
       std::vector<std::string> against;
       for (std::size_t j = 0; j < claims.size(); ++j) {
-        if (j > i && disagree(claims[j], claims.front(), tolerance)) continue;
+        // Those that say what the dose says add nothing to it.
+        const bool apart = disagree(claims[j], claims.front(), tolerance);
+        if (j > 0 && (!apart || j > i)) continue;
         if (i == j || !disagree(claims[i], claims[j], tolerance)) continue;
         const double times = claims[i].factor / claims[j].factor;
         against.push_back((times >= 1 ? significant_figure(times, 3) + " times"

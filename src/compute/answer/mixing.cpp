@@ -25,6 +25,16 @@ ToolSet tools_to_mix_with(const Room& room, const std::string& named, bool scale
   return set;
 }
 
+// Level spoons and cups that powder goes into.
+ToolSet spoons_of(const Room& room) {
+  ToolSet set;
+  for (const Tool& tool : room.tools) {
+    if (tool.for_powder && !tool.holds.is_powder() && tool.only_for.empty())
+      set.tools.push_back(&tool);
+  }
+  return set;
+}
+
 // A recipe is poured with more patience than a dose.
 constexpr Share kRecipeTolerance = share(0.02);
 
@@ -43,7 +53,9 @@ MixStep step_for(const Room& room, const Stock& stock, const Component& componen
   step.scooped = component.scooped;
   if (const auto* mass = std::get_if<Mass>(&component.amount)) {
     step.measured = on_marks(*mass, tools_to_mix_with(room, stock.weighed_with, true));
-  } else if (!component.scooped) {
+  } else if (component.scooped) {
+    step.measured = on_marks(std::get<Volume>(component.amount), spoons_of(room));
+  } else {
     step.measured =
         on_marks(std::get<Volume>(component.amount), tools_to_mix_with(room, "", false));
   }

@@ -212,13 +212,16 @@ SolutionDensity solution_density(const std::vector<Dissolved>& dissolved, Temper
   }
   SolutionDensity out{grams_per_litre(low), grams_per_litre(high), ""};
   std::string unknown;
+  bool measured = false;
   for (const Dissolved& one : dissolved) {
+    measured = measured || (one.takes_up && !one.liquid);
     if (!taken_up(one, solutes, at).known) unknown += (unknown.empty() ? "" : ", ") + one.name;
   }
   const std::string range = figure(low / 1000, 3) +
                             (high - low > 0.5 ? " to " + figure(high / 1000, 3) : "") + " g per mL";
   out.how = "density " + range + " at " + figure(in_degrees_celsius(at), 0) + " °C" +
-            (unknown.empty() ? ", by the model of Laliberté (2009)"
+            (unknown.empty() ? (measured ? ", from the displacement that the description states"
+                                         : ", by the model of Laliberté (2009)")
                              : ", bounded: no density data for " + unknown);
   return out;
 }
