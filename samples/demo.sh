@@ -6,5 +6,6 @@ source "$top/tests/setup.sh"
 install_missing
 build release -DCMAKE_BUILD_TYPE=Release -DDOSEWRIGHT_TESTS=OFF
 "$top/.build/release/dosewright" check "$top/samples/millrace/room.yaml"
-"$top/.build/release/dosewright" print "$top/samples/millrace/room.yaml" --to "$top/.build/paper"
+"$top/.build/release/dosewright" print "$top/samples/millrace/room.yaml" --to "$top/.build/paper" \
+  --record "$top/.build/paper/room.record"
 echo "The pages lie in $top/.build/paper"

@@ -23,6 +23,7 @@ constexpr const char* kFooter =
     "  dosewright check room.yaml\n"
     "  dosewright print room.yaml --to paper\n"
     "  dosewright print room.yaml --to paper --only sink-chart --proof png\n"
+    "  dosewright reprint room.yaml --to paper --dry-run\n"
     "  dosewright dose room.yaml --stock dechlorinator --volume \"40 US gal\" --volume A1\n"
     "  dosewright dose room.yaml --stock dechlorinator --amount \"4 mL\"\n"
     "  dosewright hazards room.yaml --stock oxidiser\n"
@@ -48,6 +49,11 @@ void add_format(CLI::App& command, Options& options) {
       ->check(CLI::IsMember({"text", "json"}));
 }
 
+void add_record(CLI::App& command, Options& options) {
+  command.add_option("--record", options.record,
+                     "The print record; the description's name with .record if not given");
+}
+
 // An option with nothing behind it was meant to say something.
 const CLI::Validator kWritten(
     [](const std::string& value) {
@@ -63,6 +69,8 @@ struct CommandLine {
   CLI::App* dose = nullptr;
   CLI::App* hazards = nullptr;
   CLI::App* mix = nullptr;
+  CLI::App* record = nullptr;
+  CLI::App* reprint = nullptr;
 
   CommandLine() {
     app.set_version_flag("--version", "dosewright " DOSEWRIGHT_VERSION,
@@ -82,6 +90,9 @@ struct CommandLine {
         ->check(CLI::IsMember({"png"}));
     print->add_option("--dpi", options.dpi, "Dots per inch of the proofs")
         ->check(CLI::Range(30, 600));
+    add_record(*print, options);
+    print->add_flag("--no-record", options.no_record, "Do not record what is printed");
+    add_record_commands();
     dose = app.add_subcommand("dose", "Answer at the sink: how much for this much water");
     add_common(*dose, options);
     add_stocks(*dose, options);
@@ -115,11 +126,26 @@ struct CommandLine {
         ->check(kWritten);
     add_format(*mix, options);
   }
+
+  void add_record_commands() {
+    record = app.add_subcommand("record", "Say what was printed, and what of it is out of date");
+    add_common(*record, options);
+    add_record(*record, options);
+    add_format(*record, options);
+    reprint = app.add_subcommand("reprint", "Print anew what is out of date, and nothing else");
+    add_common(*reprint, options);
+    add_record(*reprint, options);
+    reprint->add_option("--to", options.to, "Folder for the documents; made if it is missing")
+        ->required();
+    reprint->add_flag("--dry-run", options.dry_run, "Say what would be printed and why");
+  }
 };
 
 ExitStatus carry_out(const CommandLine& line, const Streams& streams) {
   if (line.check->parsed()) return check_command(line.options, streams);
   if (line.print->parsed()) return print_command(line.options, streams);
+  if (line.record->parsed()) return record_command(line.options, streams);
+  if (line.reprint->parsed()) return reprint_command(line.options, streams);
   if (line.mix->parsed()) return mix_command(line.options, streams);
   if (line.hazards->parsed()) return hazards_command(line.options, streams);
   return dose_command(line.options, streams);
@@ -134,7 +160,8 @@ ExitStatus finished(ExitStatus status, std::ostream& out, std::ostream& err) {
 }
 
 const std::vector<std::string>& commands() {
-  static const std::vector<std::string> known = {"check", "print", "dose", "hazards", "mix"};
+  static const std::vector<std::string> known = {"check", "print",   "reprint", "record",
+                                                 "dose",  "hazards", "mix"};
   return known;
 }
 

@@ -32,6 +32,9 @@ struct Options {
   std::string use;
   std::string fonts;
   std::string templates;
+  std::string record;      ///< the print record; beside the description if not given
+  bool no_record = false;  ///< print without recording
+  bool dry_run = false;    ///< reprint: say what would be printed
 };
 
 struct Streams {
@@ -68,6 +71,10 @@ struct LoadOutcome {
 /// The classes of the stocks with every rule that led to them.
 [[nodiscard]] std::string hazards_json(const std::vector<const StockAnswer*>& stocks,
                                        const Room& room);
+/// What is out there by the record, and what of it is out of date.
+[[nodiscard]] ExitStatus record_command(const Options& options, const Streams& streams);
+/// Prints what is out of date, and nothing else.
+[[nodiscard]] ExitStatus reprint_command(const Options& options, const Streams& streams);
 [[nodiscard]] ExitStatus dose_command(const Options& options, const Streams& streams);
 
 [[nodiscard]] ExitStatus mix_command(const Options& options, const Streams& streams);

@@ -34,9 +34,10 @@ const std::map<std::string, Names>& allowed() {
       {"layout", {"base", "units", "model", "dose", "wording"}},
       {"render", {"base", "layout"}},
       {"write", {"base"}},
+      {"record", {"base"}},
       {"app",
        {"base", "units", "model", "read", "check", "mix", "dose", "measure", "hazard", "answer",
-        "wording", "layout", "render", "write"}},
+        "wording", "layout", "render", "write", "record"}},
   };
   return table;
 }

@@ -66,7 +66,8 @@ struct LabelBooks {
 
 /// The most precautionary statements on one label (CLP Article 28 (3)). "Unless necessary to
 /// reflect the nature and the severity of the hazards": one more for each grave kind of hazard that
-/// the six leave without a measure (fire, breathing, lasting harm, water life).
+/// the six leave without a measure (fire, breathing and its first aid, a call for help, lasting
+/// harm, water life).
 inline constexpr std::size_t kMostPrecautions = 6;
 
 /// Precautionary codes in the order in which they win a place on the label: protection and first

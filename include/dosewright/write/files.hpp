@@ -1,4 +1,5 @@
 // Bytes to files, all or none: what is there already stays whole until the new file is complete.
+// And lines to the end of a file.
 #pragma once
 
 #include <optional>
@@ -17,5 +18,11 @@ struct OutputFile {
 /// begun are removed and a sentence for the user is returned.
 [[nodiscard]] std::optional<std::string> write_files(const std::string& folder,
                                                      const std::vector<OutputFile>& files);
+
+/// Adds whole lines to the end of a file, which is made if it is missing, and flushes it. What was
+/// there is never touched; runs at the same time wait for each other; after a line that a stopped
+/// run has left unfinished a new one is begun. A sentence for the user when it fails.
+[[nodiscard]] std::optional<std::string> append_lines(const std::string& path,
+                                                      const std::string& lines);
 
 }  // namespace dosewright

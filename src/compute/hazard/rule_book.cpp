@@ -9,6 +9,7 @@ RuleBook rule_book(RuleBookName name) {
   if (name == RuleBookName::un_ghs) {
     book.acute_5 = book.skin_3 = book.eye_split = book.weak_aquatic = true;
     book.supplements = false;
+    book.target_organ_1 = true;
     book.sensitiser = book.carcinogen_2 = 0.1;
     book.reproduction_1 = book.reproduction_2 = book.lactation = 0.1;
   }

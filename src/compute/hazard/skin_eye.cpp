@@ -195,8 +195,10 @@ void count_the_likely(const Classifying& work, RuleStep& step) {
   }
   if (!step.counted.empty()) return;
   for (const HazardPart& part : work.mixture.parts) {
-    if (part.known->state != Classification::State::not_classified)
-      step.counted.push_back(part.name);
+    // Water has no source of its classification.
+    const bool inert =
+        part.known->state == Classification::State::not_classified && part.known->source.empty();
+    if (!inert) step.counted.push_back(part.name);
   }
 }
 

@@ -1,0 +1,66 @@
+// What was printed when, with which code and figures: lines of a plain text file; not where the
+// file lies, nor what is out of date.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace dosewright {
+
+/// The version of the lines that this program writes, and the newest that it reads.
+inline constexpr int kRecordVersion = 1;
+
+/// Something that a document shows: "5 L" and "0.35 mL".
+struct ShownFact {
+  std::string what;
+  std::string figure;
+};
+
+/// One document as it was printed.
+struct RecordEntry {
+  std::string when;  ///< UTC, as in ISO 8601: "2026-11-26T02:50:00Z"
+  std::string document;
+  std::string type;
+  std::string place;  ///< may be empty, as the next two
+  std::string revision;
+  std::string code;    ///< strength codes, of several stocks joined by ", "
+  std::string digest;  ///< of everything that it shows
+  std::vector<ShownFact> shows;
+};
+
+/// What a record file holds. Lines are counted from 1.
+struct Record {
+  std::vector<RecordEntry> entries;
+  std::vector<std::size_t> damaged;  ///< lines that were cut off or changed: they alone are lost
+  std::optional<std::size_t> newer;  ///< the first line of a later version; then nothing is certain
+};
+
+/// One line, with its end. Fields are joined by tabs: "dosewright record 1", then key=value, and at
+/// last sum=, a 32-bit FNV-1a of all before it. Tabs, line ends and backslashes in values are
+/// written as \t, \n and \\.
+[[nodiscard]] std::string record_line(const RecordEntry& entry);
+
+/// Reads all lines; empty ones are passed over.
+[[nodiscard]] Record read_record(std::string_view text);
+
+/// The last entry of each document, in the order in which the documents came up first.
+[[nodiscard]] std::vector<const RecordEntry*> latest_of(const Record& record);
+
+/// A fact that is no longer what was printed. Empty figures: it was not there, or is gone.
+struct FactChange {
+  std::string what;
+  std::string was;
+  std::string now;
+};
+
+/// What moved between the two, in the order of the new one, then what is gone.
+[[nodiscard]] std::vector<FactChange> changes_between(const RecordEntry& before,
+                                                      const RecordEntry& now);
+
+/// 64-bit FNV-1a of a text as 16 hexadecimal digits.
+[[nodiscard]] std::string digest_of(std::string_view text);
+
+}  // namespace dosewright
