@@ -282,6 +282,8 @@ std::vector<std::string> unknown_lines(const HazardAnswer& answer) {
     out.push_back("Contains " + percent_up(found.unknown_aquatic) +
                   " of components with unknown hazards to the aquatic environment.");
   }
+  if (!found.not_covered.empty())
+    out.push_back("Not covered by these rules: " + all_of(found.not_covered) + '.');
   if (may_be_corrosive(answer)) out.emplace_back("Can be corrosive: its pH has not been measured.");
   return out;
 }

@@ -370,3 +370,39 @@ TEST_CASE("help is called for once under the UN's book") {
   CHECK_THAT(run.out, Catch::Contains("P301+P316"));
   CHECK_THAT(run.out, !Catch::Contains("\"P316\""));
 }
+
+TEST_CASE("under the UN's book no grave label is without a call for help") {
+  const testing::TemporaryFolder folder;
+  for (const char* classes :
+       {"Skin Corr. 1B H314, Acute Tox. 3 H331, Resp. Sens. 1 H334, STOT SE 1 H370",
+        "Eye Dam. 1 H318, Resp. Sens. 1 H334, Muta. 1B H340",
+        "Resp. Sens. 1 H334, Skin Irrit. 2 H315, Eye Irrit. 2 H319",
+        "Skin Corr. 1B H314, Carc. 1B H350, STOT SE 1 H370"}) {
+    testing::write_file(folder / "room.yaml",
+                        "room: {name: R, hazard rules: UN GHS}\nproducts:\n  p:\n    name: p\n"
+                        "    hazards: {classes: [" +
+                            std::string(classes) +
+                            "], source: its sheet}\nstocks:\n  s:\n    name: S\n    recipe: {p: "
+                            "300 g}\n    water to: 1 L\n    dose: {give: 1 mL per 10 L}\n");
+    const auto run = testing::program("hazards '" + (folder / "room.yaml") + "' --format json");
+    INFO(classes << '\n' << run.out << run.err);
+    const bool help =
+        run.out.find("P316") != std::string::npos || run.out.find("P317\"") != std::string::npos;
+    CHECK(help);
+  }
+}
+
+TEST_CASE("a class that the rule book does not know is told on the label") {
+  const testing::TemporaryFolder folder;
+  testing::write_file(
+      folder / "room.yaml",
+      "room: {name: R, hazard rules: GB CLP, emergency: Doctor 555 0100}\nproducts:\n  p:\n"
+      "    name: p\n    hazards: {classes: [ED HH 1 EUH380], source: its sheet}\nstocks:\n  s:\n"
+      "    name: S\n    recipe: {p: 50 g}\n    water to: 1 L\n    dose: {give: 1 mL per 10 L}\n"
+      "    container: bottle\ncontainers: {bottle: {holds: 1 L}}\n"
+      "tools: {syringe: {kind: syringe, holds: 10 mL, marks: every 0.5 mL}}\n"
+      "documents: {label: {type: label, stock: s, sheet: {paper: roll, label: 160 x 120 mm}}}\n");
+  (void)testing::program("print '" + (folder / "room.yaml") + "' --to '" + (folder / "out") + "'");
+  CHECK_THAT(text_of(folder / "out/label.pdf"),
+             Catch::Contains("Not covered by these rules: ED HH 1 of p."));
+}

@@ -711,3 +711,22 @@ TEST_CASE("first aid for the breath keeps a place of its own") {
   INFO(eu);
   CHECK((eu.find("P304+P340") != std::string::npos || eu.find("P342+P311") != std::string::npos));
 }
+
+TEST_CASE("the UN's book: help is called, organs count from 1 %, 1B sensitisers from 1 %") {
+  constexpr RuleBookName kUn = RuleBookName::un_ghs;
+  Mix organs;
+  organs.add(2, {"STOT RE 2 H373"}).add(1, {"STOT SE 1 H370"});
+  CHECK_THAT(organs.names(kUn), Catch::Contains("STOT RE 2 H373"));
+  CHECK_THAT(organs.names(kUn), Catch::Contains("STOT SE 1 H370"));
+  CHECK(Mix().add(0.5, {"Skin Sens. 1B H317"}).names(kUn).empty());
+  CHECK_FALSE(Mix().add(0.5, {"Skin Sens. 1 H317"}).names(kUn).empty());
+  CHECK_FALSE(Mix().add(1, {"Resp. Sens. 1B H334"}).names(RuleBookName::us_hazcom).empty());
+}
+
+TEST_CASE("what makes the pH extreme is named even when it is said to need no class") {
+  Mix salt;
+  salt.harmless(12).ph(12);
+  bool named = false;
+  for (const RuleStep& step : salt.classes().steps) named = named || step.unit == "pH";
+  CHECK(named);
+}

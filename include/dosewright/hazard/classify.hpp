@@ -72,6 +72,7 @@ struct MixtureClasses {
   bool physical_open = false;              ///< physical hazards are among them
   std::vector<std::string> may_burn;       ///< then: "ethanol is Flam. Liq. 2 H225", undiluted
   bool ph_open = false;                    ///< so is an extreme pH
+  std::vector<std::string> not_covered;    ///< classes of ingredients that this book does not know
   std::vector<std::string> notes;          ///< assumptions made, without a full stop
 };
 

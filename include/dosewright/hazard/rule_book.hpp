@@ -22,7 +22,7 @@ struct RuleBook {
   bool supplements = true;       ///< EUH statements
   bool classes_of_2023 = false;  ///< endocrine disruption, PBT and PMT: Regulation (EU) 2023/707
   bool target_organ_1 = false;   ///< STOT ingredients count from 1 % on, category 1 as category 1
-  double sensitiser = 1;         ///< Resp. Sens. and Skin Sens. 1 or 1B
+  double sensitiser = 1;  ///< Resp. Sens. and Skin Sens. 1; of 1A 0.1 and of 1B 1 in all books
   double carcinogen_2 = 1;
   double reproduction_1 = 0.3;
   double reproduction_2 = 3;

@@ -148,6 +148,7 @@ bool each_by_itself(const Classifying& work, const Rule& rule, const Generic& ge
 // --- sensitisation
 
 double sensitiser_limit(const HazardClass& listed, double generic) {
+  if (category_of(listed.name) == "1B") return 1;
   return category_of(listed.name) == "1A" ? 0.1 : generic;
 }
 
@@ -218,7 +219,8 @@ void target_organs(const Classifying& work, const Rule& rule, const std::string&
     const bool one = is_category(*listed, '1');
     const bool full = reaches(percent(part.most), 10) || work.book.target_organ_1;
     const bool as_one = one && full;
-    // HazCom: both categories from 1 % on (29 CFR 1910.1200, Tables A.8.2 and A.9, from memory).
+    // HazCom, and the UN's stricter limits: both categories from 1 % on (29 CFR 1910.1200, Tables
+    // A.8.2 and A.9; UN GHS Tables 3.8.2 and 3.9.3; from memory).
     const double weak = work.book.target_organ_1 ? 1 : 10;
     const double limit = one ? (full && !work.book.target_organ_1 ? 10 : 1) : weak;
     HazardClass gives = *listed;
@@ -239,7 +241,7 @@ void target_organs(const Classifying& work, const Rule& rule, const std::string&
 // and 4.2.2; persistent ones from 0.1 % on, 4.3.3 and 4.4.3 (those two from memory).
 void lasting_in_the_environment(const Classifying& work) {
   if (!work.book.classes_of_2023) {
-    std::vector<std::string> left;
+    std::vector<std::string>& left = work.out.not_covered;
     for (const HazardPart& part : work.mixture.parts) {
       for (const HazardClass& listed : part.known->classes) {
         if (listed.endpoint >= Endpoint::endocrine_health && listed.endpoint <= Endpoint::vpvm)
