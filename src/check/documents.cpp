@@ -353,6 +353,12 @@ void refuse_type(const Checking& checking, const Node& node, const std::string& 
   if (map.need("type", either(types)) != nullptr) (void)map.word("type", types, "label");
 }
 
+// A bottle stands where its container does, unless its label says otherwise.
+std::string label_place(const MapReader& map, const LabelRequest& label, const Room& room) {
+  const Container* container = find(room.containers, label.container);
+  return map.text("place", container != nullptr ? container->place : "");
+}
+
 Document read_document(const Checking& checking, const std::string& id, const Node& node,
                        const std::string& path, const Place& place, const std::string& paper,
                        const Room& room) {
@@ -367,6 +373,7 @@ Document read_document(const Checking& checking, const std::string& id, const No
     document.type = Document::Type::label;
     const MapReader map(checking, node, path, keys::kLabel);
     document.label = read_label(map, room);
+    document.chart.place = label_place(map, document.label, room);
   } else if (type == "bucket chart") {
     document.type = Document::Type::bucket_chart;
     const MapReader map(checking, node, path, keys::kBucketChart);

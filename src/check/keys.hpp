@@ -37,7 +37,7 @@ inline const Keys kSubstance = {
     "soluble cold", "lasts",    "lasts source", "soluble source",    "families",  "inert",
     "note",         "outdated", "hazards",      "named by strength", "dissolving"};
 inline const Keys kIncompatibility = {"between", "because", "apart", "source"};
-inline const Keys kContainer = {"name", "holds", "fill", "held food"};
+inline const Keys kContainer = {"name", "holds", "fill", "held food", "place"};
 inline const Keys kTool = {"name",    "kind",  "holds", "marks",    "accuracy",  "class",
                            "reading", "pours", "for",   "only for", "not below", "drops per mL"};
 inline const Keys kVessel = {
@@ -50,7 +50,7 @@ inline const Keys kJoined = {"volume",        "shape",     "inside",    "length"
                              "across bottom", "filled to", "substrate", "displaced"};
 inline const Keys kSubstrate = {"depth", "porosity"};
 inline const Keys kTracer = {"salt", "rise"};
-inline const Keys kLabel = {"type",  "stock", "product", "container",
+inline const Keys kLabel = {"type",  "stock", "product", "container", "place",
                             "mixed", "batch", "by",      "sheet"};
 inline const Keys kSheet = {"paper", "rows",    "columns",  "label",
                             "pitch", "margins", "start at", "copies"};

@@ -162,6 +162,7 @@ Container read_container(const Checking& checking, const std::string& id, const 
     }
   }
   container.held_food = map.truth("held food", false);
+  container.place = map.text("place");
   return container;
 }
 

@@ -7,25 +7,12 @@
 #include <cerrno>
 #include <system_error>
 
+#include "bytes.hpp"
 #include "dosewright/write/files.hpp"
 
 namespace dosewright {
 
 namespace {
-
-// 0, or the errno of what went wrong.
-int write_whole(int file, const std::string& bytes) {
-  std::size_t done = 0;
-  while (done < bytes.size()) {
-    const ssize_t wrote = ::write(file, bytes.data() + done, bytes.size() - done);
-    if (wrote < 0) {
-      if (errno == EINTR) continue;
-      return errno;
-    }
-    done += static_cast<std::size_t>(wrote);
-  }
-  return ::fsync(file) == 0 ? 0 : errno;
-}
 
 // A line that was cut off while it was written ends here, so that the next one stays whole.
 bool ends_inside_a_line(int file) {
@@ -50,7 +37,7 @@ std::optional<std::string> append_lines(const std::string& path, const std::stri
     (void)::close(file);
     return trouble(code);
   }
-  const int failed = write_whole(file, ends_inside_a_line(file) ? '\n' + lines : lines);
+  const int failed = write_all(file, ends_inside_a_line(file) ? '\n' + lines : lines);
   const int closed = ::close(file) == 0 ? 0 : errno;
   if (failed != 0 || closed != 0) return trouble(failed != 0 ? failed : closed);
   return std::nullopt;

@@ -8,6 +8,8 @@
 #include <filesystem>
 #include <system_error>
 
+#include "bytes.hpp"
+
 namespace dosewright {
 
 namespace {
@@ -15,20 +17,6 @@ namespace {
 std::string why(int code) { return std::generic_category().message(code); }
 
 std::string part_name(const std::string& path) { return path + ".part" + std::to_string(getpid()); }
-
-// 0, or the errno of what went wrong.
-int write_all(int file, const std::string& bytes) {
-  std::size_t done = 0;
-  while (done < bytes.size()) {
-    const ssize_t wrote = ::write(file, bytes.data() + done, bytes.size() - done);
-    if (wrote < 0) {
-      if (errno == EINTR) continue;
-      return errno;
-    }
-    done += static_cast<std::size_t>(wrote);
-  }
-  return fsync(file) == 0 ? 0 : errno;
-}
 
 int write_part(const OutputFile& file) {
   const int handle = ::open(part_name(file.path).c_str(),
@@ -52,6 +40,19 @@ void flush_folder(const std::string& folder) {
 }
 
 }  // namespace
+
+int write_all(int file, const std::string& bytes) {
+  std::size_t done = 0;
+  while (done < bytes.size()) {
+    const ssize_t wrote = ::write(file, bytes.data() + done, bytes.size() - done);
+    if (wrote < 0) {
+      if (errno == EINTR) continue;
+      return errno;
+    }
+    done += static_cast<std::size_t>(wrote);
+  }
+  return fsync(file) == 0 ? 0 : errno;
+}
 
 std::optional<std::string> write_files(const std::string& folder,
                                        const std::vector<OutputFile>& files) {

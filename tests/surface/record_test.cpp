@@ -93,6 +93,17 @@ TEST_CASE("record: a changed recipe is told by its figures, and only its documen
   CHECK(out_of_date(room.state()).empty());
 }
 
+TEST_CASE("record: it knows where a bottle stands") {
+  Room room;
+  room.change("    holds: 1 L\n", "    holds: 1 L\n    place: rack B\n");
+  REQUIRE(room.print().status == 0);
+  bool told = false;
+  const json state = room.state();
+  for (const auto& one : state["printed"])
+    told = told || (one["type"] == "label" && one["place"] == "rack B");
+  CHECK(told);
+}
+
 TEST_CASE("record: a document is out of date if and only if its page changed") {
   // Random edits, some that show and some that do not; the truth is the words on the page.
   struct Edit {

@@ -176,6 +176,7 @@ struct Container {
   Volume holds;
   Share fill = share(0.8);  ///< headspace is left for shaking
   bool held_food = false;   ///< ever held food or drink
+  std::string place;        ///< where it stands: "rack B"; may be empty
 };
 
 /// The published limit of error a tool keeps; by_kind: our default for its kind.
