@@ -142,6 +142,12 @@ void show_damage(const Options& options, const Record& record, std::ostream& err
         << ": finding: this line was cut off or changed and is lost; the others are not\n";
 }
 
+// What stood in a damaged line may hang on the wall all the same.
+void show_doubt(const Record& record, std::ostream& out) {
+  if (!record.damaged.empty())
+    out << "Of what the damaged lines told nothing is known: look at the walls, or print all.\n";
+}
+
 // All documents laid out as they are now, with the record beside them.
 struct Opened {
   LoadOutcome outcome;
@@ -195,6 +201,7 @@ ExitStatus record_command(const Options& options, const Streams& streams) {
     std::vector<std::string> never;
     for (const Document* document : survey.never_printed) never.push_back(document->id);
     if (!never.empty()) put_wrapped(streams.out, "Never printed: ", all_of(never) + '.', 2);
+    show_doubt(record, streams.out);
   }
   const bool calm = !any_out_of_date(survey) && record.damaged.empty();
   return calm ? ExitStatus::done : ExitStatus::findings;
@@ -210,6 +217,7 @@ ExitStatus reprint_command(const Options& options, const Streams& streams) {
   if (!any_out_of_date(survey)) {
     streams.out << (survey.printed.empty() ? "Nothing has been recorded yet: print first.\n"
                                            : "Nothing that was printed is out of date.\n");
+    show_doubt(record, streams.out);
     return record.damaged.empty() ? ExitStatus::done : ExitStatus::findings;
   }
   const std::string now = time_now();

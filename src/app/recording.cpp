@@ -23,7 +23,9 @@ std::string shown_by(const Pages& pages) {
     out += std::to_string(page.width) + " x " + std::to_string(page.height) + '\n';
     for (const Mark& mark : page.marks) {
       const auto* run = std::get_if<TextRun>(&mark);
-      if (run != nullptr) out += run->text + ' ';
+      // Heavy figures and grey ones say something too.
+      if (run != nullptr)
+        out += run->text + (run->face == Face::bold ? "* " : run->ink == Ink::fill ? "- " : " ");
     }
   }
   return out;

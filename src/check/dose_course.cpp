@@ -82,7 +82,8 @@ void read_whole_mix(const MapReader& map, const Stock& stock, DoseRule& dose) {
     return;
   }
   dose.amount = WholeMix{water};
-  dose.basis_text = "all that is mixed treats " + all_water(counted, *bottles, *one, system);
+  dose.basis_text =
+      "the whole recipe as written treats " + all_water(counted, *bottles, *one, system);
   if (!counted.bottles.empty())
     dose.basis_text += ", counted as " + significant_figure(*bottles, 4) + " x " +
                        water_words(counted.water, *one, system);

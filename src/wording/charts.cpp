@@ -125,6 +125,10 @@ void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswe
     const std::string heading = first ? "first" : "change " + percent_text(change);
     out.columns.push_back({whole ? "whole tank" : heading, "", std::nullopt});
   }
+  // Where no tank has a usual change none is set apart.
+  const bool any_usual = std::any_of(
+      chart.vessels.begin(), chart.vessels.end(),
+      [&](const std::string& id) { return find(room.vessels, id)->usual_change.has_value(); });
   for (std::size_t i = 0; i < chart.vessels.size(); ++i) {
     const Vessel& vessel = *find(room.vessels, chart.vessels[i]);
     RowContent row;
@@ -135,7 +139,7 @@ void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswe
       const bool usual = vessel.usual_change && std::abs(as_ratio(*vessel.usual_change) -
                                                          as_ratio(chart.changes[j])) < 1e-9;
       const bool first = parts && j == 0;
-      cell.strong = whole || first || usual || !vessel.usual_change;
+      cell.strong = whole || first || usual || !any_usual;
       row.cells.push_back(std::move(cell));
     }
     out.rows.push_back(std::move(row));

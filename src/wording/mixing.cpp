@@ -305,10 +305,14 @@ SheetContent mixing_content(const RoomAnswer& answers, const MixAnswer& mix,
                       (mix.container != nullptr ? " in the " + mix.container->name : std::string());
   set_code(*mix.stock, out.page);
   out.page.code_caption = "goes on the label";
-  std::vector<SheetBlock> blocks = {mind_block(answers, mix), cautions_block(answers, mix)};
+  std::vector<SheetBlock> blocks;
   if (mix.stock->quarrel) {
-    blocks.push_back(refusal(*mix.stock->quarrel));
+    out.page.subtitle = "not to be mixed";
+    out.page.code.reset();
+    out.page.code_caption.clear();
+    blocks = {refusal(*mix.stock->quarrel), mind_block(answers, mix)};
   } else {
+    blocks = {mind_block(answers, mix), cautions_block(answers, mix)};
     blocks.push_back(steps_block(mix));
     blocks.push_back(label_block(mix));
     blocks.push_back(strength_block(room, mix));
@@ -319,7 +323,8 @@ SheetContent mixing_content(const RoomAnswer& answers, const MixAnswer& mix,
     if (!block.paragraphs.empty() || !block.table.rows.empty())
       out.blocks.push_back(std::move(block));
   }
-  out.page.match = "Label the bottle before it leaves the bench.";
+  out.page.match = mix.stock->quarrel ? "Do not mix this: take one of the two out of the recipe."
+                                      : "Label the bottle before it leaves the bench.";
   out.page.small = kNoReplacement;
   out.page.foot = foot_words(room, chart);
   return out;

@@ -148,7 +148,8 @@ TEST_CASE("all of a mix treats what it says") {
   const Place place;
   const json dose = place.ask("--stock mix --volume '1000 gal'");
   CHECK(dose["exact_mL"] == Approx(100));
-  CHECK(dose["rule"] == "all that is mixed treats 15,000 US gal, counted as 3 x 5,000 US gal");
+  CHECK(dose["rule"] ==
+        "the whole recipe as written treats 15,000 US gal, counted as 3 x 5,000 US gal");
   // The whole bottle, the other way round.
   CHECK(place.ask("--stock mix --amount '1500 mL'")["water_L"] == Approx(15000 * 3.785411784));
 }

@@ -99,10 +99,10 @@ TEST_CASE("all of a mix for so much water") {
   const auto answer = made(bottles);
   CHECK(per_litre(answer->stock().all) == Approx(1500 / (15000 * kGallon)).epsilon(1e-12));
   CHECK(answer->rule().basis_text ==
-        "all that is mixed treats 15,000 US gal, counted as 3 x 5,000 US gal");
+        "the whole recipe as written treats 15,000 US gal, counted as 3 x 5,000 US gal");
   CHECK(dose_remarks(answer->stock(), litres(20)) == answer->rule().basis_text);
   bottles.dose = "treats: 15000 US gal";
-  CHECK(made(bottles)->rule().basis_text == "all that is mixed treats 15,000 US gal");
+  CHECK(made(bottles)->rule().basis_text == "the whole recipe as written treats 15,000 US gal");
   CHECK(made(bottles)->stock().code.letters == answer->stock().code.letters);
 }
 

@@ -153,7 +153,8 @@ class Chemistry {
     }
     if (!worst) return;
     const std::string unit = answer.stock->dry ? " g per L" : " mL per L";
-    add(Severity::finding, rule.origin,
+    // No document passes a ceiling.
+    add(Severity::error, rule.origin,
         "given again after each change of " + percent_text(worst->change) +
             " the dose runs towards " + significant_figure(worst->times, 3) + " times itself, " +
             significant_figure(per_litre(answer.all) * worst->times, 3) + unit +

@@ -195,6 +195,11 @@ std::vector<SolubilityAnswer> answer_solubility(const Room& room, const StockAns
     one.alone = stock.mixture.components.size() == 1;
     one.soluble = soluble_at(solubility_of(product, knowledge), one.at);
     one.result = dissolves(*weight, everything, density, one.soluble);
+    // As strong as its error allows.
+    const double strong = 1 + as_ratio(stock.mixture.strength_error.worst);
+    if (one.result == Dissolves::yes &&
+        dissolves(*weight * strong, everything * strong, density, one.soluble) != Dissolves::yes)
+      one.result = Dissolves::perhaps;
     out.push_back(one);
   }
   return out;

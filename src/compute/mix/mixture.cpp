@@ -53,10 +53,15 @@ Component component_of(const Ingredient& ingredient, const Product& product, Vol
 
 // The error of an amount measured with this tool in as many fills as it takes.
 RelativeError measured_error(const Tool* tool, Portion amount, Share unknown) {
-  // Below its first mark a tool says nothing.
-  const bool too_little =
-      tool != nullptr && amount.stored() < tool->marks.front().stored() * (1 - 1e-9);
-  if (tool == nullptr || too_little) return evenly_spread(unknown);
+  if (tool == nullptr) return evenly_spread(unknown);
+  // Below its first mark a tool is off by as much as at it, if not more; what it cannot show at all
+  // is taken to be nine tenths off.
+  const Portion first = tool->marks.front();
+  if (amount.stored() < first.stored() * (1 - 1e-9)) {
+    const FillError error = fill_error(*tool, first);
+    const Portion worst = error.calibration.worst + error.reading.worst;
+    return evenly_spread(share(std::min(0.9, worst / amount)));
+  }
   const double fills = std::ceil(amount / tool->marks.back() - 1e-9);
   const FillError one = fill_error(*tool, amount * (1 / fills));
   const Portion worst = (one.calibration.worst + one.reading.worst) * fills;
