@@ -96,7 +96,10 @@ std::string short_words(const Room& room, const LabelRequest& request) {
   return words + "see the supplier's safety data sheet.";
 }
 
-void add_hazards(const HazardAnswer& answer, LabelContent& out) {
+// `shown` are the chemical names that the label carries as such; a name inside another word, or
+// behind "free of", names nothing.
+void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& shown,
+                 LabelContent& out) {
   const HazardBlock& block = answer.block;
   out.signal = block.signal_word;
   out.pictograms = block.pictograms;
@@ -117,8 +120,9 @@ void add_hazards(const HazardAnswer& answer, LabelContent& out) {
   for (const PrintedStatement& line : block.supplements) out.warning_lines.push_back(line.text);
   std::vector<std::string> missing;
   for (const std::string& name : answer.to_be_named) {
-    const bool said = lowered(out.contents).find(lowered(name)) != std::string::npos ||
-                      lowered(out.name).find(lowered(name)) != std::string::npos;
+    const bool said = std::any_of(shown.begin(), shown.end(), [&](const std::string& one) {
+      return lowered(one) == lowered(name);
+    });
     if (!said) missing.push_back(name);
   }
   if (!missing.empty() && block.assessment == Hazards::Assessment::computed)
@@ -206,7 +210,7 @@ LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request)
                 {"lot", request.batch},
                 {"by", request.by},
                 {product.form == Product::Form::liquid ? "volume" : "weight", ""}};
-  add_hazards(hazards, out);
+  add_hazards(hazards, {product.name}, out);
   const auto clashes =
       clashes_of(families_of(product, room, answers.sources->knowledge), nullptr, answers);
   // A stock made of this very product is no stranger to it.
@@ -248,7 +252,10 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
                 {dry ? "lot" : "batch", request.batch},
                 {"by", request.by},
                 {dry ? "weight" : "contents", dry ? "" : volume_text(label.filled.makes)}};
-  add_hazards(label.stock->hazards, out);
+  std::vector<std::string> names;
+  for (const Component& component : label.filled.components)
+    names.push_back(find(room.products, component.product)->name);
+  add_hazards(label.stock->hazards, names, out);
   if (const auto& quarrel = label.stock->quarrel)
     out.warning_lines.push_back(capitalised(quarrel->one->name) + " and " + quarrel->other->name +
                                 " are both in it and must not meet: " + quarrel->why->because +

@@ -406,3 +406,41 @@ TEST_CASE("a class that the rule book does not know is told on the label") {
   CHECK_THAT(text_of(folder / "out/label.pdf"),
              Catch::Contains("Not covered by these rules: ED HH 1 of p."));
 }
+
+TEST_CASE("a name inside another word names nothing, and a book's silence is told") {
+  const testing::TemporaryFolder folder;
+  const auto label = [&](const std::string& rules, const std::string& name,
+                         const std::string& contents, const std::string& more) {
+    testing::write_file(
+        folder / "room.yaml",
+        "room: {name: R, emergency: Doctor 555 0100, hazard rules: " + rules +
+            "}\nproducts:\n  phenol:\n    name: phenol\n    hazards: {classes: [Muta. 2 H341, "
+            "Acute Tox. 3 H301], source: its sheet}\n  p:\n    name: " +
+            name + "\n    form: liquid\n    density: 1 g/mL\n" + contents +
+            "stocks:\n  s:\n    name: S\n    recipe: {p: 500 mL" + more +
+            "}\n    water to: 1 L\n    dose: {give: 1 mL per 10 L}\n    container: bottle\n"
+            "containers: {bottle: {holds: 1 L}}\n"
+            "tools: {syringe: {kind: syringe, holds: 10 mL, marks: every 0.5 mL}}\n"
+            "documents: {label: {type: label, stock: s, sheet: {paper: roll, label: 200 x 150 "
+            "mm}}}\n");
+    (void)testing::program("print '" + (folder / "room.yaml") + "' --to '" + (folder / "out") +
+                           "'");
+    return text_of(folder / "out/label.pdf");
+  };
+  const std::string mixture = "    contains: {phenol: 20 %, water: rest}\n";
+  // CLP Article 18 (3)(b).
+  for (const char* name : {"chlorophenol mixture", "free of phenol", "non-phenol fluid"}) {
+    INFO(name);
+    CHECK_THAT(label("EU CLP", name, mixture, ""), Catch::Contains("Contains phenol"));
+  }
+  // Where the recipe names it, it is not named twice.
+  CHECK_THAT(label("EU CLP", "grey fluid", "    hazards: {not classified: true, source: a}\n",
+                   ", phenol: 50 g"),
+             !Catch::Contains("Contains phenol"));
+  CHECK_THAT(label("US HazCom", "green fluid",
+                   "    hazards: {classes: [Aquatic Acute 1 H400, Ozone 1 H420], m acute: 1, "
+                   "source: a}\n",
+                   ""),
+             Catch::Contains("Not covered by these rules: Aquatic Acute 1 of green fluid and "
+                             "Ozone 1 of green fluid."));
+}

@@ -235,19 +235,30 @@ void target_organs(const Classifying& work, const Rule& rule, const std::string&
   if (!any) work.out.without.push_back(rule.endpoint);
 }
 
+// --- classes that a rule book leaves out
+
+// Notes the classes between two endpoints that ingredients from 0.1 % on have: the label says them,
+// for "no hazard statement" would read as an all-clear.
+std::vector<std::string> not_covered(const Classifying& work, Endpoint first, Endpoint last) {
+  std::vector<std::string> out;
+  for (const HazardPart& part : work.mixture.parts) {
+    for (const HazardClass& listed : part.known->classes) {
+      const bool between = listed.endpoint >= first && listed.endpoint <= last;
+      if (between && reaches(percent(part.most), 0.1))
+        out.push_back(listed.name + " of " + part.name);
+    }
+  }
+  work.out.not_covered.insert(work.out.not_covered.end(), out.begin(), out.end());
+  return out;
+}
+
 // --- classes of the EU since 2023
 
 // Endocrine disruptors from 0.1 % (category 1) and 1 % (category 2) on: CLP Annex I, Tables 3.11.2
 // and 4.2.2; persistent ones from 0.1 % on, 4.3.3 and 4.4.3 (those two from memory).
 void lasting_in_the_environment(const Classifying& work) {
   if (!work.book.classes_of_2023) {
-    std::vector<std::string>& left = work.out.not_covered;
-    for (const HazardPart& part : work.mixture.parts) {
-      for (const HazardClass& listed : part.known->classes) {
-        if (listed.endpoint >= Endpoint::endocrine_health && listed.endpoint <= Endpoint::vpvm)
-          left.push_back(listed.name + " of " + part.name);
-      }
-    }
+    const auto left = not_covered(work, Endpoint::endocrine_health, Endpoint::vpvm);
     if (!left.empty())
       work.out.notes.push_back("this rule book does not know " + all_of(left) +
                                ", classes of the European Union");
@@ -347,7 +358,10 @@ void classify_single(const Classifying& work) {
                  "CLP Annex I, Table 3.9.4"},
                 "STOT RE", "H372", "H373");
   lasting_in_the_environment(work);
-  if (!book.environment) return;
+  if (!book.environment) {
+    (void)not_covered(work, Endpoint::aquatic_acute, Endpoint::ozone);
+    return;
+  }
   each_by_itself(work, {Endpoint::ozone, "the ozone layer", "CLP Annex I, Table 5.1, from memory"},
                  [](const HazardClass&) { return 0.1; });
 }
