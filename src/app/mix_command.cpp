@@ -69,7 +69,7 @@ std::variant<Wanted, LineProblem> wanted_amount(const Loaded& loaded, const Opti
   out.container = called(loaded.room.containers, id, of_name);
   if (out.container == nullptr)
     return nothing_called("container", id, loaded.room.containers, of_name);
-  out.makes = out.container->holds * as_ratio(out.container->fill);
+  out.makes = filling_of(*out.container);
   return out;
 }
 

@@ -108,8 +108,7 @@ std::variant<Pages, LayoutProblem> Printer::laid_out(const Document& document) c
 SheetContent Printer::mixing_card_content(const ChartRequest& chart) const {
   const StockAnswer& stock = *find_stock(loaded_.answers, chart.stocks.front());
   const Container* container = find(loaded_.room.containers, chart.container);
-  const Volume makes =
-      container != nullptr ? container->holds * as_ratio(container->fill) : stock.mixture.makes;
+  const Volume makes = container != nullptr ? filling_of(*container) : stock.mixture.makes;
   return mixing_content(loaded_.answers, answer_mixing(loaded_.answers, stock, makes, container),
                         chart);
 }

@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <cstdio>
 
+#include "dosewright/base/hash.hpp"
 #include "dosewright/base/text.hpp"
 
 namespace dosewright {
@@ -13,17 +14,6 @@ namespace {
 
 constexpr std::string_view kStart = "dosewright record ";
 
-// FNV-1a: parameters of the IETF draft "The FNV Non-Cryptographic Hash Algorithm".
-template <class Word>
-Word fnv1a(std::string_view text, Word basis, Word prime) {
-  Word hash = basis;
-  for (const char c : text) {
-    hash ^= static_cast<unsigned char>(c);
-    hash *= prime;
-  }
-  return hash;
-}
-
 std::string hexadecimal(std::uint64_t value, int digits) {
   char buffer[24] = {};
   (void)std::snprintf(buffer, sizeof buffer, "%0*llx", digits,
@@ -31,9 +21,7 @@ std::string hexadecimal(std::uint64_t value, int digits) {
   return buffer;
 }
 
-std::string sum_of(std::string_view text) {
-  return hexadecimal(fnv1a<std::uint32_t>(text, 0x811c9dc5U, 0x01000193U), 8);
-}
+std::string sum_of(std::string_view text) { return hexadecimal(fnv1a_32(text), 8); }
 
 std::string escaped(const std::string& text) {
   std::string out;
@@ -180,8 +168,6 @@ std::vector<FactChange> changes_between(const RecordEntry& before, const RecordE
   return out;
 }
 
-std::string digest_of(std::string_view text) {
-  return hexadecimal(fnv1a<std::uint64_t>(text, 0xcbf29ce484222325ULL, 0x100000001b3ULL), 16);
-}
+std::string digest_of(std::string_view text) { return hexadecimal(fnv1a_64(text), 16); }
 
 }  // namespace dosewright

@@ -56,7 +56,7 @@ std::string bottle_words(const Room& room, const SupplyAnswer& answer) {
   const Stock& stock = *answer.stock->stock;
   const Container* container = find(room.containers, stock.container);
   if (!stock.keeps || container == nullptr || !answer.makes || !answer.lasting) return "";
-  const Volume filled = container->holds * as_ratio(container->fill);
+  const Volume filled = filling_of(*container);
   const double product = in_litres(filled) / in_litres(*answer.makes);
   const Duration bottle = *answer.lasting * (answer.pack * product / answer.in_stock);
   if (bottle <= *stock.keeps) return "";

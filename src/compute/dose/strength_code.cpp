@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 
+#include "dosewright/base/hash.hpp"
 #include "dosewright/base/text.hpp"
 #include "dosewright/dose/dose.hpp"
 #include "dosewright/units/print.hpp"
@@ -10,16 +11,6 @@
 namespace dosewright {
 
 namespace {
-
-// FNV-1a 64 bit: parameters of the IETF draft "The FNV Non-Cryptographic Hash Algorithm".
-std::uint64_t fnv1a(std::string_view text) {
-  std::uint64_t hash = 0xcbf29ce484222325ULL;
-  for (const char c : text) {
-    hash ^= static_cast<unsigned char>(c);
-    hash *= 0x100000001b3ULL;
-  }
-  return hash;
-}
 
 // The output function of splitmix64 (Steele, Lea and Flood, 2014).
 std::uint64_t mixed(std::uint64_t z) {
@@ -71,7 +62,7 @@ StrengthCode strength_code(const Stock& stock, const Mixture& mixture,
                            const std::vector<Product>& products) {
   StrengthCode code;
   code.canonical = canonical_form(stock, mixture, products);
-  std::uint64_t bits = mixed(fnv1a(code.canonical));
+  std::uint64_t bits = mixed(fnv1a_64(code.canonical));
   for (CellPattern& cell : code.strip) {
     cell = static_cast<CellPattern>(bits & 3U);
     bits >>= 2U;

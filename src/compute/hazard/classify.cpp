@@ -163,9 +163,12 @@ void supplement_of(const Classifying& work, const HazardPart& part, const Hazard
 // Non-additive limits are for what harms more than its sum says; they never excuse what the sum
 // says. H314 before H315, H318 before H319: the lower number is the graver one.
 void worse_of_both(const Classifying& work, void (*rule)(const Classifying&), Endpoint endpoint) {
+  if (!work.conservative) {
+    rule(work);
+    return;
+  }
   MixtureClasses other = work.out;
   rule(work);
-  if (!work.conservative) return;
   const std::size_t steps = other.steps.size();
   rule({work.mixture, work.book, false, other});
   const auto same = [&](const HazardClass& c) { return c.endpoint == endpoint; };
