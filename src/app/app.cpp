@@ -49,6 +49,13 @@ void add_format(CLI::App& command, Options& options) {
       ->check(CLI::IsMember({"text", "json"}));
 }
 
+void add_proof(CLI::App& command, Options& options) {
+  command.add_option("--proof", options.proof, "Draw each page as a picture too: png")
+      ->check(CLI::IsMember({"png"}));
+  command.add_option("--dpi", options.dpi, "Dots per inch of the proofs")
+      ->check(CLI::Range(30, 600));
+}
+
 void add_record(CLI::App& command, Options& options) {
   command.add_option("--record", options.record,
                      "The print record; the description's name with .record if not given");
@@ -71,6 +78,7 @@ struct CommandLine {
   CLI::App* mix = nullptr;
   CLI::App* record = nullptr;
   CLI::App* reprint = nullptr;
+  CLI::App* label = nullptr;
 
   CommandLine() {
     app.set_version_flag("--version", "dosewright " DOSEWRIGHT_VERSION,
@@ -86,10 +94,7 @@ struct CommandLine {
     print->add_option("--to", options.to, "Folder for the documents; made if it is missing")
         ->required();
     print->add_option("--only", options.only, "Just the document of this id");
-    print->add_option("--proof", options.proof, "Draw each page as a picture too: png")
-        ->check(CLI::IsMember({"png"}));
-    print->add_option("--dpi", options.dpi, "Dots per inch of the proofs")
-        ->check(CLI::Range(30, 600));
+    add_proof(*print, options);
     add_record(*print, options);
     print->add_flag("--no-record", options.no_record, "Do not record what is printed");
     add_record_commands();
@@ -132,18 +137,58 @@ struct CommandLine {
     add_common(*record, options);
     add_record(*record, options);
     add_format(*record, options);
+    record
+        ->add_option("--gone", options.gone,
+                     "Record that this document hangs there no more, or that this bottle, such as "
+                     "\"dechlorinator 18\", is empty or thrown away")
+        ->check(kWritten);
     reprint = app.add_subcommand("reprint", "Print anew what is out of date, and nothing else");
     add_common(*reprint, options);
     add_record(*reprint, options);
     reprint->add_option("--to", options.to, "Folder for the documents; made if it is missing")
         ->required();
     reprint->add_flag("--dry-run", options.dry_run, "Say what would be printed and why");
+    reprint->add_flag("--clean", options.clean,
+                      "Without marks of what changed; pages that bear marks are printed anew too");
+    add_proof(*reprint, options);
+    add_label_command();
+  }
+
+  void add_label_command() {
+    label = app.add_subcommand("label", "Label a freshly mixed bottle, and record the batch");
+    add_common(*label, options);
+    label->add_option("--stock", options.stocks, "The stock's id or name")->expected(1)->required();
+    label->add_option("--to", options.to, "Folder for the label; made if it is missing")
+        ->required();
+    label->add_option("--mixed", options.mixed, "The day of the mixing; today if not given")
+        ->check(kWritten);
+    label
+        ->add_option("--weighed", options.weighed,
+                     "What really went in, such as \"82 g\" or \"82 g of salt\"; by the recipe if "
+                     "not given; repeated for several products")
+        ->expected(1)
+        ->take_all();
+    label->add_option("--volume", options.volumes, "How much was mixed; a full bottle if not given")
+        ->expected(1);
+    label
+        ->add_option("--container", options.container,
+                     "What it is in; as its label has it if not "
+                     "given")
+        ->check(kWritten);
+    label->add_option("--batch", options.batch, "Its number; the next one if not given")
+        ->check(kWritten);
+    label->add_option("--by", options.by, "Who mixed it; as its label has it if not given")
+        ->check(kWritten);
+    add_proof(*label, options);
+    add_record(*label, options);
+    label->add_flag("--no-record", options.no_record, "Do not record the batch");
   }
 };
 
 ExitStatus carry_out(const CommandLine& line, const Streams& streams) {
   if (line.check->parsed()) return check_command(line.options, streams);
   if (line.print->parsed()) return print_command(line.options, streams);
+  if (line.label->parsed()) return label_command(line.options, streams);
   if (line.record->parsed()) return record_command(line.options, streams);
   if (line.reprint->parsed()) return reprint_command(line.options, streams);
   if (line.mix->parsed()) return mix_command(line.options, streams);
@@ -160,8 +205,8 @@ ExitStatus finished(ExitStatus status, std::ostream& out, std::ostream& err) {
 }
 
 const std::vector<std::string>& commands() {
-  static const std::vector<std::string> known = {"check", "print",   "reprint", "record",
-                                                 "dose",  "hazards", "mix"};
+  static const std::vector<std::string> known = {"check",  "print", "label",   "reprint",
+                                                 "record", "dose",  "hazards", "mix"};
   return known;
 }
 

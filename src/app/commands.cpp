@@ -9,6 +9,7 @@
 #include "dosewright/wording/content.hpp"
 #include "printer.hpp"
 #include "recording.hpp"
+#include "survey.hpp"
 
 namespace dosewright {
 
@@ -53,7 +54,7 @@ ExitStatus check_command(const Options& options, const Streams& streams) {
   if (outcome.loaded) {
     // What does not fit on its paper is found here, before anybody prints.
     Printer printer(*outcome.loaded, options);
-    (void)printer.lay_out(wanted_documents(outcome.loaded->room, ""), problems);
+    (void)printer.lay_out(wanted_documents(*outcome.loaded, ""), problems);
     sort_by_place(problems);
   }
   if (options.format == "json" && outcome.trouble.empty()) {
@@ -76,35 +77,11 @@ ExitStatus check_command(const Options& options, const Streams& streams) {
   return problems.empty() ? ExitStatus::done : ExitStatus::findings;
 }
 
-ExitStatus print_documents(const Loaded& loaded, const std::vector<const Document*>& documents,
-                           const Diagnostics& found, const Options& options,
-                           const Streams& streams) {
-  Diagnostics problems = found;
-  Printer printer(loaded, options);
-  const bool fits = printer.lay_out(documents, problems);
-  sort_by_place(problems);
-  show(problems, streams.err);
-  if (!fits) return ExitStatus::bad_input;
-  const auto files = printer.render();
-  if (const auto* trouble = std::get_if<std::string>(&files)) {
-    streams.err << "dosewright: " << *trouble << '\n';
-    return ExitStatus::could_not_write;
-  }
-  const auto& made = std::get<std::vector<OutputFile>>(files);
-  if (const auto trouble = write_files(options.to, made)) {
-    streams.err << "dosewright: " << *trouble << '\n';
-    return ExitStatus::could_not_write;
-  }
-  for (const OutputFile& file : made) streams.out << file.path << '\n';
-  const bool recorded = record_printed(loaded, printer, options, streams);
-  return problems.empty() && recorded ? ExitStatus::done : ExitStatus::findings;
-}
-
 ExitStatus print_command(const Options& options, const Streams& streams) {
   const LoadOutcome outcome = load(options);
   if (!outcome.loaded) return stopped(outcome, streams);
   const Loaded& loaded = *outcome.loaded;
-  const auto documents = wanted_documents(loaded.room, options.only);
+  auto documents = wanted_documents(loaded, options.only);
   if (loaded.room.documents.empty()) {
     streams.err << "dosewright: the description asks for no documents\n    add documents: with a "
                    "label or a chart\n";
@@ -115,7 +92,11 @@ ExitStatus print_command(const Options& options, const Streams& streams) {
                 << did_you_mean(options.only, loaded.room.documents) << '\n';
     return ExitStatus::bad_input;
   }
-  return print_documents(loaded, documents, outcome.problems, options, streams);
+  Diagnostics problems = outcome.problems;
+  leave_out_old_bottles(loaded, options, documents, problems);
+  Printer printer(loaded, options);
+  (void)printer.lay_out(documents, problems);
+  return write_printed(printer, std::move(problems), {}, options, streams);
 }
 
 }  // namespace dosewright

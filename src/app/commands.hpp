@@ -32,9 +32,15 @@ struct Options {
   std::string use;
   std::string fonts;
   std::string templates;
-  std::string record;      ///< the print record; beside the description if not given
-  bool no_record = false;  ///< print without recording
-  bool dry_run = false;    ///< reprint: say what would be printed
+  std::string record;                ///< the print record; beside the description if not given
+  bool no_record = false;            ///< print without recording
+  bool dry_run = false;              ///< reprint: say what would be printed
+  bool clean = false;                ///< reprint: without marks of changes
+  std::string gone;                  ///< record: what is no longer out there
+  std::string mixed;                 ///< label: the day
+  std::vector<std::string> weighed;  ///< label: what really went in
+  std::string batch;
+  std::string by;
 };
 
 struct Streams {
@@ -75,6 +81,8 @@ struct LoadOutcome {
 [[nodiscard]] ExitStatus record_command(const Options& options, const Streams& streams);
 /// Prints what is out of date, and nothing else.
 [[nodiscard]] ExitStatus reprint_command(const Options& options, const Streams& streams);
+/// The label of a freshly mixed bottle.
+[[nodiscard]] ExitStatus label_command(const Options& options, const Streams& streams);
 [[nodiscard]] ExitStatus dose_command(const Options& options, const Streams& streams);
 
 [[nodiscard]] ExitStatus mix_command(const Options& options, const Streams& streams);

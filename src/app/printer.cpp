@@ -4,14 +4,33 @@
 #include <cstdlib>
 #include <ostream>
 
+#include "contents.hpp"
 #include "dosewright/render/render.hpp"
-#include "dosewright/wording/content.hpp"
+#include "recording.hpp"
 
 namespace dosewright {
 
 namespace {
 
 constexpr const char* kCreator = "dosewright " DOSEWRIGHT_VERSION;
+
+// A fault of ours still names the document, and what else is wrong is still said.
+template <class LayOut>
+std::variant<Pages, LayoutProblem> safely(const LayOut& lay_out) {
+  try {
+    return lay_out();
+  } catch (const LayoutFault& fault) {
+    return LayoutProblem{
+        std::string("a fault of the program while laying out this document: ") + fault.what(),
+        "please report it; another paper or shorter texts may help until it is mended"};
+  }
+}
+
+void add_problem(const Document& document, const LayoutProblem& problem, Diagnostics& problems) {
+  const Origin& origin =
+      document.type == Document::Type::label ? document.label.sheet.origin : document.origin;
+  problems.push_back({Severity::error, origin.place, origin.path, problem.message, problem.hint});
+}
 
 }  // namespace
 
@@ -26,91 +45,62 @@ std::optional<long long> source_date() {
   return good && value <= kYear9999 ? std::optional(value) : std::nullopt;
 }
 
-bool Printer::lay_out(const std::vector<const Document*>& documents, Diagnostics& problems) {
-  for (const Document* document : documents) {
-    auto pages = safely_laid_out(*document);
+bool Printer::lay_out(const std::vector<Printable>& documents, Diagnostics& problems) {
+  for (const Printable& one : documents) {
+    const Document& document = *one.document;
+    PageContent content = page_content(loaded_, *one.answers, document);
+    auto pages = safely([&] { return lay_out_content(loaded_, content, document); });
+    RecordEntry entry;
+    if (std::holds_alternative<Pages>(pages))
+      entry = entry_for(one, content, std::get<Pages>(pages));
+    if (one.before != nullptr && mark_against(*one.before, content)) {
+      entry.marked = true;
+      pages = safely([&] { return lay_out_content(loaded_, content, document); });
+    }
     if (const auto* problem = std::get_if<LayoutProblem>(&pages)) {
-      const Origin& origin =
-          document->type == Document::Type::label ? document->label.sheet.origin : document->origin;
-      problems.push_back(
-          {Severity::error, origin.place, origin.path, problem->message, problem->hint});
+      add_problem(document, *problem, problems);
     } else {
-      made_.emplace_back(document, std::get<Pages>(std::move(pages)));
+      made_.push_back({one, std::get<Pages>(std::move(pages)), std::move(entry)});
     }
   }
   return !has_error(problems);
 }
 
+bool Printer::lay_out_notice(const SheetContent& sheet, const PaperSize& paper,
+                             const std::string& file, Diagnostics& problems) {
+  auto pages =
+      safely([&] { return lay_out_sheet(sheet, paper, loaded_.chart_style, *loaded_.fonts); });
+  if (const auto* problem = std::get_if<LayoutProblem>(&pages)) {
+    problems.push_back({Severity::error, {}, "the change notice", problem->message, problem->hint});
+    return false;
+  }
+  notices_.emplace_back(file, std::get<Pages>(std::move(pages)));
+  return true;
+}
+
 std::variant<std::vector<OutputFile>, std::string> Printer::render() const {
   std::vector<OutputFile> files;
-  for (const auto& [document, pages] : made_) {
-    const std::string name = as_file_name(document->id);
-    const PdfFacts facts{loaded_.room.name + ": " + pages.title, kCreator, source_date()};
-    auto pdf = render_pdf(pages, facts, *loaded_.fonts);
-    if (const auto* problem = std::get_if<RenderProblem>(&pdf))
-      return name + ": " + problem->message;
-    files.push_back({options_.to + '/' + name + ".pdf", std::get<std::string>(std::move(pdf))});
-    if (options_.proof.empty()) continue;
-    auto proofs = render_png(pages, options_.dpi, *loaded_.fonts);
-    if (const auto* problem = std::get_if<RenderProblem>(&proofs))
-      return name + ": " + problem->message;
-    add_proofs(name, std::get<std::vector<std::string>>(std::move(proofs)), files);
+  for (const auto& [name, pages] : notices_) {
+    if (const auto trouble = render(name, pages, files)) return *trouble;
+  }
+  for (const Made& made : made_) {
+    if (const auto trouble = render(made.what.file, made.pages, files)) return *trouble;
   }
   return files;
 }
 
-// A fault of ours still names the document, and what else is wrong is still said.
-std::variant<Pages, LayoutProblem> Printer::safely_laid_out(const Document& document) const {
-  try {
-    return laid_out(document);
-  } catch (const LayoutFault& fault) {
-    return LayoutProblem{
-        std::string("a fault of the program while laying out this document: ") + fault.what(),
-        "please report it; another paper or shorter texts may help until it is mended"};
-  }
-}
-
-std::variant<Pages, LayoutProblem> Printer::laid_out(const Document& document) const {
-  if (document.type == Document::Type::label) {
-    const LabelContent content =
-        label_content(loaded_.answers, document.label, loaded_.label_style.error);
-    return lay_out_label(content, document.label.sheet, loaded_.label_style, *loaded_.fonts);
-  }
-  const ChartStyle& style = loaded_.chart_style;
-  const PaperSize& paper = document.chart.paper;
-  if (document.type == Document::Type::dose_scale) {
-    return lay_out_dose_scale(dose_scale_content(loaded_.answers, document), paper, style,
-                              *loaded_.fonts);
-  }
-  if (document.type == Document::Type::hazard_sheet) {
-    const StockAnswer& stock = *find_stock(loaded_.answers, document.chart.stocks.front());
-    return lay_out_sheet(hazard_sheet_content(loaded_.answers, stock, document.chart), paper, style,
-                         *loaded_.fonts);
-  }
-  if (document.type == Document::Type::supply_sheet) {
-    return lay_out_sheet(supply_content(loaded_.answers, document), paper, style, *loaded_.fonts);
-  }
-  if (document.type == Document::Type::mixing_card) {
-    return lay_out_sheet(mixing_card_content(document.chart), paper, style, *loaded_.fonts);
-  }
-  if (document.type == Document::Type::storage_list) {
-    return lay_out_sheet(storage_list_content(loaded_.answers, document.chart), paper, style,
-                         *loaded_.fonts);
-  }
-  if (document.type == Document::Type::measuring_card) {
-    return lay_out_measuring_card(measuring_card_content(loaded_.answers, document, style.error),
-                                  paper, style, *loaded_.fonts);
-  }
-  return lay_out_chart(chart_content(loaded_.answers, document, style.error), paper, style,
-                       *loaded_.fonts);
-}
-
-SheetContent Printer::mixing_card_content(const ChartRequest& chart) const {
-  const StockAnswer& stock = *find_stock(loaded_.answers, chart.stocks.front());
-  const Container* container = find(loaded_.room.containers, chart.container);
-  const Volume makes = container != nullptr ? filling_of(*container) : stock.mixture.makes;
-  return mixing_content(loaded_.answers, answer_mixing(loaded_.answers, stock, makes, container),
-                        chart);
+std::optional<std::string> Printer::render(const std::string& name, const Pages& pages,
+                                           std::vector<OutputFile>& files) const {
+  const PdfFacts facts{loaded_.room.name + ": " + pages.title, kCreator, source_date()};
+  auto pdf = render_pdf(pages, facts, *loaded_.fonts);
+  if (const auto* problem = std::get_if<RenderProblem>(&pdf)) return name + ": " + problem->message;
+  files.push_back({options_.to + '/' + name + ".pdf", std::get<std::string>(std::move(pdf))});
+  if (options_.proof.empty()) return std::nullopt;
+  auto proofs = render_png(pages, options_.dpi, *loaded_.fonts);
+  if (const auto* problem = std::get_if<RenderProblem>(&proofs))
+    return name + ": " + problem->message;
+  add_proofs(name, std::get<std::vector<std::string>>(std::move(proofs)), files);
+  return std::nullopt;
 }
 
 void Printer::add_proofs(const std::string& name, std::vector<std::string> proofs,
@@ -122,12 +112,38 @@ void Printer::add_proofs(const std::string& name, std::vector<std::string> proof
   }
 }
 
-std::vector<const Document*> wanted_documents(const Room& room, const std::string& only) {
-  std::vector<const Document*> out;
-  for (const Document& document : room.documents) {
-    if (only.empty() || document.id == only) out.push_back(&document);
+std::vector<Printable> wanted_documents(const Loaded& loaded, const std::string& only) {
+  std::vector<Printable> out;
+  for (const Document& document : loaded.room.documents) {
+    if (only.empty() || document.id == only)
+      out.push_back({&loaded.answers, &document, as_file_name(document.id),
+                     bottle_of(loaded.answers, document), nullptr});
   }
   return out;
+}
+
+ExitStatus write_printed(const Printer& printer, Diagnostics problems,
+                         const std::vector<RecordEntry>& also, const Options& options,
+                         const Streams& streams) {
+  sort_by_place(problems);
+  show(problems, streams.err);
+  if (has_error(problems)) return ExitStatus::bad_input;
+  const auto files = printer.render();
+  if (const auto* trouble = std::get_if<std::string>(&files)) {
+    streams.err << "dosewright: " << *trouble << '\n';
+    return ExitStatus::could_not_write;
+  }
+  const auto& made = std::get<std::vector<OutputFile>>(files);
+  if (const auto trouble = write_files(options.to, made)) {
+    streams.err << "dosewright: " << *trouble << '\n';
+    return ExitStatus::could_not_write;
+  }
+  for (const OutputFile& file : made) streams.out << file.path << '\n';
+  std::vector<RecordEntry> entries;
+  for (const Made& one : printer.made()) entries.push_back(one.entry);
+  entries.insert(entries.end(), also.begin(), also.end());
+  const bool recorded = record_entries(std::move(entries), options, streams);
+  return problems.empty() && recorded ? ExitStatus::done : ExitStatus::findings;
 }
 
 void show(const Diagnostics& problems, std::ostream& err) {

@@ -8,8 +8,9 @@
 #include <iterator>
 #include <ostream>
 
+#include "dosewright/answer/bottle.hpp"
 #include "dosewright/base/text.hpp"
-#include "dosewright/wording/content.hpp"
+#include "dosewright/units/print.hpp"
 
 namespace dosewright {
 
@@ -31,90 +32,16 @@ std::string shown_by(const Pages& pages) {
   return out;
 }
 
-std::string amount_text(const Amount& amount) {
-  return amount.figure.empty() ? "" : amount.figure + ' ' + amount.unit;
+std::tm split_time(std::time_t time, bool local) {
+  std::tm parts{};
+  (void)(local ? localtime_r(&time, &parts) : gmtime_r(&time, &parts));
+  return parts;
 }
 
-void add_rows(const ChartContent& chart, RecordEntry& entry) {
-  for (const RowContent& row : chart.rows) {
-    const std::string water = amount_text(row.water);
-    const std::string name = row.name.empty() ? water : row.name + ' ' + water;
-    for (std::size_t i = 0; i < row.cells.size() && i < chart.columns.size(); ++i) {
-      const CellContent& cell = row.cells[i];
-      std::string figure = amount_text(cell.dose);
-      if (figure.empty()) figure = cell.instead.empty() ? cell.how : cell.instead;
-      const std::string column =
-          chart.columns.size() > 1 ? ", " + chart.columns[i].heading : std::string();
-      entry.shows.push_back({name + column, figure});
-    }
-  }
-}
-
-void add_label(const Loaded& loaded, const LabelRequest& request, RecordEntry& entry) {
-  const LabelContent label = label_content(loaded.answers, request, loaded.label_style.error);
-  entry.shows.push_back({"contents", label.contents});
-  if (!label.treats.empty()) entry.shows.push_back({label.treats, label.dose});
-  std::string hazards = label.signal;
-  for (const std::string& line : label.hazard_lines) hazards += (hazards.empty() ? "" : " ") + line;
-  entry.shows.push_back({"hazards", hazards});
-}
-
-void add_facts(const Loaded& loaded, const Document& document, RecordEntry& entry) {
-  switch (document.type) {
-    case Document::Type::label:
-      add_label(loaded, document.label, entry);
-      return;
-    case Document::Type::bucket_chart:
-    case Document::Type::tank_chart:
-      add_rows(chart_content(loaded.answers, document, loaded.chart_style.error), entry);
-      return;
-    case Document::Type::measuring_card: {
-      const auto card = measuring_card_content(loaded.answers, document, loaded.chart_style.error);
-      for (const MeasurePanel& panel : card.panels) {
-        const std::string figure = amount_text(panel.cell.dose);
-        entry.shows.push_back(
-            {(panel.name.empty() ? "" : panel.name + ' ') + amount_text(panel.water),
-             figure.empty() ? panel.cell.instead : figure});
-      }
-      return;
-    }
-    case Document::Type::dose_scale:
-    case Document::Type::mixing_card:
-    case Document::Type::hazard_sheet:
-    case Document::Type::storage_list:
-    case Document::Type::supply_sheet:
-      return;
-  }
-}
-
-std::vector<std::string> stocks_of(const Document& document) {
-  if (document.type != Document::Type::label) return document.chart.stocks;
-  if (document.label.stock.empty()) return {};
-  return {document.label.stock};
-}
-
-std::string type_word(Document::Type type) {
-  switch (type) {
-    case Document::Type::label:
-      return "label";
-    case Document::Type::bucket_chart:
-      return "bucket chart";
-    case Document::Type::tank_chart:
-      return "tank chart";
-    case Document::Type::dose_scale:
-      return "dose scale";
-    case Document::Type::measuring_card:
-      return "measuring card";
-    case Document::Type::mixing_card:
-      return "mixing card";
-    case Document::Type::hazard_sheet:
-      return "hazard sheet";
-    case Document::Type::storage_list:
-      return "storage list";
-    case Document::Type::supply_sheet:
-      return "supply sheet";
-  }
-  return "";
+std::time_t seconds_now() {
+  const auto given = source_date();
+  return given ? static_cast<std::time_t>(*given)
+               : std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
 }
 
 }  // namespace
@@ -147,36 +74,56 @@ OpenedRecord open_record(const Options& options) {
   return out;
 }
 
-RecordEntry entry_for(const Loaded& loaded, const Document& document, const Pages& pages) {
+RecordEntry entry_for(const Printable& printable, const PageContent& content, const Pages& pages) {
+  const Document& document = *printable.document;
   RecordEntry entry;
   entry.document = document.id;
   entry.type = type_word(document.type);
   entry.place = document.chart.place;
   entry.revision = document.chart.revision;
   for (const std::string& id : stocks_of(document)) {
-    const StockAnswer* stock = find_stock(loaded.answers, id);
+    const StockAnswer* stock = find_stock(*printable.answers, id);
     if (stock != nullptr) entry.code += (entry.code.empty() ? "" : ", ") + stock->code.letters;
   }
   entry.digest = digest_of(shown_by(pages));
-  add_facts(loaded, document, entry);
+  entry.shows = facts_of(content);
+  entry.bottle = printable.bottle;
   return entry;
 }
 
+std::optional<BottleEntry> bottle_of(const RoomAnswer& answers, const Document& document) {
+  const LabelRequest& label = document.label;
+  if (document.type != Document::Type::label || label.stock.empty()) return std::nullopt;
+  const StockAnswer& stock = *find_stock(answers, label.stock);
+  if (stock.stock->dry) return std::nullopt;
+  const LabelAnswer answer = answer_label(answers, label);
+  BottleEntry out;
+  out.stock = label.stock;
+  out.batch = label.batch;
+  out.container = label.container;
+  if (label.mixed) out.mixed = date_text(*label.mixed);
+  if (answer.use_by) out.use_by = date_text(*answer.use_by);
+  out.by = label.by;
+  out.volume = volume_text(answer.filled.makes);
+  out.holds = strengths_as_text(*answers.room, strengths_of(stock.mixture), stock.mixture);
+  return out;
+}
+
 std::string time_now() {
-  const auto given = source_date();
-  const std::time_t now =
-      given ? static_cast<std::time_t>(*given)
-            : std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-  std::tm parts{};
-  (void)gmtime_r(&now, &parts);
+  const std::tm parts = split_time(seconds_now(), false);
   char buffer[64] = {};
   (void)std::strftime(buffer, sizeof buffer, "%Y-%m-%dT%H:%M:%SZ", &parts);
   return buffer;
 }
 
-bool record_printed(const Loaded& loaded, const Printer& printer, const Options& options,
+Date today() {
+  const std::tm parts = split_time(seconds_now(), !source_date());
+  return {parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday};
+}
+
+bool record_entries(std::vector<RecordEntry> entries, const Options& options,
                     const Streams& streams) {
-  if (options.no_record) return true;
+  if (options.no_record || entries.empty()) return true;
   const OpenedRecord opened = open_record(options);
   const auto nothing = [&](const std::string& why) {
     streams.err << "dosewright: printed, but nothing was recorded: " << why << '\n';
@@ -185,8 +132,7 @@ bool record_printed(const Loaded& loaded, const Printer& printer, const Options&
   if (!opened.trouble.empty()) return nothing(opened.trouble);
   const std::string now = time_now();
   std::string lines;
-  for (const auto& [document, pages] : printer.made()) {
-    RecordEntry entry = entry_for(loaded, *document, pages);
+  for (RecordEntry& entry : entries) {
     entry.when = now;
     lines += record_line(entry);
   }
@@ -197,6 +143,12 @@ bool record_printed(const Loaded& loaded, const Printer& printer, const Options&
               << record_path(options) << " is of " << before.back().when
               << "\n    set the clock right: ages and dates are worked out from it\n";
   return false;
+}
+
+void show_damage(const Options& options, const Record& record, const Streams& streams) {
+  for (const std::size_t line : record.damaged)
+    streams.err << record_path(options) << ':' << line
+                << ": finding: this line was cut off or changed and is lost; the others are not\n";
 }
 
 }  // namespace dosewright

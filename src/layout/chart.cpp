@@ -395,6 +395,8 @@ class ChartLayout : private ChartFrame {
 
   void draw_row(Pen& pen, const RowContent& row, double y, bool tinted) const {
     if (tinted) pen.rectangle({left_ - 2, y, right_ - left_ + 4, row_height_}, Ink::tint);
+    // Clear of the strip, which is on the left.
+    if (row.changed) pen.rectangle({right_ + 3, y + 1, 1.6, row_height_ - 2}, Ink::black);
     // Doses of one row stand on one baseline, however many lines their words take.
     std::size_t most_lines = 1;
     for (std::size_t column = 0; column < row.cells.size(); ++column) {

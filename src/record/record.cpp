@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cstdint>
 #include <cstdio>
+#include <utility>
 
 #include "dosewright/base/hash.hpp"
 #include "dosewright/base/text.hpp"
@@ -52,6 +53,28 @@ std::string plain(std::string_view text) {
   return out;
 }
 
+// Fields of a bottle; `bottle=` begins them.
+void take(const std::string& key, std::string value, BottleEntry& bottle) {
+  if (key == "batch")
+    bottle.batch = std::move(value);
+  else if (key == "container")
+    bottle.container = std::move(value);
+  else if (key == "mixed")
+    bottle.mixed = std::move(value);
+  else if (key == "use by")
+    bottle.use_by = std::move(value);
+  else if (key == "by")
+    bottle.by = std::move(value);
+  else if (key == "volume")
+    bottle.volume = std::move(value);
+  else if (key == "weighed")
+    bottle.weighed.push_back(std::move(value));
+  else if (key == "holds")
+    bottle.holds.push_back(std::move(value));
+  else if (key == "own")
+    bottle.own = value == "yes";
+}
+
 void take(const std::string& key, std::string value, RecordEntry& entry) {
   if (key == "when")
     entry.when = std::move(value);
@@ -71,6 +94,29 @@ void take(const std::string& key, std::string value, RecordEntry& entry) {
     entry.shows.push_back({std::move(value), ""});
   else if (key == "figure" && !entry.shows.empty())
     entry.shows.back().figure = std::move(value);
+  else if (key == "marked")
+    entry.marked = value == "yes";
+  else if (key == "gone")
+    entry.gone = value == "yes";
+  else if (key == "bottle")
+    entry.bottle.emplace().stock = std::move(value);
+  else if (entry.bottle)
+    take(key, std::move(value), *entry.bottle);
+}
+
+// As fields of a line, by a function that adds one.
+template <class Add>
+void add_bottle(const BottleEntry& bottle, const Add& add) {
+  add("bottle", bottle.stock);
+  add("batch", bottle.batch);
+  add("container", bottle.container);
+  add("mixed", bottle.mixed);
+  add("use by", bottle.use_by);
+  add("by", bottle.by);
+  add("volume", bottle.volume);
+  for (const std::string& one : bottle.weighed) add("weighed", one);
+  for (const std::string& one : bottle.holds) add("holds", one);
+  if (bottle.own) add("own", "yes");
 }
 
 // The version of a line; 0 when it does not begin as one of ours.
@@ -98,6 +144,15 @@ std::optional<RecordEntry> entry_of(std::string_view line) {
 
 }  // namespace
 
+std::string key_of(const RecordEntry& entry) {
+  if (!entry.bottle) return entry.document;
+  const BottleEntry& bottle = *entry.bottle;
+  if (entry.type != "label") return entry.document + "\tfor\t" + bottle.stock + '\t' + entry.code;
+  // Bottles without a batch are told apart by what they hold.
+  const bool by_code = bottle.batch.empty() && bottle.own;
+  return entry.document + '\t' + bottle.batch + (by_code ? '\t' + entry.code : std::string());
+}
+
 std::string record_line(const RecordEntry& entry) {
   std::string out = std::string(kStart) + std::to_string(kRecordVersion);
   const auto add = [&](const char* key, const std::string& value) {
@@ -114,6 +169,9 @@ std::string record_line(const RecordEntry& entry) {
     add("shows", fact.what);
     add("figure", fact.figure);
   }
+  if (entry.marked) add("marked", "yes");
+  if (entry.gone) add("gone", "yes");
+  if (entry.bottle) add_bottle(*entry.bottle, add);
   return out + "\tsum=" + sum_of(out) + '\n';
 }
 
@@ -123,7 +181,8 @@ Record read_record(std::string_view text) {
   for (std::size_t i = 0; i < lines.size(); ++i) {
     if (lines[i].empty()) continue;
     if (version_of(lines[i]) > kRecordVersion && !out.newer) out.newer = i + 1;
-    auto entry = version_of(lines[i]) == kRecordVersion ? entry_of(lines[i]) : std::nullopt;
+    const bool known = version_of(lines[i]) >= 1 && version_of(lines[i]) <= kRecordVersion;
+    auto entry = known ? entry_of(lines[i]) : std::nullopt;
     if (entry) {
       out.entries.push_back(std::move(*entry));
     } else if (version_of(lines[i]) <= kRecordVersion) {
@@ -137,7 +196,7 @@ std::vector<const RecordEntry*> latest_of(const Record& record) {
   std::vector<const RecordEntry*> out;
   for (const RecordEntry& entry : record.entries) {
     const auto same = std::find_if(out.begin(), out.end(), [&](const RecordEntry* one) {
-      return one->document == entry.document;
+      return key_of(*one) == key_of(entry);
     });
     if (same == out.end()) {
       out.push_back(&entry);
@@ -145,6 +204,7 @@ std::vector<const RecordEntry*> latest_of(const Record& record) {
       *same = &entry;
     }
   }
+  std::erase_if(out, [](const RecordEntry* one) { return one->gone; });
   return out;
 }
 

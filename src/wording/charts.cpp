@@ -178,6 +178,9 @@ ChartContent chart_content(const RoomAnswer& answers, const Document& document, 
     out.row_caption = "tank";
     add_tank_rows(room, chart, answer, shown, out);
   }
+  if (!chart.only_for.empty())
+    out.subtitle =
+        "Only for " + chart.only_for + (out.subtitle.empty() ? "" : " · " + out.subtitle);
   out.match = match_words(answer.stocks);
   out.small = small_words(room, chart, answer);
   if (has_light_and_heavy(out))
@@ -197,7 +200,8 @@ MeasuringCardContent measuring_card_content(const RoomAnswer& answers, const Doc
   const StockAnswer& stock = *answer.stocks.front();
   MeasuringCardContent out;
   out.page.title = chart.title;
-  out.page.subtitle = stock.stock->name + " · " + column_words(stock.stock->dose);
+  out.page.subtitle = (chart.only_for.empty() ? "" : "Only for " + chart.only_for + " · ") +
+                      stock.stock->name + " · " + column_words(stock.stock->dose);
   set_code(stock, out.page);
   out.page.row_caption = "water";
   out.page.columns = stock_columns(answer.stocks);

@@ -161,8 +161,9 @@ DoseScaleContent dose_scale_content(const RoomAnswer& answers, const Document& d
   const bool several = stocks.size() > 1;
   out.page.title = chart.title;
   if (!several) {
-    out.page.subtitle =
-        stocks.front()->stock->name + " · " + column_words(stocks.front()->stock->dose);
+    out.page.subtitle = (chart.only_for.empty() ? "" : "Only for " + chart.only_for + " · ") +
+                        stocks.front()->stock->name + " · " +
+                        column_words(stocks.front()->stock->dose);
     set_code(*stocks.front(), out.page);
   }
   out.page.row_caption = "water";

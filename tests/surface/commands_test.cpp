@@ -53,7 +53,7 @@ TEST_CASE("a command that is none is named, with the nearest") {
   CHECK(testing::program("chek room.yaml").err ==
         "dosewright: no command is called \"chek\"\n    did you mean \"check\"?\n");
   CHECK(testing::program("weigh").err ==
-        "dosewright: no command is called \"weigh\"\n    there are check, print, reprint, "
+        "dosewright: no command is called \"weigh\"\n    there are check, print, label, reprint, "
         "record, dose, hazards and mix\n");
 }
 

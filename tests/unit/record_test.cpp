@@ -114,11 +114,63 @@ TEST_CASE("record: a line cut off at any letter loses that line alone") {
 
 TEST_CASE("record: a later version is seen, whatever else it holds") {
   std::string line = record_line(entry("d"));
-  line.replace(line.find("record 1"), 8, "record 2");
+  line.replace(line.find("record 2"), 8, "record 3");
   const Record record = read_record(lines_of("d", 1) + line);
   REQUIRE(record.newer);
   CHECK(*record.newer == 2);
   CHECK(record.damaged.empty());
+}
+
+TEST_CASE("record: lines of version 1 are read as they are") {
+  // As the first version wrote them, with its sum.
+  std::string line = record_line(entry("d"));
+  line.replace(line.find("record 2"), 8, "record 1");
+  CHECK(read_record(line).damaged.size() == 1);
+  const std::string old =
+      "dosewright record 1\twhen=2026-11-26T02:50:00Z\tdocument=d\ttype=label\tplace=\trevision=\t"
+      "code=X4 9RF\tdigest=0123456789abcdef\tshows=20 L\tfigure=1.4 mL\tsum=7bb293a5\n";
+  const Record record = read_record(old);
+  REQUIRE(record.entries.size() == 1);
+  CHECK(record.entries.front().code == "X4 9RF");
+  CHECK_FALSE(record.entries.front().bottle);
+}
+
+TEST_CASE("record: a bottle is read again as it was written, and its batches are told apart") {
+  RecordEntry one = entry("label");
+  one.type = "label";
+  one.bottle.emplace();
+  one.bottle->stock = "salt bath";
+  one.bottle->batch = "7";
+  one.bottle->container = "jerrycan";
+  one.bottle->mixed = "2026-11-25";
+  one.bottle->use_by = "2027-11-25";
+  one.bottle->by = "J. Adeyemi";
+  one.bottle->volume = "1.2 L";
+  one.bottle->weighed = {"82 g of salt", "2 g of soda"};
+  one.bottle->holds = {"7647-14-5=82", "144-55-8=2"};
+  one.bottle->own = true;
+  RecordEntry two = one;
+  two.bottle->batch = "8";
+  const Record record = read_record(record_line(one) + record_line(two) + record_line(one));
+  REQUIRE(record.entries.size() == 3);
+  REQUIRE(record.entries.front().bottle);
+  const BottleEntry& again = *record.entries.front().bottle;
+  CHECK(again.stock == one.bottle->stock);
+  CHECK(again.container == one.bottle->container);
+  CHECK(again.mixed == one.bottle->mixed);
+  CHECK(again.use_by == one.bottle->use_by);
+  CHECK(again.by == one.bottle->by);
+  CHECK(again.volume == one.bottle->volume);
+  CHECK(again.weighed == one.bottle->weighed);
+  CHECK(again.holds == one.bottle->holds);
+  CHECK(again.own);
+  CHECK(latest_of(record).size() == 2);
+  // What is gone is gone, until it is labelled again.
+  RecordEntry gone = one;
+  gone.gone = true;
+  const std::string lines = record_line(one) + record_line(two) + record_line(gone);
+  CHECK(latest_of(read_record(lines)).size() == 1);
+  CHECK(latest_of(read_record(lines + record_line(one))).size() == 2);
 }
 
 TEST_CASE("record: the last entry of each document counts, and what moved is told") {

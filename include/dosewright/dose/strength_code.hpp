@@ -34,4 +34,8 @@ inline constexpr std::string_view kCodeCharacters = "ACEFHJKMNPRTVWXY3479";
 [[nodiscard]] StrengthCode strength_code(const Stock& stock, const Mixture& mixture,
                                          const std::vector<Product>& products);
 
+/// A component as the canonical form writes it: "10102-17-7=100".
+[[nodiscard]] std::string component_text(const Component& component,
+                                         const std::vector<Product>& products);
+
 }  // namespace dosewright

@@ -269,6 +269,7 @@ struct LabelRequest {
   std::optional<Date> mixed;
   std::string batch;
   std::string by;
+  std::optional<Volume> volume;  ///< what is in it; the container's fill if not given
   LabelSheet sheet;
 };
 
@@ -292,6 +293,7 @@ struct ChartRequest {
   std::string revision;
   std::optional<Date> revised;
   std::string replaces;
+  std::string only_for;  ///< the one bottle it holds for: "batch 18"; mostly empty
 };
 
 /// A scale for any volume between two.
@@ -344,6 +346,7 @@ struct Room {
   HazardRules hazard_rules;
   std::string emergency;  ///< who to call, the user's own words; empty when not given
   std::string by;
+  PaperSize paper;                               ///< of charts, unless they say otherwise
   std::optional<double> water_ph;                ///< of the water that is treated
   std::optional<Temperature> water_temperature;  ///< given together with its pH
   std::vector<Product> products;

@@ -1,5 +1,5 @@
-// What was printed when, with which code and figures: lines of a plain text file; not where the
-// file lies, nor what is out of date.
+// What was printed when, with which code and figures, and which bottle holds what: lines of a plain
+// text file; not where the file lies, nor what is out of date.
 #pragma once
 
 #include <cstddef>
@@ -10,13 +10,29 @@
 
 namespace dosewright {
 
-/// The version of the lines that this program writes, and the newest that it reads.
-inline constexpr int kRecordVersion = 1;
+/// The version of the lines that this program writes, and the newest that it reads. Version 2 knows
+/// bottles and what is gone; lines of version 1 are read as they are.
+inline constexpr int kRecordVersion = 2;
 
 /// Something that a document shows: "5 L" and "0.35 mL".
 struct ShownFact {
   std::string what;
   std::string figure;
+};
+
+/// The bottle that a label stands on; of a chart for bottles of another strength than the recipe's
+/// `stock` and `own` alone. All but `stock` may be empty.
+struct BottleEntry {
+  std::string stock;  ///< id
+  std::string batch;
+  std::string container;  ///< id
+  std::string mixed;      ///< as in ISO 8601, as the next one
+  std::string use_by;
+  std::string by;
+  std::string volume;                ///< in words: "1.2 L"
+  std::vector<std::string> weighed;  ///< in words: "82 g of sodium chloride"
+  std::vector<std::string> holds;    ///< "7647-14-5=82", for each product
+  bool own = false;                  ///< not as strong as the recipe was then
 };
 
 /// One document as it was printed.
@@ -29,6 +45,9 @@ struct RecordEntry {
   std::string code;    ///< strength codes, of several stocks joined by ", "
   std::string digest;  ///< of everything that it shows
   std::vector<ShownFact> shows;
+  std::optional<BottleEntry> bottle;
+  bool marked = false;  ///< its changes are marked on it
+  bool gone = false;    ///< taken down, emptied or thrown away; then nothing else counts
 };
 
 /// What a record file holds. Lines are counted from 1.
@@ -46,7 +65,12 @@ struct Record {
 /// Reads all lines; empty ones are passed over.
 [[nodiscard]] Record read_record(std::string_view text);
 
-/// The last entry of each document, in the order in which the documents came up first.
+/// What an entry stands for, whatever it says: a later one of the same key takes its place. A
+/// label's is its document with its batch, a chart's for bottles of another strength than the
+/// recipe's its document with their code.
+[[nodiscard]] std::string key_of(const RecordEntry& entry);
+
+/// The last entry of each key, in the order in which the keys came up first, without those gone.
 [[nodiscard]] std::vector<const RecordEntry*> latest_of(const Record& record);
 
 /// A fact that is no longer what was printed. Empty figures: it was not there, or is gone.

@@ -79,10 +79,17 @@ struct CellContent {
   std::vector<ToolPicture> pictures;  ///< every fill of the dose, in order
 };
 
+/// A figure of a page in words: "white pail 5 L, Buffer" and "0.35 mL".
+struct ShownFigure {
+  std::string what;
+  std::string figure;
+};
+
 struct RowContent {
   std::string name;  ///< a vessel's name; may be empty
   Amount water;
   std::vector<CellContent> cells;
+  bool changed = false;  ///< since the page that it replaces
 };
 
 struct ColumnContent {
@@ -210,6 +217,22 @@ struct SheetContent {
 [[nodiscard]] MeasuringCardContent measuring_card_content(const RoomAnswer& answers,
                                                           const Document& document,
                                                           ErrorShown shown);
+
+/// What a page shows, in figures that can be laid beside those of another print of it.
+[[nodiscard]] std::vector<ShownFigure> figures_of(const LabelContent& label);
+[[nodiscard]] std::vector<ShownFigure> figures_of(const ChartContent& chart);
+[[nodiscard]] std::vector<ShownFigure> figures_of(const MeasuringCardContent& card);
+[[nodiscard]] std::vector<ShownFigure> figures_of(const DoseScaleContent& scale);
+[[nodiscard]] std::vector<ShownFigure> figures_of(const SheetContent& sheet);
+
+/// Marks the rows whose figures are not those of `before`, "(was 4 mL)" behind the way to measure,
+/// and says in the small print what the marks stand for: `against` names the page that is replaced.
+/// Without any figure of `before` nothing is marked. Whether something was.
+bool mark_changes(ChartContent& chart, const std::vector<ShownFigure>& before,
+                  const std::string& against);
+/// The same, without bars.
+bool mark_changes(MeasuringCardContent& card, const std::vector<ShownFigure>& before,
+                  const std::string& against);
 
 /// "3 mL syringe to 1.4 mL", "10 mL syringe full 2 times, then to 4 mL".
 [[nodiscard]] std::string how_to_measure(const Measured& measured);

@@ -316,7 +316,8 @@ LabelAnswer answer_label(const RoomAnswer& answers, const LabelRequest& request)
   const Stock& stock = *label.stock->stock;
   label.filled = label.stock->mixture;
   if (!stock.dry)
-    label.filled = mix_batch(stock, room.products, room.tools, filling_of(*label.container));
+    label.filled = mix_batch(stock, room.products, room.tools,
+                             request.volume.value_or(filling_of(*label.container)));
   if (request.mixed && stock.keeps) label.use_by = later(*request.mixed, *stock.keeps);
   choose_label_dose(room, stock.dose, label);
   return label;

@@ -21,15 +21,6 @@ std::uint64_t mixed(std::uint64_t z) {
 
 std::string six(double value) { return significant_figure(value, 6); }
 
-std::string component_text(const Component& component, const std::vector<Product>& products) {
-  const Product* product = find(products, component.product);
-  const std::string name = product->cas.empty() ? lowered(product->name) : product->cas;
-  if (const auto* by_weight = std::get_if<Concentration>(&component.strength)) {
-    return name + '=' + six(in_grams_per_litre(*by_weight));
-  }
-  return name + '~' + six(in_millilitres_per_litre(std::get<VolumePerVolume>(component.strength)));
-}
-
 std::string_view rounding_word(Rounding rounding) {
   if (rounding == Rounding::never_under) return "never under";
   return rounding == Rounding::never_over ? "never over" : "nearest";
@@ -57,6 +48,15 @@ std::string canonical_form(const Stock& stock, const Mixture& mixture,
 }
 
 }  // namespace
+
+std::string component_text(const Component& component, const std::vector<Product>& products) {
+  const Product* product = find(products, component.product);
+  const std::string name = product->cas.empty() ? lowered(product->name) : product->cas;
+  if (const auto* by_weight = std::get_if<Concentration>(&component.strength)) {
+    return name + '=' + six(in_grams_per_litre(*by_weight));
+  }
+  return name + '~' + six(in_millilitres_per_litre(std::get<VolumePerVolume>(component.strength)));
+}
 
 StrengthCode strength_code(const Stock& stock, const Mixture& mixture,
                            const std::vector<Product>& products) {

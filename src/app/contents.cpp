@@ -1,0 +1,133 @@
+#include "contents.hpp"
+
+namespace dosewright {
+
+namespace {
+
+SheetContent mixing_card_content(const RoomAnswer& answers, const ChartRequest& chart) {
+  const StockAnswer& stock = *find_stock(answers, chart.stocks.front());
+  const Container* container = find(answers.room->containers, chart.container);
+  const Volume makes = container != nullptr ? filling_of(*container) : stock.mixture.makes;
+  return mixing_content(answers, answer_mixing(answers, stock, makes, container), chart);
+}
+
+std::vector<ShownFigure> as_figures(const std::vector<ShownFact>& facts) {
+  std::vector<ShownFigure> out;
+  for (const ShownFact& fact : facts) out.push_back({fact.what, fact.figure});
+  return out;
+}
+
+// "revision 2 (code X4 9RF, printed 2026-11-20)".
+std::string print_words(const RecordEntry& entry) {
+  std::string out = entry.revision.empty() ? "the print" : "revision " + entry.revision;
+  out += " of " + entry.when.substr(0, 10);
+  return out + (entry.code.empty() ? "" : " with code " + entry.code);
+}
+
+}  // namespace
+
+PageContent page_content(const Loaded& loaded, const RoomAnswer& answers,
+                         const Document& document) {
+  const ErrorShown shown = loaded.chart_style.error;
+  switch (document.type) {
+    case Document::Type::label:
+      return label_content(answers, document.label, loaded.label_style.error);
+    case Document::Type::bucket_chart:
+    case Document::Type::tank_chart:
+      break;
+    case Document::Type::dose_scale:
+      return dose_scale_content(answers, document);
+    case Document::Type::measuring_card:
+      return measuring_card_content(answers, document, shown);
+    case Document::Type::mixing_card:
+      return mixing_card_content(answers, document.chart);
+    case Document::Type::hazard_sheet:
+      return hazard_sheet_content(answers, *find_stock(answers, document.chart.stocks.front()),
+                                  document.chart);
+    case Document::Type::storage_list:
+      return storage_list_content(answers, document.chart);
+    case Document::Type::supply_sheet:
+      return supply_content(answers, document);
+  }
+  return chart_content(answers, document, shown);
+}
+
+std::variant<Pages, LayoutProblem> lay_out_content(const Loaded& loaded, const PageContent& content,
+                                                   const Document& document) {
+  const ChartStyle& style = loaded.chart_style;
+  const PaperSize& paper = document.chart.paper;
+  const Fonts& fonts = *loaded.fonts;
+  if (const auto* label = std::get_if<LabelContent>(&content))
+    return lay_out_label(*label, document.label.sheet, loaded.label_style, fonts);
+  if (const auto* scale = std::get_if<DoseScaleContent>(&content))
+    return lay_out_dose_scale(*scale, paper, style, fonts);
+  if (const auto* card = std::get_if<MeasuringCardContent>(&content))
+    return lay_out_measuring_card(*card, paper, style, fonts);
+  if (const auto* sheet = std::get_if<SheetContent>(&content))
+    return lay_out_sheet(*sheet, paper, style, fonts);
+  return lay_out_chart(std::get<ChartContent>(content), paper, style, fonts);
+}
+
+std::vector<ShownFact> facts_of(const PageContent& content) {
+  std::vector<ShownFact> out;
+  std::visit(
+      [&](const auto& page) {
+        for (ShownFigure& one : figures_of(page))
+          out.push_back({std::move(one.what), std::move(one.figure)});
+      },
+      content);
+  return out;
+}
+
+bool mark_against(const RecordEntry& before, PageContent& content) {
+  const auto figures = as_figures(before.shows);
+  if (auto* chart = std::get_if<ChartContent>(&content))
+    return mark_changes(*chart, figures, print_words(before));
+  if (auto* card = std::get_if<MeasuringCardContent>(&content))
+    return mark_changes(*card, figures, print_words(before));
+  return false;
+}
+
+std::string type_word(Document::Type type) {
+  switch (type) {
+    case Document::Type::label:
+      return "label";
+    case Document::Type::bucket_chart:
+      return "bucket chart";
+    case Document::Type::tank_chart:
+      return "tank chart";
+    case Document::Type::dose_scale:
+      return "dose scale";
+    case Document::Type::measuring_card:
+      return "measuring card";
+    case Document::Type::mixing_card:
+      return "mixing card";
+    case Document::Type::hazard_sheet:
+      return "hazard sheet";
+    case Document::Type::storage_list:
+      return "storage list";
+    case Document::Type::supply_sheet:
+      return "supply sheet";
+  }
+  return "";
+}
+
+bool tells_doses(const Document& document) {
+  switch (document.type) {
+    case Document::Type::bucket_chart:
+    case Document::Type::tank_chart:
+    case Document::Type::dose_scale:
+    case Document::Type::measuring_card:
+      return true;
+    default:
+      return false;
+  }
+}
+
+std::vector<std::string> stocks_of(const Document& document) {
+  if (document.type != Document::Type::label) return document.chart.stocks;
+  if (document.label.stock.empty()) return {};
+  return {document.label.stock};
+}
+
+}  // namespace dosewright

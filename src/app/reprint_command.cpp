@@ -1,0 +1,283 @@
+// Printing anew what is out of date, with a notice of what to do where.
+#include <algorithm>
+#include <ostream>
+
+#include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
+#include "dosewright/wording/notice.hpp"
+#include "reprinting.hpp"
+#include "wanted.hpp"
+
+namespace dosewright {
+
+namespace {
+
+bool is_bottle_label(const RecordEntry& entry) { return entry.bottle && entry.type == "label"; }
+
+// The places of the room in the order in which the description names them.
+std::vector<std::string> places_of(const Room& room) {
+  std::vector<std::string> out;
+  const auto add = [&](const std::string& place) {
+    if (!place.empty() && !among(out, place)) out.push_back(place);
+  };
+  for (const Container& container : room.containers) add(container.place);
+  for (const Vessel& vessel : room.vessels) add(vessel.place);
+  for (const Document& document : room.documents) add(document.chart.place);
+  return out;
+}
+
+std::string print_words(const RecordEntry& entry) {
+  std::string out = entry.revision.empty() ? "" : "revision " + entry.revision + ", ";
+  if (!entry.code.empty()) out += "code " + entry.code + ", ";
+  return out + "printed " + entry.when.substr(0, 10);
+}
+
+class NoticeMaker {
+ public:
+  NoticeMaker(const Surveyed& all, const std::vector<Made>& made)
+      : all_(all), survey_(all.survey()), made_(made) {}
+
+  Notice make() {
+    notice_.date = date_text(today());
+    notice_.places = places_of(all_.loaded().room);
+    for (const Standing& standing : survey_.printed()) {
+      if (standing.out_of_date) add_page(standing);
+    }
+    for (const Printable& one : survey_.missing()) {
+      if (is_chart(one)) add_missing(one);
+    }
+    for (const BottleStanding& bottle : survey_.bottles()) {
+      if (needs_a_word(bottle)) add_bottle(bottle);
+    }
+    for (const NoticePage& page : notice_.pages) add_place(page.place);
+    for (const NoticeBottle& bottle : notice_.bottles) add_place(bottle.place);
+    return notice_;
+  }
+
+ private:
+  static bool is_chart(const Printable& one) { return one.document->type != Document::Type::label; }
+
+  // A place that only the record knows.
+  void add_place(const std::string& place) {
+    if (!place.empty() && !among(notice_.places, place)) notice_.places.push_back(place);
+  }
+
+  [[nodiscard]] const Made* made_from(const Document* document) const {
+    for (const Made& made : made_) {
+      if (made.what.document == document) return &made;
+    }
+    return nullptr;
+  }
+
+  void add_page(const Standing& standing) {
+    const RecordEntry& before = *standing.before;
+    NoticePage page;
+    page.place = before.place;
+    page.name = before.document == before.type ? before.type : before.document + ", " + before.type;
+    if (before.bottle && !before.bottle->batch.empty())
+      page.name += " of batch " + before.bottle->batch;
+    page.was = print_words(before);
+    page.why = standing.down;
+    if (standing.now) {
+      const Made* made = made_from(standing.now->document);
+      page.file = standing.now->file + ".pdf";
+      page.now = made != nullptr ? now_words(made->entry) : "";
+    }
+    // What to do with a bottle of another strength is told with the bottle.
+    const bool told = is_bottle_label(before) && !before.bottle->batch.empty() &&
+                      (!standing.now || standing.now->bottle->own);
+    if (!told) notice_.pages.push_back(std::move(page));
+    add_change(standing);
+  }
+
+  static std::string now_words(const RecordEntry& entry) {
+    std::string out = entry.revision.empty() ? "" : "revision " + entry.revision;
+    if (!entry.code.empty()) out += (out.empty() ? "code " : ", code ") + entry.code;
+    return out.empty() ? "of today" : out;
+  }
+
+  void add_missing(const Printable& one) {
+    NoticePage page;
+    page.place = one.document->chart.place;
+    page.name = one.document->id + ", only for " + one.document->chart.only_for;
+    page.file = one.file + ".pdf";
+    const Made* made = made_from(one.document);
+    page.now = made != nullptr ? now_words(made->entry) : "";
+    notice_.pages.push_back(std::move(page));
+  }
+
+  // The codes and contents that moved, each once: labels tell them for their stock.
+  void add_change(const Standing& standing) {
+    if (!standing.now) return;
+    const auto stocks = stocks_of(*standing.now->document);
+    if (stocks.size() != 1 || (standing.now->bottle && standing.now->bottle->own)) return;
+    const StockAnswer* stock = find_stock(*standing.now->answers, stocks.front());
+    for (const FactChange& change : standing.changes) {
+      if (change.what != "code" && change.what != "contents") continue;
+      const std::string words = stock->stock->name + ": " + change_words(change);
+      if (!among(notice_.changes, words)) notice_.changes.push_back(words);
+    }
+  }
+
+  static std::string change_words(const FactChange& change) {
+    return change.what == "code" ? "code " + change.was + " is now " + change.now + "."
+                                 : "was " + change.was + ", is now " + change.now + ".";
+  }
+
+  [[nodiscard]] static bool needs_a_word(const BottleStanding& bottle) {
+    return !bottle.times || bottle.is_other_strength() || bottle.is_overdue();
+  }
+
+  // Bottles that look alike are told together.
+  [[nodiscard]] NoticeBottle& group_of(const NoticeBottle& one) {
+    for (NoticeBottle& other : notice_.bottles) {
+      if (other.place == one.place && other.stock_name == one.stock_name &&
+          other.code == one.code && other.own_code == one.own_code &&
+          other.container == one.container && other.overdue == one.overdue)
+        return other;
+    }
+    return notice_.bottles.emplace_back(one);
+  }
+
+  void add_bottle(const BottleStanding& bottle) {
+    const RecordEntry& before = *bottle.before;
+    const BottleEntry& entry = *before.bottle;
+    NoticeBottle out;
+    const Stock* stock = find(all_.loaded().room.stocks, entry.stock);
+    out.place = before.place;
+    out.stock_name = stock != nullptr ? stock->name : entry.stock;
+    out.code = before.code;
+    out.own_code = bottle.code;
+    out.container = find(all_.loaded().room.containers, entry.container);
+    out.overdue = bottle.is_overdue();
+    out.stock = bottle.stock;
+    out.times = bottle.times;
+    if (bottle.held) out.held = *bottle.held;
+    for (const Printable* chart : survey_.charts_for(bottle))
+      out.charts.push_back(chart->file + ".pdf");
+    NoticeBottle& group = group_of(out);
+    group.batches.push_back({entry.batch, entry.mixed, entry.use_by});
+    if (bottle.own && made_from(bottle.own->document) != nullptr)
+      group.labels.push_back(bottle.own->file + ".pdf");
+  }
+
+  const Surveyed& all_;
+  const Survey& survey_;
+  const std::vector<Made>& made_;
+  Notice notice_;
+};
+
+// All that is printed anew: what is out of date, what a bottle lacks, and, asked for, what still
+// bears marks.
+std::vector<Printable> wanted_of(const Survey& survey, const Options& options) {
+  std::vector<Printable> out;
+  for (const Standing& one : survey.printed()) {
+    const bool marks = options.clean && one.before->marked && one.now;
+    if (!one.now || (!one.out_of_date && !marks)) continue;
+    out.push_back(*one.now);
+    if (!options.clean && !is_bottle_label(*one.before)) out.back().before = one.before;
+  }
+  out.insert(out.end(), survey.missing().begin(), survey.missing().end());
+  return out;
+}
+
+// A page that says other figures under the same revision cannot be told from the old one.
+void find_same_revisions(const Survey& survey, Diagnostics& problems) {
+  for (const Standing& one : survey.printed()) {
+    if (!one.out_of_date || !one.now || one.before->revision.empty() || one.before->bottle)
+      continue;
+    const Document& document = *one.now->document;
+    if (document.chart.revision != one.before->revision) continue;
+    problems.push_back({Severity::finding, document.origin.place, document.origin.path,
+                        "it changed and is still revision " + document.chart.revision,
+                        "write the next revision: and the day as revised:, and what it replaces"});
+  }
+}
+
+void show_plan(const Survey& survey, const std::vector<Printable>& wanted, std::ostream& out) {
+  const std::string now = time_now();
+  for (const Standing& one : survey.printed()) {
+    if (one.out_of_date) show_standing(one, now, out);
+  }
+  for (const Printable& one : survey.missing())
+    put_wrapped(out, one.file + ": ",
+                one.document->chart.only_for.empty()
+                    ? "a label for a bottle that is not as strong as the recipe now"
+                    : "missing, for " + one.document->chart.only_for,
+                2);
+  for (const Printable& one : wanted) {
+    const bool stale = std::any_of(
+        survey.printed().begin(), survey.printed().end(), [&](const Standing& standing) {
+          return standing.out_of_date && standing.now && standing.now->document == one.document;
+        });
+    const bool missing =
+        std::any_of(survey.missing().begin(), survey.missing().end(),
+                    [&](const Printable& other) { return other.document == one.document; });
+    if (!stale && !missing) put_wrapped(out, one.file + ": ", "without its marks of changes", 2);
+  }
+}
+
+std::string notice_file() {
+  const std::string now = time_now();
+  return "change-notice." + now.substr(0, 10) + '-' + now.substr(11, 2) + now.substr(14, 2);
+}
+
+// Labels that still hold, and pages that the notice has taken down. A bottle stays where it is
+// until somebody says that it is gone.
+std::vector<RecordEntry> to_record_only(const Survey& survey) {
+  std::vector<RecordEntry> out = survey.carried();
+  for (const Standing& one : survey.printed()) {
+    if (one.now || is_bottle_label(*one.before)) continue;
+    out.push_back(*one.before);
+    out.back().gone = true;
+    out.back().shows.clear();
+  }
+  return out;
+}
+
+ExitStatus print_anew(const Surveyed& all, const std::vector<Printable>& wanted,
+                      const Options& options, const Streams& streams) {
+  Diagnostics problems = all.problems();
+  find_same_revisions(all.survey(), problems);
+  Printer printer(all.loaded(), options);
+  (void)printer.lay_out(wanted, problems);
+  // Where only marks go, nothing has to be done anywhere but hanging the page up.
+  if (!all.survey().is_all_current()) {
+    const Notice notice = NoticeMaker(all, printer.made()).make();
+    const SheetContent content = notice_content(all.loaded().answers, notice);
+    if (!options.dry_run) {
+      (void)printer.lay_out_notice(content, all.loaded().room.paper, notice_file(), problems);
+    } else {
+      streams.out << '\n';
+      put_sheet(streams.out, content);
+    }
+  }
+  if (options.dry_run) {
+    sort_by_place(problems);
+    show(problems, streams.err);
+    return has_error(problems) ? ExitStatus::bad_input : ExitStatus::findings;
+  }
+  return write_printed(printer, std::move(problems), to_record_only(all.survey()), options,
+                       streams);
+}
+
+}  // namespace
+
+ExitStatus reprint_command(const Options& options, const Streams& streams) {
+  Surveyed all(options);
+  if (!all.open(streams)) return all.stop();
+  show_damage(options, all.record(), streams);
+  if (!all.look(streams)) return all.stop();
+  const Survey& survey = all.survey();
+  const std::vector<Printable> wanted = wanted_of(survey, options);
+  if (survey.is_all_current() && wanted.empty()) {
+    streams.out << (survey.printed().empty() ? "Nothing has been recorded yet: print first.\n"
+                                             : "Nothing that was printed is out of date.\n");
+    show_doubt(all.record(), streams.out);
+    return all.record().damaged.empty() ? ExitStatus::done : ExitStatus::findings;
+  }
+  show_plan(survey, wanted, streams.out);
+  return print_anew(all, wanted, options, streams);
+}
+
+}  // namespace dosewright

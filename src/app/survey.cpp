@@ -1,0 +1,310 @@
+#include "survey.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+
+#include "dosewright/base/text.hpp"
+#include "dosewright/units/parse.hpp"
+#include "dosewright/units/print.hpp"
+
+namespace dosewright {
+
+namespace {
+
+std::optional<std::chrono::sys_days> day_of(const std::string& text) {
+  using namespace std::chrono;
+  int year_number = 0;
+  unsigned month_number = 0;
+  unsigned day_number = 0;
+  if (std::sscanf(text.c_str(), "%d-%u-%u", &year_number, &month_number, &day_number) != 3)
+    return std::nullopt;
+  const year_month_day date{year{year_number}, month{month_number}, std::chrono::day{day_number}};
+  return date.ok() ? std::optional(sys_days{date}) : std::nullopt;
+}
+
+bool is_label(const RecordEntry& entry) { return entry.type == "label"; }
+
+// What a label of the record holds, beside the recipe now.
+std::optional<Strengths> held_in(const Loaded& loaded, const BottleEntry& bottle,
+                                 const StockAnswer& stock) {
+  return strengths_from_text(loaded.room, bottle.holds, stock.mixture);
+}
+
+std::string without_spaces(std::string text) {
+  std::erase(text, ' ');
+  return text;
+}
+
+}  // namespace
+
+std::optional<Date> date_in(const std::string& text) {
+  const auto found = day_of(text);
+  if (!found) return std::nullopt;
+  const std::chrono::year_month_day day(*found);
+  const Date date{static_cast<int>(day.year()),
+                  static_cast<int>(static_cast<unsigned>(day.month())),
+                  static_cast<int>(static_cast<unsigned>(day.day()))};
+  return date_text(date) == text ? std::optional(date) : std::nullopt;
+}
+
+std::optional<long> days_between(const std::string& from, const std::string& to) {
+  const auto start = day_of(from);
+  const auto end = day_of(to);
+  if (!start || !end) return std::nullopt;
+  return (*end - *start).count();
+}
+
+Survey::Survey(const Loaded& loaded, const Options& options, const Record& record)
+    : loaded_(loaded), options_(options), latest_(latest_of(record)) {
+  for (const RecordEntry* entry : latest_) {
+    if (is_label(*entry) && entry->bottle) add_bottle(*entry);
+  }
+  for (BottleStanding& bottle : bottles_) {
+    if (bottle.is_other_strength()) give_own_room(bottle);
+  }
+  for (const RecordEntry* entry : latest_) printed_.push_back(standing_of(*entry));
+  look_for_missing();
+  look_for_never_printed();
+}
+
+void Survey::add_bottle(const RecordEntry& before) {
+  BottleStanding out;
+  out.before = &before;
+  const BottleEntry& bottle = *before.bottle;
+  out.days_left = days_between(date_text(today()), bottle.use_by);
+  const StockAnswer* stock = find_stock(loaded_.answers, bottle.stock);
+  if (stock != nullptr && !stock->stock->dry) {
+    out.stock = stock;
+    out.held = held_in(loaded_, bottle, *stock);
+    if (out.held) out.times = times_as_strong(strengths_of(stock->mixture), *out.held);
+    if (out.times) out.code = stock->code.letters;
+  }
+  bottles_.push_back(std::move(out));
+}
+
+// The whole room, for what stands in the bottle also decides its hazards and its charts.
+void Survey::give_own_room(BottleStanding& bottle) {
+  BottleRoom& made = rooms_.emplace_back();
+  made.room = room_of_bottle(loaded_.room, *bottle.stock, *bottle.times);
+  made.answers = answer_room(made.room, loaded_.sources);
+  if (has_error(made.answers.problems)) {
+    bottle.times.reset();
+    return;
+  }
+  bottle.code = find_stock(made.answers, bottle.stock->stock->id)->code.letters;
+  const Document* document = find(loaded_.room.documents, bottle.before->document);
+  if (document != nullptr && document->type == Document::Type::label)
+    bottle.own = label_for(*document, *bottle.before->bottle, made.answers, true);
+  if (!bottle.is_overdue()) add_charts(bottle, made.answers);
+}
+
+Printable Survey::label_for(const Document& document, const BottleEntry& bottle,
+                            const RoomAnswer& answers, bool own) {
+  Document& made = documents_.emplace_back(document);
+  made.label.batch = bottle.batch;
+  made.label.by = bottle.by;
+  made.label.mixed = date_in(bottle.mixed);
+  if (find(loaded_.room.containers, bottle.container) != nullptr)
+    made.label.container = bottle.container;
+  std::string digits = bottle.volume;
+  std::erase(digits, ',');
+  const auto plain = parse_volume(digits, MeasureSystem::undeclared);
+  if (const auto* found = std::get_if<Volume>(&plain)) made.label.volume = *found;
+  Printable out;
+  out.answers = &answers;
+  out.document = &made;
+  out.file = as_file_name(document.id) +
+             (bottle.batch.empty() ? ".as-mixed" : ".batch-" + as_file_name(bottle.batch));
+  out.bottle = bottle;
+  out.bottle->own = own;
+  if (const auto now = bottle_of(answers, made)) out.bottle->use_by = now->use_by;
+  return out;
+}
+
+// Bottles of one code share their charts, as bottles of the recipe do.
+void Survey::add_charts(const BottleStanding& bottle, const RoomAnswer& answers) {
+  const std::string& stock = bottle.stock->stock->id;
+  if (!charts_for(bottle).empty()) return;
+  for (const RecordEntry* entry : latest_) {
+    if (entry->bottle) continue;
+    const Document* document = find(loaded_.room.documents, entry->document);
+    if (document == nullptr || !tells_doses(*document) || !among(document->chart.stocks, stock))
+      continue;
+    Document& made = documents_.emplace_back(*document);
+    made.chart.stocks = {stock};
+    made.chart.only_for = "bottles with code " + bottle.code;
+    Printable one;
+    one.answers = &answers;
+    one.document = &made;
+    one.file = as_file_name(document->id) + '.' + without_spaces(bottle.code);
+    one.bottle.emplace();
+    one.bottle->stock = stock;
+    one.bottle->own = true;
+    bottle_charts_.push_back({stock, bottle.code, std::move(one)});
+  }
+}
+
+std::vector<const Printable*> Survey::charts_for(const BottleStanding& bottle) const {
+  std::vector<const Printable*> out;
+  if (!bottle.is_other_strength() || bottle.is_overdue()) return out;
+  for (const BottleChart& one : bottle_charts_) {
+    if (one.stock == bottle.before->bottle->stock && one.code == bottle.code)
+      out.push_back(&one.chart);
+  }
+  return out;
+}
+
+const BottleStanding* Survey::bottle_by(const RecordEntry& label) const {
+  for (const BottleStanding& bottle : bottles_) {
+    if (bottle.before == &label) return &bottle;
+  }
+  return nullptr;
+}
+
+Standing Survey::standing_of(const RecordEntry& before) {
+  Standing out;
+  out.before = &before;
+  if (before.bottle && !is_label(before)) {
+    stand_bottle_chart(out);
+    return out;
+  }
+  const Document* document = find(loaded_.room.documents, before.document);
+  if (document == nullptr || type_word(document->type) != before.type) {
+    out.down = "the description no longer asks for it";
+    return out;
+  }
+  if (const BottleStanding* bottle = bottle_by(before)) {
+    stand_label(*bottle, out);
+    return out;
+  }
+  out.now = Printable{&loaded_.answers, document, as_file_name(document->id),
+                      bottle_of(loaded_.answers, *document), nullptr};
+  return out;
+}
+
+void Survey::stand_label(const BottleStanding& bottle, Standing& out) {
+  const RecordEntry& before = *out.before;
+  const Document& document = *find(loaded_.room.documents, before.document);
+  const BottleEntry& entry = *before.bottle;
+  const std::string mixed = document.label.mixed ? date_text(*document.label.mixed) : "";
+  const bool as_described = document.label.stock == entry.stock && !entry.own &&
+                            document.label.batch == entry.batch && mixed == entry.mixed &&
+                            document.label.container == entry.container;
+  // A label to be filled in by pen is for the next bottle too.
+  const bool blank = as_described && entry.batch.empty() && entry.mixed.empty();
+  if (blank || (as_described && bottle.times && !bottle.is_other_strength())) {
+    out.now = Printable{&loaded_.answers, &document, as_file_name(document.id),
+                        bottle_of(loaded_.answers, document), nullptr};
+  } else if (bottle.is_other_strength() && bottle.own) {
+    out.now = bottle.own;
+  } else if (bottle.times && document.label.stock == entry.stock) {
+    out.now = label_for(document, entry, loaded_.answers, false);
+  } else {
+    out.down = bottle.stock == nullptr
+                   ? "its stock is no longer described: discard what is in it by local rules"
+                   : "it holds other products, or in other proportions, than the recipe now: "
+                     "discard what is in it by local rules";
+  }
+}
+
+// It hangs there for as long as there is a bottle with its code.
+void Survey::stand_bottle_chart(Standing& out) {
+  for (const BottleChart& one : bottle_charts_) {
+    if (one.stock == out.before->bottle->stock && one.code == out.before->code &&
+        one.chart.document->id == out.before->document)
+      out.now = one.chart;
+  }
+  if (!out.now) out.down = "no bottle with code " + out.before->code + " is left that it is for";
+}
+
+bool Survey::compare(Standing& standing, Diagnostics& problems) {
+  standing.out_of_date = true;
+  if (!standing.now) return true;
+  Printer printer(loaded_, options_);
+  if (!printer.lay_out({*standing.now}, problems)) return false;
+  const RecordEntry& now = printer.made().front().entry;
+  standing.out_of_date = now.digest != standing.before->digest;
+  standing.changes = changes_between(*standing.before, now);
+  return true;
+}
+
+// A bottle without a batch whose label document is now that of the new recipe: what it shows still
+// has to be known.
+bool Survey::compare_own_labels(Diagnostics& problems) {
+  for (const BottleStanding& bottle : bottles_) {
+    if (!bottle.own || bottle.before->bottle->own || !bottle.before->bottle->batch.empty())
+      continue;
+    Printer printer(loaded_, options_);
+    if (!printer.lay_out({*bottle.own}, problems)) return false;
+    const RecordEntry& entry = printer.made().front().entry;
+    if (entry.digest == bottle.before->digest) {
+      carried_.push_back(entry);
+    } else {
+      missing_.push_back(*bottle.own);
+    }
+  }
+  return true;
+}
+
+bool Survey::look(Diagnostics& problems) {
+  bool fits = true;
+  for (Standing& standing : printed_) fits = compare(standing, problems) && fits;
+  return compare_own_labels(problems) && fits;
+}
+
+void Survey::look_for_missing() {
+  for (const BottleChart& wanted : bottle_charts_) {
+    const bool hangs = std::any_of(printed_.begin(), printed_.end(), [&](const Standing& one) {
+      return one.now && one.now->document == wanted.chart.document;
+    });
+    if (!hangs) missing_.push_back(wanted.chart);
+  }
+}
+
+void Survey::look_for_never_printed() {
+  for (const Document& document : loaded_.room.documents) {
+    const auto bottle = bottle_of(loaded_.answers, document);
+    const bool known = std::any_of(latest_.begin(), latest_.end(), [&](const RecordEntry* entry) {
+      if (entry->document != document.id || type_word(document.type) != entry->type) return false;
+      return !bottle || !entry->bottle || entry->bottle->batch == bottle->batch;
+    });
+    if (!known) never_printed_.push_back(&document);
+  }
+}
+
+bool Survey::is_all_current() const {
+  return missing_.empty() && std::none_of(printed_.begin(), printed_.end(),
+                                          [](const Standing& one) { return one.out_of_date; });
+}
+
+void leave_out_old_bottles(const Loaded& loaded, const Options& options,
+                           std::vector<Printable>& documents, Diagnostics& problems) {
+  const OpenedRecord opened = open_record(options);
+  const auto latest = latest_of(opened.record);
+  const auto lies = [&](const Printable& one) {
+    if (!one.bottle || one.bottle->batch.empty()) return false;
+    const StockAnswer& stock = *find_stock(loaded.answers, one.bottle->stock);
+    for (const RecordEntry* entry : latest) {
+      if (!entry->bottle || !is_label(*entry) || entry->bottle->stock != one.bottle->stock ||
+          entry->bottle->batch != one.bottle->batch || entry->bottle->mixed != one.bottle->mixed)
+        continue;
+      const auto held = held_in(loaded, *entry->bottle, stock);
+      const auto times =
+          held ? times_as_strong(strengths_of(stock.mixture), *held) : std::optional<double>();
+      if (times && is_same_strength(*times)) continue;
+      problems.push_back({Severity::finding, one.document->origin.place, one.document->origin.path,
+                          "batch " + entry->bottle->batch +
+                              " was mixed at another strength (its label has code " + entry->code +
+                              "): a label with the recipe's strength would be wrong on it, and is "
+                              "left out",
+                          "dosewright reprint prints what this bottle needs; for a new bottle "
+                          "write its own batch: and mixed:"});
+      return true;
+    }
+    return false;
+  };
+  std::erase_if(documents, lies);
+}
+
+}  // namespace dosewright

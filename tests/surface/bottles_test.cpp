@@ -1,0 +1,334 @@
+// A bottle as its user meets it: labelled as it was mixed, found again after a change, mended, used
+// up by charts of its own, gone.
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "helpers.hpp"
+
+namespace {
+
+using nlohmann::json;
+
+std::string quoted(const std::string& text) { return "'" + text + "'"; }
+
+// The small room of the story, in a folder of its own, on a day of its own.
+struct Cellar {
+  testing::TemporaryFolder folder;
+  std::string day = "2026-09-01";
+
+  Cellar() {
+    const auto sample = testing::source_folder() / "samples/tidegate/room.yaml";
+    testing::write_file(file(), testing::read_file(sample));
+  }
+  [[nodiscard]] std::string file() const { return folder / "room.yaml"; }
+  void change(const std::string& from, const std::string& to) const {
+    std::string text = testing::read_file(file());
+    const std::size_t at = text.find(from);
+    REQUIRE(at != std::string::npos);
+    text.replace(at, from.size(), to);
+    testing::write_file(file(), text);
+  }
+  [[nodiscard]] testing::Run run(const std::string& command, const std::string& more = "") const {
+    return testing::shell("SOURCE_DATE_EPOCH=$(date -u -d '" + day + " 09:00' +%s) '" PROGRAM "' " +
+                          command + ' ' + quoted(file()) + ' ' + more);
+  }
+  [[nodiscard]] testing::Run to(const std::string& command, const std::string& where,
+                                const std::string& more = "") const {
+    return run(command, "--to " + quoted(folder / where) + ' ' + more);
+  }
+  [[nodiscard]] testing::Run label(const std::string& more = "",
+                                   const std::string& where = "out") const {
+    return to("label", where, "--stock conditioner " + more);
+  }
+  [[nodiscard]] std::string words(const std::string& name) const {
+    return testing::shell("pdftotext -layout " + quoted(folder / name) + " -").out;
+  }
+  [[nodiscard]] std::set<std::string> files(const std::string& where) const {
+    std::set<std::string> out;
+    for (const auto& entry : testing::fs::directory_iterator(folder.path() / where)) {
+      std::string name = entry.path().filename().string();
+      // The notice's name holds its time.
+      if (name.starts_with("change-notice.")) name = "change-notice";
+      out.insert(name);
+    }
+    return out;
+  }
+  [[nodiscard]] std::string notice(const std::string& where) const {
+    for (const auto& entry : testing::fs::directory_iterator(folder.path() / where)) {
+      const std::string name = entry.path().filename().string();
+      if (name.starts_with("change-notice.")) return words(where + '/' + name);
+    }
+    return "";
+  }
+  [[nodiscard]] json state() const {
+    const auto found = run("record", "--format json");
+    INFO(found.err);
+    return json::parse(found.out);
+  }
+  [[nodiscard]] json bottle(const std::string& name) const {
+    const json all = state();
+    for (const json& one : all["bottles"]) {
+      if (one["bottle"] == name) return one;
+    }
+    return {};
+  }
+};
+
+bool holds(const std::string& text, const std::string& part) {
+  // Lines of a terminal and of a page end anywhere.
+  const auto flat = [](const std::string& given) {
+    std::string out;
+    for (const char c : given) {
+      const char one = c == '\n' ? ' ' : c;
+      if (one != ' ' || out.empty() || out.back() != ' ') out += one;
+    }
+    return out;
+  };
+  return flat(text).find(flat(part)) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("label: a bottle mixed by the recipe has the code of the charts, and is recorded") {
+  Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  const auto made = room.label();
+  INFO(made.out << made.err);
+  CHECK(made.status == 0);
+  const std::string words = room.words("out/conditioner-label.batch-1.pdf");
+  CHECK(holds(words, "2026-09-01"));
+  CHECK(holds(words, "2026-10-31"));  // 60 days on
+  CHECK(holds(room.words("out/sink-chart.pdf"), "93 AVV"));
+  CHECK(holds(words, "93 AVV"));
+  room.day = "2026-09-11";
+  const json bottle = room.bottle("conditioner 1");
+  CHECK(bottle["code"] == "93 AVV");
+  CHECK(bottle["weighed"] == json({"48 g of sodium thiosulfate pentahydrate"}));
+  CHECK(bottle["days_left"] == 50);
+  CHECK(bottle["overdue"] == false);
+  // The next one is the next one.
+  CHECK(holds(room.label().out, "batch 2:"));
+}
+
+TEST_CASE("label: what was weighed off the recipe has a code and a dose of its own") {
+  const Cellar room;
+  const auto made = room.label("--weighed '44 g'");
+  CHECK(made.status == 0);
+  CHECK(holds(made.out, "0.917 times as strong as the recipe"));
+  const std::string words = room.words("out/conditioner-label.batch-1.pdf");
+  CHECK_FALSE(holds(words, "93 AVV"));
+  CHECK(holds(words, "55 g per L"));
+  // 7 mg per L out of 55 g per L: 1.27 mL for 10 L, and never under it.
+  CHECK(holds(words, "1.3 mL"));
+  CHECK(room.bottle("conditioner 1")["times_as_strong"].get<double>() == Approx(44.0 / 48));
+}
+
+TEST_CASE("label: out of tolerance it says what mends it, and mended it is the recipe") {
+  const Cellar room;
+  const auto weak = room.label("--weighed '40 g'");
+  CHECK(weak.status == 1);
+  CHECK(holds(weak.err, "0.833 times as strong as the recipe"));
+  // 40 g + a = 0.06 (800 mL + 0.5 a): a = 8 / 0.97 = 8.25 g, on the marks 8.2 g.
+  CHECK(holds(weak.err, "add 8.2 g of sodium thiosulfate pentahydrate"));
+  CHECK(room.bottle("conditioner 1")["code"] != "93 AVV");
+  const auto strong = room.label("--weighed '60 g'");
+  CHECK(strong.status == 1);
+  // 75 g per L to 60 in 800 mL: 200 mL more.
+  CHECK(holds(strong.err, "add 200 mL of water; that makes 1,000 mL"));
+  CHECK(room.label("--batch 1").status == 0);
+  CHECK(room.bottle("conditioner 1")["code"] == "93 AVV");
+  CHECK(room.state()["bottles"].size() == 2);
+}
+
+TEST_CASE("label: what it cannot do is said, with what to write instead") {
+  const Cellar room;
+  struct Case {
+    std::string more;
+    std::string message;
+  };
+  for (const Case& one :
+       {Case{"--weighed '40 mL'", "--weighed"}, Case{"--weighed 0 --weighed 3", "--weighed"},
+        Case{"--weighed '40 g of sald'", "the recipe holds no \"sald\""},
+        Case{"--weighed '40 g' --weighed '41 g'", "is there twice"},
+        Case{"--weighed '0 g'", "an amount of nothing"},
+        Case{"--mixed 2026-02-30", "no day of the calendar"},
+        Case{"--mixed tomorrow", "no day of the calendar"},
+        Case{"--volume '2 L'", "does not hold it"}, Case{"--volume 'a lot'", "--volume"},
+        Case{"--container jug", "no container is called \"jug\""}}) {
+    const auto run = room.label(one.more);
+    INFO(one.more << ": " << run.err);
+    CHECK(run.status == 2);
+    CHECK(holds(run.err, one.message));
+  }
+  CHECK(room.to("label", "out", "--stock nothing").status == 2);
+  CHECK_FALSE(testing::fs::exists(room.folder.path() / "out"));
+  CHECK_FALSE(testing::fs::exists(room.folder.path() / "room.record"));
+  const auto later = room.label("--mixed 2026-09-02");
+  CHECK(later.status == 1);
+  CHECK(holds(later.err, "that day is still to come"));
+}
+
+TEST_CASE("reprint: an old bottle gets its own charts, and the notice says what to do with it") {
+  Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  REQUIRE(room.label().status == 0);
+  room.change("thiosulfate: 60 g", "thiosulfate: 75 g");
+  room.day = "2026-09-11";
+  const std::string record = testing::read_file(room.folder / "room.record");
+  const auto dry = room.to("reprint", "dry", "--dry-run");
+  CHECK(dry.status == 1);
+  CHECK(holds(dry.out, "blue pail 10 L: was 1.2 mL, now 1 mL"));
+  CHECK_FALSE(testing::fs::exists(room.folder.path() / "dry"));
+  CHECK(testing::read_file(room.folder / "room.record") == record);
+
+  const auto done = room.to("reprint", "new");
+  INFO(done.out << done.err);
+  CHECK(done.status == 1);  // the revision is still the old one
+  CHECK(holds(done.err, "it changed and is still revision 1"));
+  CHECK(room.files("new") == std::set<std::string>{"change-notice", "conditioner-label.pdf",
+                                                   "sink-chart.pdf", "wall-chart.pdf",
+                                                   "sink-chart.93AVV.pdf", "wall-chart.93AVV.pdf"});
+  const std::string notice = room.notice("new");
+  CHECK(holds(notice, "code 93 AVV is now TF YTR"));
+  CHECK(holds(notice, "Batch 1, mixed 2026-09-01, use by 2026-10-31"));
+  CHECK(holds(notice, "0.8 times as strong as the recipe now"));
+  // 48 g + a = 0.075 (800 mL + 0.5 a): a = 12 / 0.9625 = 12.47 g.
+  CHECK(holds(notice, "12.5 g of sodium thiosulfate pentahydrate"));
+  // The walk goes by the order of the places: the sink before the wall.
+  CHECK(notice.find("Above the sink") < notice.find("North wall"));
+  CHECK(notice.find("Conditioner with code 93 AVV") < notice.find("North wall"));
+  // The chart for the old bottle has its code and its figures; the new one says what it was.
+  CHECK(holds(room.words("new/sink-chart.93AVV.pdf"), "Only for bottles with code 93 AVV"));
+  CHECK(holds(room.words("new/sink-chart.93AVV.pdf"), "1.2 mL"));
+  const std::string marked = room.words("new/sink-chart.pdf");
+  CHECK(holds(marked, "(was 1.2 mL)"));
+  CHECK(holds(marked, "This page replaces revision 1 of 2026-09-01 with code 93 AVV"));
+
+  // Then all is as it should be, and the marks go when that is asked for.
+  CHECK(room.to("reprint", "again").status == 0);
+  CHECK_FALSE(testing::fs::exists(room.folder.path() / "again"));
+  CHECK(room.to("reprint", "clean", "--clean").status == 0);
+  CHECK(room.files("clean") == std::set<std::string>{"sink-chart.pdf", "wall-chart.pdf"});
+  CHECK_FALSE(holds(room.words("clean/sink-chart.pdf"), "was"));
+  CHECK(room.to("reprint", "again", "--clean").status == 0);
+  CHECK_FALSE(testing::fs::exists(room.folder.path() / "again"));
+}
+
+TEST_CASE("reprint: when the old bottles are gone, so are their charts") {
+  Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  REQUIRE(room.label().status == 0);
+  room.change("thiosulfate: 60 g", "thiosulfate: 75 g");
+  REQUIRE(room.to("reprint", "new").status == 1);
+  CHECK(room.run("record", "--gone 'conditoner 1'").status == 2);
+  CHECK(room.run("record", "--gone 'conditioner 1'").status == 0);
+  CHECK(room.to("reprint", "again").status == 0);  // there may be others with that code
+  CHECK(room.run("record", "--gone 'conditioner 93 AVV'").status == 0);
+  const auto down = room.to("reprint", "down");
+  INFO(down.out << down.err);
+  CHECK(room.files("down") == std::set<std::string>{"change-notice"});
+  CHECK(holds(down.out, "take it down: no bottle with code 93 AVV is left"));
+  CHECK(holds(room.notice("down"), "take it down"));
+  CHECK(room.to("reprint", "last").status == 0);
+  CHECK_FALSE(testing::fs::exists(room.folder.path() / "last"));
+}
+
+TEST_CASE("reprint: another dose of the same strength is a new label, not another bottle") {
+  Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  REQUIRE(room.label().status == 0);
+  room.change("reach: 7 mg/L", "reach: 9 mg/L");
+  const auto done = room.to("reprint", "new");
+  INFO(done.out << done.err);
+  CHECK(room.files("new") == std::set<std::string>{"change-notice", "conditioner-label.pdf",
+                                                   "conditioner-label.batch-1.pdf",
+                                                   "sink-chart.pdf", "wall-chart.pdf"});
+  const std::string label = room.words("new/conditioner-label.batch-1.pdf");
+  CHECK(holds(label, "2026-09-01"));
+  CHECK(holds(label, "60 g per L"));
+  CHECK_FALSE(holds(label, "93 AVV"));
+  CHECK(room.to("reprint", "again").status == 0);
+}
+
+TEST_CASE("reprint: other products leave nothing but to discard what is there") {
+  Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  REQUIRE(room.label().status == 0);
+  room.change("    name: sodium thiosulfate pentahydrate\n    cas: 10102-17-7\n",
+              "    name: sodium ascorbate\n    cas: 134-03-2\n");
+  const auto done = room.to("reprint", "new");
+  INFO(done.out << done.err);
+  CHECK(holds(room.notice("new"), "nothing makes it the same"));
+  CHECK(holds(room.notice("new"), "Discard it by local rules"));
+  CHECK_FALSE(holds(room.notice("new"), "if this much is left"));
+}
+
+TEST_CASE("reprint: what is past its date is discarded, not mended") {
+  Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  REQUIRE(room.label().status == 0);
+  room.day = "2026-11-05";
+  CHECK(room.bottle("conditioner 1")["overdue"] == true);
+  const auto told = room.run("record");
+  CHECK(told.status == 1);
+  CHECK(holds(told.out, "5 days past it: discard it by local rules"));
+  room.change("thiosulfate: 60 g", "thiosulfate: 75 g");
+  REQUIRE(room.to("reprint", "new").status == 1);
+  CHECK(holds(room.notice("new"), "Past its date. Do not use or mend it"));
+}
+
+TEST_CASE("print: a label never puts a new strength on a bottle of the old one") {
+  Cellar room;
+  room.change("    stock: conditioner\n    sheet",
+              "    stock: conditioner\n    mixed: 2026-09-01\n"
+              "    batch: 5\n    sheet");
+  REQUIRE(room.to("print", "out").status == 0);
+  room.change("thiosulfate: 60 g", "thiosulfate: 75 g");
+  const auto again = room.to("print", "again");
+  CHECK(again.status == 1);
+  CHECK(holds(again.err, "batch 5 was mixed at another strength"));
+  CHECK_FALSE(room.files("again").contains("conditioner-label.pdf"));
+  // Its own label still says what is in it.
+  REQUIRE(room.to("reprint", "new").status <= 1);
+  CHECK(room.bottle("conditioner 5")["code"] == "93 AVV");
+  room.change("batch: 5", "batch: 6");
+  room.change("mixed: 2026-09-01", "mixed: 2026-10-01");
+  REQUIRE(room.to("print", "third").status == 0);
+  CHECK(holds(room.words("third/conditioner-label.pdf"), "75 g per L"));
+}
+
+TEST_CASE("label: killed at any moment the record keeps its bottles") {
+  const Cellar room;
+  REQUIRE(room.label().status == 0);
+  const std::string description = testing::read_file(room.file());
+  for (int i = 0; i < 40; ++i) {
+    const std::string wait = "0.0" + std::to_string(10 + i * 2);
+    (void)testing::shell("timeout -s KILL " + wait + " '" PROGRAM "' label " + quoted(room.file()) +
+                         " --stock conditioner --weighed '48 g' --to " +
+                         quoted(room.folder / "out") + " > /dev/null 2>&1");
+    CHECK(testing::read_file(room.file()) == description);
+  }
+  const json state = room.state();
+  CHECK(state["bottles"].size() >= 1);
+  CHECK(state["bottles"].front()["bottle"] == "conditioner 1");
+}
+
+TEST_CASE("story: it runs to its end, with the notice and only the right documents") {
+  const testing::TemporaryFolder folder;
+  const auto run = testing::shell("DOSEWRIGHT='" PROGRAM "' bash " +
+                                  quoted((testing::source_folder() / "samples/story.sh").string()) +
+                                  ' ' + quoted(folder / "story"));
+  INFO(run.out << run.err);
+  REQUIRE(run.status == 0);
+  std::set<std::string> pages;
+  for (const auto& entry : testing::fs::directory_iterator(folder / "story/5-reprint")) {
+    if (entry.path().extension() != ".pdf") continue;
+    pages.insert(entry.path().filename().string());
+    const auto checked = testing::shell("qpdf --check " + quoted(entry.path().string()));
+    CHECK(checked.status == 0);
+  }
+  CHECK(pages == std::set<std::string>{"change-notice.2026-10-06-0900.pdf", "conditioner-label.pdf",
+                                       "sink-chart.93AVV.pdf", "sink-chart.pdf",
+                                       "wall-chart.93AVV.pdf", "wall-chart.pdf"});
+}
