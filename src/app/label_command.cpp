@@ -50,7 +50,7 @@ class BatchReader {
   std::variant<Batch, LineProblem> read() {
     for (auto step : {&BatchReader::find_stock_and_label, &BatchReader::read_batch,
                       &BatchReader::read_container, &BatchReader::read_weighed}) {
-      if (const auto problem = (this->*step)()) return *problem;
+      if (auto problem = (this->*step)()) return *problem;
     }
     return batch_;
   }
@@ -158,11 +158,11 @@ class BatchReader {
     for (const std::string& text : options_.weighed) {
       const WeighedWord word = taken_apart(text);
       std::size_t which = 0;
-      if (const auto problem = find_ingredient(word, which)) return problem;
+      if (auto problem = find_ingredient(word, which)) return problem;
       if (said[which])
         return LineProblem{"--weighed: " + name_of(which) + " is there twice", "write it once"};
       said[which] = true;
-      if (const auto problem = read_amount(word, which)) return problem;
+      if (auto problem = read_amount(word, which)) return problem;
     }
     const auto missing = std::find(said.begin(), said.end(), false);
     if (!options_.weighed.empty() && missing != said.end())
@@ -256,7 +256,7 @@ bool shows_errors(const RoomAnswer& answers, Diagnostics& problems) {
 class LabelMaker {
  public:
   LabelMaker(const Surveyed& all, Batch batch, const Options& options)
-      : all_(all), batch_(std::move(batch)), options_(options), problems_() {}
+      : all_(all), batch_(std::move(batch)), options_(options) {}
 
   ExitStatus make(const Streams& streams) {
     const Loaded& loaded = all_.loaded();

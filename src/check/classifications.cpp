@@ -53,6 +53,9 @@ class ClassificationReader {
     const std::string state =
         map_.word("inhaled as", {"mist", "vapour", "gas"}, inhaled_by_default());
     out_.inhaled_as = state == "gas" ? Route::gas : state == "vapour" ? Route::vapour : Route::mist;
+    out_.inhaled_stated =
+        map_.find("inhaled as") != nullptr || out_.estimates.contains(Route::gas) ||
+        out_.estimates.contains(Route::vapour) || out_.estimates.contains(Route::mist);
     out_.source = map_.text("source");
     const bool none = map_.truth("not classified", false);
     const bool any = !out_.classes.empty() || !out_.limits.empty();

@@ -14,7 +14,7 @@ std::string amount_text(const Amount& amount) {
 }
 
 std::string cell_text(const CellContent& cell) {
-  const std::string dose = amount_text(cell.dose);
+  std::string dose = amount_text(cell.dose);
   if (!dose.empty()) return dose;
   return cell.instead.empty() ? cell.how : cell.instead;
 }

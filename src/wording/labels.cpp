@@ -30,6 +30,8 @@ std::string not_evaluated_words(const HazardAnswer& answer) {
     out.push_back("physical hazards" +
                   (burns.empty() ? std::string() : " (undiluted, " + all_of(burns) + ')'));
   if (answer.found.ph_open) out.emplace_back("extreme pH");
+  if (!answer.found.mist_open.empty())
+    out.push_back("its mist (" + all_of(answer.found.mist_open) + ')');
   return out.empty() ? "" : "Not evaluated: " + all_of(out) + ". ";
 }
 

@@ -444,3 +444,55 @@ TEST_CASE("a name inside another word names nothing, and a book's silence is tol
              Catch::Contains("Not covered by these rules: Aquatic Acute 1 of green fluid and "
                              "Ozone 1 of green fluid."));
 }
+
+TEST_CASE("a strength that nobody states is not made up, and a trade name hides no chemical") {
+  const testing::TemporaryFolder folder;
+  const auto label = [&](const std::string& rules, const std::string& product,
+                         const std::string& ph) {
+    testing::write_file(
+        folder / "room.yaml",
+        "room: {name: R, emergency: Doctor 555 0100, hazard rules: " + rules +
+            "}\nproducts:\n  p:\n" + product +
+            "stocks:\n  s:\n    name: S\n    recipe: {p: 200 g}\n    water to: 1 L\n"
+            "    dose: {give: 1 mL per 10 L}\n    container: bottle\n    hazards: {ph: " +
+            ph +
+            "}\ncontainers: {bottle: {holds: 1 L}}\n"
+            "tools: {syringe: {kind: syringe, holds: 10 mL, marks: every 0.5 mL}}\n"
+            "documents: {label: {type: label, stock: s, sheet: {paper: roll, label: 200 x 150 "
+            "mm}}}\n");
+    const auto run =
+        testing::program("print '" + (folder / "room.yaml") + "' --to '" + (folder / "out") + "'");
+    return text_of(folder / "out/label.pdf") + run.err;
+  };
+  // Note B, CLP Annex VI, 1.1.3.1: the per cent belong on the label, if they are known.
+  const std::string acid =
+      "    name: hydrochloric acid\n    cas: 7647-01-0\n    form: liquid\n    density: 1.1 g/mL\n";
+  const std::string sheet =
+      "    hazards: {classes: [Skin Corr. 1B, Eye Dam. 1, STOT SE 3 H335], source: its sheet}\n";
+  CHECK_THAT(label("EU CLP", acid + sheet, "0.5"),
+             Catch::Contains("hydrochloric acid (strength not stated)") &&
+                 Catch::Contains("is not stated: it is taken to be all of it") &&
+                 !Catch::Contains("% w/w"));
+  // 200 g of 32 % in about 1 kg: 6 %.
+  CHECK_THAT(label("EU CLP", acid + "    active: 32 %\n" + sheet, "0.5"),
+             Catch::Contains("% w/w") && !Catch::Contains("not stated"));
+  // CLP Article 18 (3)(b): the chemical behind a trade name, by its CAS number.
+  CHECK_THAT(label("EU CLP", "    name: condy crystals\n    cas: 7722-64-7\n", "8"),
+             Catch::Contains("Contains potassium permanganate"));
+  CHECK_THAT(label("US HazCom", "    name: sodium dithionite\n    cas: 7775-14-6\n", "7"),
+             Catch::Contains("Not covered by these rules: EUH031 of sodium dithionite."));
+  // What is toxic as mist alone is told, and that nobody has said how it is breathed.
+  CHECK_THAT(label("EU CLP",
+                   "    name: a fluid\n    form: liquid\n    density: 1 g/mL\n"
+                   "    hazards: {classes: [Acute Tox. 2 H330], source: its sheet}\n",
+                   "7"),
+             Catch::Contains("its mist (a fluid is Acute Tox. 2 H330)") &&
+                 Catch::Contains("does not say whether it is breathed in as vapour or as mist"));
+  // The known chemical's own state in air stands in where the data sheet's copy has none.
+  CHECK_THAT(label("EU CLP",
+                   "    name: formaldehyde\n    cas: 50-00-0\n    form: liquid\n    active: 37 %\n"
+                   "    density: 1.1 g/mL\n    hazards: {classes: [Acute Tox. 2 H330, Carc. 1B "
+                   "H350], source: its sheet}\n",
+                   "5"),
+             Catch::Contains("if inhaled"));
+}

@@ -462,7 +462,7 @@ TEST_CASE("powders keep their physical class, solutions do not and say so") {
   const auto dithionite =
       std::find_if(all.begin(), all.end(), [](const Substance& s) { return s.cas == "7775-14-6"; });
   tub.parts.push_back(
-      {"a", "sodium dithionite", share(1), share(1), &dithionite->hazards, false, false, ""});
+      {"a", "sodium dithionite", share(1), share(1), &dithionite->hazards, false, false, "", {}});
   tub.solution = false;
   const MixtureClasses powder = classify(tub, {});
   CHECK(std::any_of(powder.classes.begin(), powder.classes.end(),
@@ -473,7 +473,7 @@ TEST_CASE("tests of the solution go before the calculation") {
   Mix mix;
   mix.add(4, {"Eye Dam. 1"});
   HazardMixture tested;
-  tested.parts.push_back({"a", "a", share(0.04), share(0.04), nullptr, false, false, ""});
+  tested.parts.push_back({"a", "a", share(0.04), share(0.04), nullptr, false, false, "", {}});
   Classification known;
   known.state = Classification::State::classified;
   known.classes.push_back(testing::hazard_class("Eye Dam. 1"));
@@ -599,6 +599,73 @@ TEST_CASE("what is gravest keeps a measure of its own, beyond six") {
   const std::string us = codes(Mix().add(20, {"Eye Irrit. 2"}).block({}, RuleBookName::us_hazcom));
   CHECK_THAT(us, Catch::Contains("P337+P313"));
   CHECK_THAT(us, !Catch::Contains("P317"));
+}
+
+TEST_CASE("poison keeps what to do when it is swallowed or on the skin, beyond six") {
+  // CLP Annex I, Tables 3.10.4 (H304: P301+P310 and P331), 3.1.4 (H310, H311: P302+P352) and 3.9.4.
+  const auto has_one = [](const HazardBlock& block, const std::vector<std::string>& wanted) {
+    const auto among_them = [&](const std::string& code) {
+      return std::find(wanted.begin(), wanted.end(), code) != wanted.end();
+    };
+    return std::any_of(block.precautions.begin(), block.precautions.end(),
+                       [&](const PrintedStatement& one) { return among_them(one.code); }) ||
+           std::any_of(block.untranslated.begin(), block.untranslated.end(), among_them);
+  };
+  const std::vector<std::string> vomit = {"P331", "P301+P330+P331"};
+  const std::vector<std::string> wash = {"P302+P352", "P303+P361+P353", "P302+P361+P354"};
+  const std::vector<std::string> mouth = {"P301+P310", "P301+P316", "P330", "P331",
+                                          "P301+P330+P331"};
+  const std::vector<std::string> pool = {
+      "Acute Tox. 3 H301", "Acute Tox. 3 H311", "Acute Tox. 2 H310", "Acute Tox. 3 H331",
+      "Asp. Tox. 1",       "Skin Sens. 1",      "Skin Corr. 1B",     "Eye Dam. 1",
+      "STOT SE 1",         "STOT RE 1",         "Carc. 1B H350",     "Aquatic Chronic 1",
+      "Resp. Sens. 1",     "STOT SE 3 H336",    "Flam. Liq. 2"};
+  for (const RuleBookName book :
+       {RuleBookName::eu_clp, RuleBookName::un_ghs, RuleBookName::us_hazcom}) {
+    for (std::size_t i = 0; i < pool.size(); ++i) {
+      for (std::size_t j = 0; j < i; ++j) {
+        for (std::size_t k = 0; k < j; ++k) {
+          Mix mix;
+          mix.add(100, {pool[i], pool[j], pool[k]}).inhaled_as(Route::vapour);
+          const HazardBlock block = mix.block({}, book);
+          const std::string said = mix.names(book);
+          INFO(said);
+          const auto says = [&](const char* code) { return said.find(code) != std::string::npos; };
+          if (says("H304")) CHECK(has_one(block, vomit));
+          if (says("H310") || says("H311")) CHECK(has_one(block, wash));
+          if (says("H301") || says("H304")) CHECK(has_one(block, mouth));
+          if (says("H372")) CHECK(has_one(block, {"P260", "P264", "P270", "P314", "P319"}));
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("one substance as it is supplied has the classes of its source, however it is breathed") {
+  HazardMixture tub;
+  Classification own;
+  own.state = Classification::State::classified;
+  own.classes = {testing::hazard_class("Acute Tox. 3 H331"),
+                 testing::hazard_class("Acute Tox. 4 H302")};
+  tub.parts.push_back({"a", "a", share(1), share(1), &own, false, false, "", {}});
+  tub.as_supplied = true;
+  const auto statements = [&] {
+    std::string out;
+    for (const HazardClass& one : classify(tub, {}).classes) out += one.statement + ' ';
+    return out;
+  };
+  CHECK(statements() == "H302 H331 ");
+  tub.solution = false;
+  CHECK(statements() == "H302 H331 ");
+  // Diluted, the mist of what nobody sprays is open, and is said.
+  tub.as_supplied = false;
+  tub.solution = true;
+  tub.parts.front().most = share(0.1);
+  const MixtureClasses diluted = classify(tub, {});
+  REQUIRE(diluted.mist_open.size() == 1);
+  CHECK(diluted.mist_open.front() == "a is Acute Tox. 3 H331");
+  own.inhaled_as = Route::vapour;
+  CHECK(classify(tub, {}).mist_open.empty());
 }
 
 TEST_CASE("small packages may be shortened, but not what harms most") {

@@ -20,7 +20,9 @@ struct HazardPart {
   const Classification* known = nullptr;
   bool acid = false;
   bool base = false;
-  std::string named_by_strength;  ///< of what the label that names it gives its per cent
+  std::string label_name;           ///< by which a label names it; empty: `name`
+  std::optional<Route> inhaled_as;  ///< known better than by its classification
+  [[nodiscard]] Route state_in_air() const { return inhaled_as.value_or(known->inhaled_as); }
 };
 
 /// Everything the rules look at. Precondition: every part points to a classification, which may be
@@ -72,6 +74,7 @@ struct MixtureClasses {
   bool physical_open = false;              ///< physical hazards are among them
   std::vector<std::string> may_burn;       ///< then: "ethanol is Flam. Liq. 2 H225", undiluted
   bool ph_open = false;                    ///< so is an extreme pH
+  std::vector<std::string> mist_open;      ///< "formaldehyde is Acute Tox. 2 H330", as mist alone
   std::vector<std::string> not_covered;    ///< classes of ingredients that this book does not know
   std::vector<std::string> notes;          ///< assumptions made, without a full stop
 };

@@ -81,6 +81,7 @@ struct Classification {
   std::vector<LimitBand> limits;
   std::map<Route, ToxicityEstimate> estimates;
   Route inhaled_as = Route::mist;  ///< how it can be breathed in
+  bool inhaled_stated = false;     ///< by the description, in words or by an estimate
   std::optional<int> m_acute;      ///< M-factors of the aquatic classes
   std::optional<int> m_chronic;
   std::string source;  ///< where the classification was read

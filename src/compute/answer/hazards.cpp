@@ -88,7 +88,24 @@ class PartsMaker {
     part.least = least;
     part.most = most;
     take_default(substance, part);
+    add_strength(substance, most, part);
     out_.mixture.parts.push_back(part);
+  }
+
+  // Nothing where nobody has said how strong a liquid is that is sold in several strengths.
+  static std::optional<Share> strength_in(const Product& product, Share most) {
+    if (product.active) return most * as_ratio(*product.active);
+    return product.form == Product::Form::liquid ? std::nullopt : std::optional(most);
+  }
+
+  // "formaldehyde 5.12 % w/w": Note B of CLP Annex VI, 1.1.3.1, asks for the strength on the label.
+  static void add_strength(const Substance& substance, std::optional<Share> strength,
+                           HazardPart& part) {
+    if (substance.named_by_strength.empty()) return;
+    const std::string name = part.label_name.empty() ? part.name : part.label_name;
+    part.label_name = name + (strength ? ' ' + significant_figure(as_ratio(*strength) * 100, 3) +
+                                             " % " + substance.named_by_strength
+                                       : std::string(" (strength not stated)"));
   }
 
   void add_one(const Product& product, Share least, Share most) {
@@ -99,7 +116,13 @@ class PartsMaker {
     const std::vector<std::string> families = families_of(product, room_, sources_.knowledge);
     part.acid = among(families, "acid");
     part.base = among(families, "base");
-    if (substance != nullptr) part.named_by_strength = substance->named_by_strength;
+    if (substance != nullptr) {
+      part.label_name = chemical_name(product, *substance);
+      add_strength(*substance, strength_in(product, most), part);
+      if (!product.hazards.inhaled_stated &&
+          substance->hazards.state != Classification::State::unknown)
+        part.inhaled_as = substance->hazards.inhaled_as;
+    }
     if (product.hazards.state != Classification::State::unknown) {
       part.known = &product.hazards;
       if (product.hazards.state == Classification::State::not_classified)
@@ -113,7 +136,6 @@ class PartsMaker {
   void take_default(const Substance& substance, HazardPart& part) {
     part.acid = part.acid || among(substance.families, "acid");
     part.base = part.base || among(substance.families, "base");
-    part.named_by_strength = substance.named_by_strength;
     if (substance.hazards.state == Classification::State::unknown) return;
     part.known = &substance.hazards;
     if (!substance.inert) out_.by_default.push_back(part.name);
@@ -127,19 +149,12 @@ class PartsMaker {
   HazardAnswer& out_;
 };
 
-// "formaldehyde 5.12 %": Note B of CLP Annex VI, 1.1.3.1, asks for the strength on the label.
-std::string label_name(const HazardPart& part) {
-  if (part.named_by_strength.empty()) return part.name;
-  return part.name + ' ' + significant_figure(as_ratio(part.most) * 100, 3) + " % " +
-         part.named_by_strength;
-}
-
 // Which ingredients brought about a class that asks for their names.
 void name_ingredients(HazardAnswer& answer) {
   for (const RuleStep& step : answer.found.steps) {
     if (!step.met || !asks_for_a_name(step)) continue;
     for (const HazardPart& part : answer.mixture.parts) {
-      const std::string name = label_name(part);
+      const std::string& name = part.label_name.empty() ? part.name : part.label_name;
       if (among(step.counted, part.name) && !among(answer.to_be_named, name))
         answer.to_be_named.push_back(name);
     }
@@ -163,7 +178,7 @@ void look_at_upper_end(const Room& room, HazardAnswer& answer) {
 // Whether something in it can be breathed in though nobody sprays it.
 bool gives_vapours(const HazardMixture& mixture) {
   return std::any_of(mixture.parts.begin(), mixture.parts.end(),
-                     [](const HazardPart& part) { return part.known->inhaled_as != Route::mist; });
+                     [](const HazardPart& part) { return part.state_in_air() != Route::mist; });
 }
 
 std::string basis_of(const HazardAnswer& answer) {
@@ -218,6 +233,8 @@ HazardAnswer answer_hazards(const Room& room, const Stock& stock, const Mixture&
   answer.strength_error = mixture.strength_error.worst;
   PartsMaker parts(room, sources, answer);
   if (stock.dry) {
+    answer.mixture.as_supplied =
+        find(room.products, stock.recipe.front().product)->contains.empty();
     parts.add(*find(room.products, stock.recipe.front().product), share(1), share(1));
     finish(room, sources, stock.hazards, {true, false}, answer);
     return answer;

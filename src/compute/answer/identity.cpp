@@ -74,6 +74,35 @@ std::vector<std::string> left_out(const Classification& stated, const Classifica
   return out;
 }
 
+// A liquid that is toxic to breathe, and nobody knows whether as vapour or as mist alone.
+template <class Add>
+void doubt_the_air(const Product& product, const Substance* known, const Add& add) {
+  const Classification& hazards = product.hazards;
+  const auto inhaled = std::find_if(
+      hazards.classes.begin(), hazards.classes.end(),
+      [](const HazardClass& one) { return one.endpoint == Endpoint::acute_inhalation; });
+  const bool by_table = known != nullptr && known->hazards.state != Classification::State::unknown;
+  if (product.form != Product::Form::liquid || inhaled == hazards.classes.end() ||
+      hazards.inhaled_stated || by_table)
+    return;
+  add(Severity::finding, hazards.origin,
+      inhaled->name + ' ' + inhaled->statement +
+          " does not say whether it is breathed in as vapour or as mist; it is taken as mist, "
+          "which a solution makes only when it is sprayed",
+      "add inhaled as: vapour, gas or mist, from section 2 or 11 of the data sheet");
+}
+
+// What is sold in several strengths.
+template <class Add>
+void doubt_the_strength(const Product& product, const Substance* known, const Add& add) {
+  if (known == nullptr || known->named_by_strength.empty() || product.active ||
+      product.form != Product::Form::liquid)
+    return;
+  add(Severity::finding, product.origin,
+      "how strong this " + known->name + " is is not stated: it is taken to be all of it",
+      "say what is in it: contains: {" + known->name + ": 30 %}, or active: 30 %");
+}
+
 }  // namespace
 
 const Substance* known_as(const Knowledge& knowledge, const std::string& word) {
@@ -85,6 +114,14 @@ const Substance* known_as(const Knowledge& knowledge, const std::string& word) {
     if (substance.cas == word || plain_name(substance.name) == wanted || other) return &substance;
   }
   return nullptr;
+}
+
+std::string chemical_name(const Product& product, const Substance& substance) {
+  const std::string own = plain_name(product.name);
+  const bool known = own == plain_name(substance.name) ||
+                     std::any_of(substance.also.begin(), substance.also.end(),
+                                 [&](const std::string& name) { return plain_name(name) == own; });
+  return known ? product.name : substance.name;
 }
 
 const Substance* substance_of(const Product& product, const Knowledge& knowledge) {
@@ -136,6 +173,8 @@ void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnost
         "write name: " + by_cas->name + ", for whoever refills it goes by the name on the paper");
   }
   const Substance* known = by_cas != nullptr ? by_cas : substance_of(product, knowledge);
+  doubt_the_air(product, known, add);
+  doubt_the_strength(product, known, add);
   if (known == nullptr || product.hazards.state == Classification::State::unknown) return;
   const std::vector<std::string> missing = left_out(product.hazards, known->hazards);
   if (missing.empty()) return;

@@ -30,4 +30,8 @@ void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnost
 /// nothing when no name is near.
 [[nodiscard]] std::string nearest_name(const Product& product, const Knowledge& knowledge);
 
+/// The name of the known substance where the product goes by none of its names, as a trade name
+/// with a CAS number does; else the product's own.
+[[nodiscard]] std::string chemical_name(const Product& product, const Substance& substance);
+
 }  // namespace dosewright

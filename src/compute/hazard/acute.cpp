@@ -111,7 +111,7 @@ class AcuteRoute {
       if (category_for(value) == 0) return std::nullopt;
       return value;
     }
-    if (inhaled && known.inhaled_as != route_) return std::nullopt;
+    if (inhaled && part.state_in_air() != route_) return std::nullopt;
     const HazardClass* listed = class_of(part, endpoint_for(route_));
     if (listed == nullptr) return std::nullopt;
     const int category = listed->name.back() - '0';
@@ -174,6 +174,43 @@ void keep_worst_inhalation(std::vector<HazardClass>& classes) {
   classes.push_back(kept);
 }
 
+// What a solution would do as mist, which it makes only when somebody sprays it.
+void note_mist(const Classifying& work) {
+  work.out.not_evaluated.emplace_back("its mist, because it is not said to be sprayed");
+  for (const HazardPart& part : work.mixture.parts) {
+    const HazardClass* listed = class_of(part, Endpoint::acute_inhalation);
+    if (listed != nullptr && part.state_in_air() == Route::mist && reaches(percent(part.most), 0.1))
+      work.out.mist_open.push_back(part.name + " is " + listed->name + ' ' + listed->statement);
+  }
+}
+
+// One substance as it is supplied is not calculated: it has the classes of its source. Whether
+// there were any; where there are only estimates these decide.
+bool takes_classes_of_source(const Classifying& work) {
+  if (!work.mixture.as_supplied || work.mixture.parts.size() != 1) return false;
+  const HazardPart& part = work.mixture.parts.front();
+  bool any = false;
+  for (const Endpoint endpoint :
+       {Endpoint::acute_oral, Endpoint::acute_dermal, Endpoint::acute_inhalation}) {
+    const HazardClass* listed = class_of(part, endpoint);
+    if (listed == nullptr || (listed->name.ends_with('5') && !work.book.acute_5)) continue;
+    any = true;
+    RuleStep step;
+    step.endpoint = endpoint;
+    step.rule = "as its source classifies it";
+    step.source = part.known->source;
+    count_in(step, part);
+    step.sum = percent(part.most);
+    step.limit = 100;
+    step.unit = "%";
+    step.met = true;
+    step.gives = listed->name + ' ' + listed->statement;
+    work.out.steps.push_back(std::move(step));
+    work.out.classes.push_back(*listed);
+  }
+  return any;
+}
+
 }  // namespace
 
 double acute_limit(Route route, int category) {
@@ -185,6 +222,7 @@ ToxicityEstimate converted_estimate(Route route, int category) {
 }
 
 void classify_acute(const Classifying& work) {
+  if (takes_classes_of_source(work)) return;
   for (const Route route : {Route::oral, Route::dermal}) {
     AcuteRoute one(work, route);
     one.run();
@@ -200,9 +238,7 @@ void classify_acute(const Classifying& work) {
   }
   if (inhaled == 0 && (!work.mixture.solution || work.mixture.sprayed))
     work.out.without.push_back(Endpoint::acute_inhalation);
-  if (work.mixture.solution && !work.mixture.sprayed) {
-    work.out.not_evaluated.emplace_back("its mist, because it is not said to be sprayed");
-  }
+  if (work.mixture.solution && !work.mixture.sprayed) note_mist(work);
   keep_worst_inhalation(work.out.classes);
 }
 

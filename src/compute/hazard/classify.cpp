@@ -239,8 +239,10 @@ void note_left_supplements(const Classifying& work) {
   std::vector<std::string> left;
   for (const HazardPart& part : work.mixture.parts) {
     for (const HazardClass& listed : part.known->classes) {
-      if (listed.endpoint == Endpoint::supplement)
-        left.push_back(listed.statement + " of " + part.name);
+      if (listed.endpoint != Endpoint::supplement) continue;
+      left.push_back(listed.statement + " of " + part.name);
+      // The label says so too, as with classes that this book does not know.
+      if (reaches(percent(part.most), kSupplementFrom)) work.out.not_covered.push_back(left.back());
     }
   }
   if (!left.empty())
