@@ -55,6 +55,7 @@ ExitStatus check_command(const Options& options, const Streams& streams) {
     // What does not fit on its paper is found here, before anybody prints.
     Printer printer(*outcome.loaded, options);
     (void)printer.lay_out(wanted_documents(*outcome.loaded, ""), problems);
+    find_past_their_date(outcome.loaded->answers, problems);
     sort_by_place(problems);
   }
   if (options.format == "json" && outcome.trouble.empty()) {
@@ -93,6 +94,7 @@ ExitStatus print_command(const Options& options, const Streams& streams) {
     return ExitStatus::bad_input;
   }
   Diagnostics problems = outcome.problems;
+  find_past_their_date(loaded.answers, problems);
   leave_out_old_bottles(loaded, options, documents, problems);
   Printer printer(loaded, options);
   (void)printer.lay_out(documents, problems);

@@ -278,6 +278,20 @@ bool Survey::is_all_current() const {
                                           [](const Standing& one) { return one.out_of_date; });
 }
 
+void find_past_their_date(const RoomAnswer& answers, Diagnostics& problems) {
+  const std::string day = date_text(today());
+  for (const Document& document : answers.room->documents) {
+    const auto bottle = bottle_of(answers, document);
+    const auto left = bottle ? days_between(day, bottle->use_by) : std::nullopt;
+    if (!left || *left >= 0) continue;
+    problems.push_back({Severity::finding, document.origin.place, document.origin.path,
+                        (bottle->batch.empty() ? "this bottle" : "batch " + bottle->batch) +
+                            " is past its use-by of " + bottle->use_by,
+                        "discard what is in it by local rules; the next one gets its own mixed: "
+                        "and batch:"});
+  }
+}
+
 void leave_out_old_bottles(const Loaded& loaded, const Options& options,
                            std::vector<Printable>& documents, Diagnostics& problems) {
   const OpenedRecord opened = open_record(options);

@@ -104,6 +104,9 @@ class Survey {
 /// read.
 [[nodiscard]] std::optional<long> days_between(const std::string& from, const std::string& to);
 
+/// Bottles that the description itself dates, and that are past their use-by today.
+void find_past_their_date(const RoomAnswer& answers, Diagnostics& problems);
+
 /// Takes labels out whose batch was recorded at another strength: on that bottle they would lie.
 void leave_out_old_bottles(const Loaded& loaded, const Options& options,
                            std::vector<Printable>& documents, Diagnostics& problems);

@@ -83,7 +83,7 @@ std::string rinse_words(const ChartAnswer& answer) {
 std::string small_words(const Room& room, const ChartRequest& chart, const ChartAnswer& answer) {
   std::string out;
   for (const StockAnswer* stock : answer.stocks) out += stock_words(room, chart, answer, *stock);
-  return out + rinse_words(answer) + kNoReplacement;
+  return out + rinse_words(answer) + past_date_words(answer.stocks) + kNoReplacement;
 }
 
 void add_bucket_rows(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,

@@ -185,7 +185,7 @@ DoseScaleContent dose_scale_content(const RoomAnswer& answers, const Document& d
     said += parts_words(stock->stock->dose);
     out.page.small += several ? said : capitalised(said);
   }
-  out.page.small += kNoReplacement;
+  out.page.small += past_date_words(stocks) + kNoReplacement;
   out.page.foot = foot_words(room, chart);
   return out;
 }

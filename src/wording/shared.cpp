@@ -254,6 +254,13 @@ std::string match_words(const std::vector<const StockAnswer*>& stocks) {
          vessel + "'s strip against this one: cell for cell the same.";
 }
 
+std::string past_date_words(const std::vector<const StockAnswer*>& stocks) {
+  const bool any = std::any_of(stocks.begin(), stocks.end(), [](const StockAnswer* stock) {
+    return stock->stock->keeps.has_value();
+  });
+  return any ? "Past its use-by: discard it by local rules. " : "";
+}
+
 bool may_be_corrosive(const HazardAnswer& answer) {
   const auto& parts = answer.mixture.parts;
   const auto& hazards = answer.block.hazards;

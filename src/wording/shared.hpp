@@ -40,6 +40,9 @@ void set_code(const StockAnswer& stock, ChartContent& page);
 /// When the page may be used: the bottle shows the same code.
 [[nodiscard]] std::string match_words(const std::vector<const StockAnswer*>& stocks);
 
+/// What to do with a bottle that is past its date; empty where no stock says how long it keeps.
+[[nodiscard]] std::string past_date_words(const std::vector<const StockAnswer*>& stocks);
+
 inline constexpr const char* kNoReplacement =
     "Does not replace the safety data sheet, local rules or a vet.";
 

@@ -278,6 +278,24 @@ TEST_CASE("reprint: what is past its date is discarded, not mended") {
   CHECK(holds(room.notice("new"), "Past its date. Do not use or mend it"));
 }
 
+TEST_CASE("print: a bottle that the description dates is found when it is past its date") {
+  Cellar room;
+  room.change("    stock: conditioner\n    sheet",
+              "    stock: conditioner\n    mixed: 2026-09-01\n"
+              "    batch: 5\n    sheet");
+  CHECK(room.run("check").status == 0);
+  room.day = "2026-10-31";
+  CHECK(room.run("check").status == 0);
+  room.day = "2026-11-01";
+  const auto late = room.run("check");
+  CHECK(late.status == 1);
+  CHECK(holds(late.err, "batch 5 is past its use-by of 2026-10-31"));
+  const auto printed = room.to("print", "out");
+  CHECK(printed.status == 1);
+  CHECK(holds(printed.err, "batch 5 is past its use-by of 2026-10-31"));
+  CHECK(holds(room.words("out/sink-chart.pdf"), "Past its use-by: discard it by local rules."));
+}
+
 TEST_CASE("print: a label never puts a new strength on a bottle of the old one") {
   Cellar room;
   room.change("    stock: conditioner\n    sheet",
