@@ -120,9 +120,14 @@ ExitStatus mix_command(const Options& options, const Streams& streams) {
   }
   for (std::size_t i = 0; i < answers.size(); ++i) {
     if (i > 0) streams.out << '\n';
-    put_sheet(streams.out, mixing_content(loaded.answers, answers[i], {}));
-    for (const Diagnostic& one : findings[i])
-      put_wrapped(streams.out, "finding: ", one.message + ". " + capitalised(one.hint) + '.', 4);
+    const SheetContent sheet = mixing_content(loaded.answers, answers[i], {});
+    put_sheet(streams.out, sheet);
+    // What the card says on top is not said again; check has the remedies too.
+    const auto& on_top = sheet.blocks.front().paragraphs;
+    for (const Diagnostic& one : findings[i]) {
+      if (!among(on_top, capitalised(one.message) + '.'))
+        put_wrapped(streams.out, "finding: ", one.message + ". " + capitalised(one.hint) + '.', 4);
+    }
   }
   return calm ? ExitStatus::done : ExitStatus::findings;
 }

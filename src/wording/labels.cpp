@@ -198,6 +198,13 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
   out.note += out.note.empty() ? how : ". " + capitalised(how);
 }
 
+// Who fills in the day by pen is told how many days on.
+std::string use_by_caption(const Stock& stock, const LabelRequest& request) {
+  if (request.mixed || !stock.keeps) return "use by";
+  return "use by: " + figure(in_days(*stock.keeps), 0) +
+         (in_days(*stock.keeps) == 1 ? " day on" : " days on");
+}
+
 // The label of a powder or liquid as it was bought: no dose and no code, its own hazards.
 LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request) {
   const Room& room = *answers.room;
@@ -250,7 +257,7 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
   // A tub is opened, not mixed; how much is in it nobody has said.
   const bool dry = stock.dry;
   out.fields = {{dry ? "opened" : "mixed", request.mixed ? date_text(*request.mixed) : ""},
-                {"use by", label.use_by ? date_text(*label.use_by) : ""},
+                {use_by_caption(stock, request), label.use_by ? date_text(*label.use_by) : ""},
                 {dry ? "lot" : "batch", request.batch},
                 {"by", request.by},
                 {dry ? "weight" : "contents", dry ? "" : volume_text(label.filled.makes)}};

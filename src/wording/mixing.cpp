@@ -27,8 +27,8 @@ std::string amount_words(const MixStep& step) {
 std::string how_words(const MixStep& step) {
   if (step.measured) return how_to_measure(*step.measured);
   if (step.scooped) return "level scoops, struck off with a straight edge";
-  return std::holds_alternative<Mass>(step.amount) ? "weigh it; no scale here shows this"
-                                                   : "no measure here shows this";
+  return std::holds_alternative<Mass>(step.amount) ? "weigh it; no scale here shows it well"
+                                                   : "no measure here shows it well";
 }
 
 std::string water_words(const MixAnswer& mix) {

@@ -307,3 +307,23 @@ TEST_CASE("salts beside each other are not said to stay dissolved") {
   REQUIRE(found.size() == 2);
   CHECK_FALSE(found.front().alone);
 }
+
+TEST_CASE("mixing: what no tool holds is measured in equal parts") {
+  Made room = made("  salt: {name: sodium chloride}\n",
+                   "    recipe: {salt: 500 g}\n    water to: 8 L\n    weighed with: scale\n"
+                   "    dose: {give: 1 mL per 10 L}\ntools:\n"
+                   "  scale: {kind: scale, holds: 200 g, marks: every 0.1 g}\n"
+                   "  jug: {kind: cylinder, holds: 1 L, marks: every 10 mL}\n");
+  room.answers = answer_room(room.room, testing::hazard_sources());
+  const MixAnswer mix =
+      answer_mixing(room.answers, room.answers.stocks.front(), litres(8), nullptr);
+  REQUIRE(mix.steps.size() == 1);
+  REQUIRE(mix.steps.front().measured);
+  const Measured& measured = *mix.steps.front().measured;
+  REQUIRE(measured.pours.size() == 1);
+  CHECK(measured.pours.front().count == 3);
+  // Three times 166.7 g.
+  CHECK(in_grams(measured.total) == Approx(500.1));
+  REQUIRE(mix.water_measured);
+  CHECK(mix.water_measured->pours.front().count == 8);
+}

@@ -1,5 +1,8 @@
 #include "steps.hpp"
 
+#include <algorithm>
+#include <cmath>
+
 namespace dosewright {
 
 namespace {
@@ -16,6 +19,33 @@ ToolSet spoons_of(const Room& room) {
 
 // A recipe is poured with more patience than a dose.
 constexpr Share kRecipeTolerance = share(0.02);
+constexpr double kMostParts = 12;
+
+std::optional<Measured> at_once(Portion amount, const ToolSet& tools) {
+  MeasureTask task;
+  task.exact = amount;
+  task.tolerance = kRecipeTolerance;
+  return Measurer(tools).measure(task).measured;
+}
+
+// What no tool holds is measured in equal parts with the largest of them.
+std::optional<Measured> in_equal_parts(Portion amount, const ToolSet& tools) {
+  const auto largest =
+      std::max_element(tools.tools.begin(), tools.tools.end(), [](const Tool* a, const Tool* b) {
+        return a->marks.back().stored() < b->marks.back().stored();
+      });
+  const double most = (*largest)->marks.back().stored();
+  const double parts = std::ceil(amount.stored() / most - 1e-9);
+  if (parts < 2 || parts > kMostParts) return std::nullopt;
+  ToolSet alone = tools;
+  alone.tools = {*largest};
+  auto part = at_once(amount * (1 / parts), alone);
+  if (!part || part->pours.size() != 1) return std::nullopt;
+  part->pours.front().count *= static_cast<int>(parts);
+  for (Portion* figure : {&part->total, &part->off_by, &part->tool_bound, &part->tool_uncertainty})
+    *figure = *figure * parts;
+  return part;
+}
 
 }  // namespace
 
@@ -34,10 +64,8 @@ ToolSet tools_to_mix_with(const Room& room, const std::string& named, bool scale
 
 std::optional<Measured> on_marks(Portion amount, const ToolSet& tools) {
   if (tools.tools.empty()) return std::nullopt;
-  MeasureTask task;
-  task.exact = amount;
-  task.tolerance = kRecipeTolerance;
-  return Measurer(tools).measure(task).measured;
+  if (auto found = at_once(amount, tools)) return found;
+  return in_equal_parts(amount, tools);
 }
 
 MixStep step_for(const Room& room, const Stock& stock, const Component& component) {
