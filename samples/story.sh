@@ -29,7 +29,7 @@ on() {
 on 2026-09-01 print "$room" --to "$out/1-print" --proof png
 on 2026-09-01 label "$room" --stock conditioner --to "$out/2-label" --proof png
 on 2026-09-15 label "$room" --stock conditioner --weighed "40 g" --to "$out/3-weighed-wrong" --proof png
-on 2026-09-15 label "$room" --stock conditioner --batch 2 --to "$out/4-mended" --proof png
+on 2026-09-15 label "$room" --stock conditioner --batch 2 --anew --to "$out/4-mended" --proof png
 
 printf '\n== 2026-10-06  the recipe becomes stronger: 60 g is now 75 g\n'
 sed -i -e 's/thiosulfate: 60 g/thiosulfate: 75 g/' \

@@ -64,7 +64,10 @@ void add_record(CLI::App& command, Options& options) {
 // An option with nothing behind it was meant to say something.
 const CLI::Validator kWritten(
     [](const std::string& value) {
-      return value.empty() ? std::string("nothing is written behind it") : std::string();
+      if (value.empty()) return std::string("nothing is written behind it");
+      const bool control =
+          std::any_of(value.begin(), value.end(), [](unsigned char c) { return c < 32; });
+      return control ? std::string("it holds a line end or a tab") : std::string();
     },
     "");
 
@@ -177,6 +180,10 @@ struct CommandLine {
         ->check(kWritten);
     label->add_option("--batch", options.batch, "Its number; the next one if not given")
         ->check(kWritten);
+    label->add_flag(
+        "--anew", options.anew,
+        "The batch was recorded at another strength or day: it has been mended, or what "
+        "was said of it was wrong");
     label->add_option("--by", options.by, "Who mixed it; as its label has it if not given")
         ->check(kWritten);
     add_proof(*label, options);

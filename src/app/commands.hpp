@@ -40,6 +40,7 @@ struct Options {
   std::string mixed;                 ///< label: the day
   std::vector<std::string> weighed;  ///< label: what really went in
   std::string batch;
+  bool anew = false;  ///< label: the batch was recorded otherwise
   std::string by;
 };
 

@@ -48,6 +48,10 @@ PageContent page_content(const Loaded& loaded, const RoomAnswer& answers,
       return storage_list_content(answers, document.chart);
     case Document::Type::supply_sheet:
       return supply_content(answers, document);
+    case Document::Type::dosing_log:
+      return dosing_log_content(answers, document);
+    case Document::Type::printer_check:
+      return printer_check_content(answers, document);
   }
   return chart_content(answers, document, shown);
 }
@@ -57,8 +61,15 @@ std::variant<Pages, LayoutProblem> lay_out_content(const Loaded& loaded, const P
   const ChartStyle& style = loaded.chart_style;
   const PaperSize& paper = document.chart.paper;
   const Fonts& fonts = *loaded.fonts;
-  if (const auto* label = std::get_if<LabelContent>(&content))
-    return lay_out_label(*label, document.label.sheet, loaded.label_style, fonts);
+  if (const auto* label = std::get_if<LabelContent>(&content)) {
+    auto pages = lay_out_label(*label, document.label.sheet, loaded.label_style, fonts);
+    if (!loaded.room.printer || std::holds_alternative<LayoutProblem>(pages)) return pages;
+    return corrected(std::get<Pages>(pages), *loaded.room.printer);
+  }
+  if (const auto* log = std::get_if<DosingLogContent>(&content))
+    return lay_out_dosing_log(*log, paper, style, fonts);
+  if (const auto* check = std::get_if<PrinterCheckContent>(&content))
+    return lay_out_printer_check(*check, paper, fonts);
   if (const auto* scale = std::get_if<DoseScaleContent>(&content))
     return lay_out_dose_scale(*scale, paper, style, fonts);
   if (const auto* card = std::get_if<MeasuringCardContent>(&content))
@@ -108,6 +119,10 @@ std::string type_word(Document::Type type) {
       return "storage list";
     case Document::Type::supply_sheet:
       return "supply sheet";
+    case Document::Type::dosing_log:
+      return "dosing log";
+    case Document::Type::printer_check:
+      return "printer check";
   }
   return "";
 }

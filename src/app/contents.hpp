@@ -14,8 +14,8 @@
 
 namespace dosewright {
 
-using PageContent =
-    std::variant<LabelContent, ChartContent, DoseScaleContent, MeasuringCardContent, SheetContent>;
+using PageContent = std::variant<LabelContent, ChartContent, DoseScaleContent, MeasuringCardContent,
+                                 SheetContent, DosingLogContent, PrinterCheckContent>;
 
 [[nodiscard]] PageContent page_content(const Loaded& loaded, const RoomAnswer& answers,
                                        const Document& document);

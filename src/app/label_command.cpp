@@ -23,6 +23,11 @@ struct Batch {
   Amounts weighed;
   std::vector<std::string> words;  ///< of what was weighed
   Mixture filled;                  ///< as the recipe has it
+  Mixture mixed;                   ///< as it was weighed
+  bool by_recipe = true;
+  /// What it holds, in the figures of the record: code and dose are worked out from these, now and
+  /// whenever the record is read.
+  std::vector<std::string> holds;
 };
 
 std::string amount_words(const std::variant<Mass, Volume>& amount, const std::string& of) {
@@ -49,7 +54,8 @@ class BatchReader {
 
   std::variant<Batch, LineProblem> read() {
     for (auto step : {&BatchReader::find_stock_and_label, &BatchReader::read_batch,
-                      &BatchReader::read_container, &BatchReader::read_weighed}) {
+                      &BatchReader::read_container, &BatchReader::read_weighed,
+                      &BatchReader::mix_it, &BatchReader::compare_with_record}) {
       if (auto problem = (this->*step)()) return *problem;
     }
     return batch_;
@@ -120,7 +126,9 @@ class BatchReader {
     for (const Document& document : room_.documents) {
       if (document.label.stock == batch_.stock->stock->id) look(document.label.batch);
     }
-    return std::to_string(highest + 1);
+    // A lost line may have held the next one.
+    const std::size_t lost = all_.record().damaged.size();
+    return std::to_string(highest + 1 + static_cast<long>(lost));
   }
 
   Problem read_container() {
@@ -173,6 +181,38 @@ class BatchReader {
     for (std::size_t i = 0; i < batch_.weighed.size(); ++i)
       batch_.words.push_back(amount_words(batch_.weighed[i], name_of(i)));
     return std::nullopt;
+  }
+
+  Problem mix_it() {
+    const Stock& stock = *batch_.stock->stock;
+    batch_.mixed =
+        mix_weighed(stock, room_.products, room_.tools, batch_.filled.makes, batch_.weighed);
+    batch_.by_recipe =
+        is_by_recipe(all_.loaded().answers, *batch_.stock, batch_.filled, batch_.weighed);
+    const Mixture& recipe = batch_.stock->mixture;
+    batch_.holds =
+        strengths_as_text(room_, strengths_of(batch_.by_recipe ? recipe : batch_.mixed), recipe);
+    return std::nullopt;
+  }
+
+  // A number given twice, or a bottle that nobody has mended, must not pass for the recipe's.
+  Problem compare_with_record() {
+    if (!known_ || options_.anew) return std::nullopt;
+    const Mixture& recipe = batch_.stock->mixture;
+    const auto before = strengths_from_text(room_, known_->holds, recipe);
+    const auto now = strengths_from_text(room_, batch_.holds, recipe);
+    const auto times = before && now ? times_as_strong(*before, *now) : std::optional<double>();
+    const std::string day = date_text(*batch_.document.label.mixed);
+    const bool same_day = known_->mixed.empty() || known_->mixed == day;
+    if (times && is_same_strength(*times) && same_day) return std::nullopt;
+    const std::string name = "batch " + options_.batch;
+    if (!same_day)
+      return LineProblem{name + " was recorded as mixed on " + known_->mixed,
+                         "leave --batch out for a new bottle, or add --anew if that day was wrong"};
+    return LineProblem{
+        name + " was recorded at another strength: " + all_of(known_->holds) + " in g or mL per L",
+        "add --anew if it has been mended, or what was said of it was wrong; leave "
+        "--batch out for a new bottle"};
   }
 
   [[nodiscard]] std::string name_of(std::size_t which) const {
@@ -241,8 +281,9 @@ Diagnostic off_the_recipe(const Surveyed& all, const Batch& batch, const std::st
   return {Severity::finding, batch.stock->stock->origin.place, batch.stock->stock->origin.path,
           message,
           "to make it as strong as the recipe, " +
-              mending_words(all.loaded().answers, *batch.stock, found, makes) +
-              "; then label it anew with --batch " + batch.document.label.batch};
+              mending_words(all.loaded().answers, *batch.stock, found, makes,
+                            find(all.loaded().room.containers, batch.document.label.container)) +
+              "; then label it with --batch " + batch.document.label.batch + " --anew"};
 }
 
 // A dose or a limit that the bottle itself makes impossible.
@@ -262,25 +303,25 @@ class LabelMaker {
     const Loaded& loaded = all_.loaded();
     const RoomAnswer* answers = &loaded.answers;
     mind_the_date();
-    const Mixture mixed = mix_weighed(*batch_.stock->stock, loaded.room.products, loaded.room.tools,
-                                      batch_.filled.makes, batch_.weighed);
-    const bool by_recipe =
-        is_by_recipe(loaded.answers, *batch_.stock, batch_.filled, batch_.weighed);
+    mind_the_parent();
     BottleRoom own;
-    if (!by_recipe) {
-      if (!look_at(mixed)) return stop(streams);
+    if (!batch_.by_recipe) {
+      if (!look_at(batch_.mixed)) return record_without_label(streams);
       own.room = room_of_bottle(loaded.room, *batch_.stock, times_);
       own.answers = answer_room(own.room, loaded.sources);
       if (shows_errors(own.answers, problems_)) return stop(streams);
-      batch_.document.label.volume = mixed.makes;
+      look_at_its_own(own.answers);
+      batch_.document.label.volume = batch_.mixed.makes;
       answers = &own.answers;
     }
+    mind_the_shelf_life(*answers);
     Printable label{
         answers, &batch_.document,
         as_file_name(batch_.document.id) + ".batch-" + as_file_name(batch_.document.label.batch),
         bottle_of(*answers, batch_.document), nullptr};
-    label.bottle->own = !by_recipe;
+    label.bottle->own = !batch_.by_recipe;
     label.bottle->weighed = batch_.words;
+    label.bottle->holds = batch_.holds;
     Printer printer(loaded, options_);
     (void)printer.lay_out({label}, problems_);
     if (!has_error(problems_)) tell(*answers, streams);
@@ -299,8 +340,73 @@ class LabelMaker {
                            "give the day of the mixing with --mixed, or set the clock right"});
   }
 
+  void add_finding(const std::string& message, const std::string& hint) {
+    problems_.push_back({Severity::finding, batch_.stock->stock->origin.place,
+                         batch_.stock->stock->origin.path, message, hint});
+  }
+
+  void mind_the_shelf_life(const RoomAnswer& answers) {
+    const LabelAnswer label = answer_label(answers, batch_.document.label);
+    if (!label.use_by) return;
+    const auto left = days_between(date_text(today()), date_text(*label.use_by));
+    if (left && *left < 0)
+      add_finding("it is past its use-by of " + date_text(*label.use_by) + " already",
+                  "discard what is in it by local rules");
+  }
+
+  // What is diluted is as strong as what it was taken from.
+  void mind_the_parent() {
+    const auto& stronger = batch_.stock->stock->stronger;
+    if (stronger == nullptr) return;
+    const StockAnswer& parent = *find_stock(all_.loaded().answers, stronger->id);
+    std::vector<std::string> others;
+    for (const RecordEntry* entry : latest_of(all_.record())) {
+      const bool bottle = entry->bottle && entry->type == "label";
+      if (bottle && entry->bottle->stock == stronger->id && entry->code != parent.code.letters &&
+          !among(others, entry->code))
+        others.push_back(entry->code);
+    }
+    if (!others.empty())
+      add_finding("there are bottles of " + stronger->name + " with code " + all_of(others) +
+                      ": this label is right only if it was taken from one with code " +
+                      parent.code.letters,
+                  "mix it anew if it was not, or discard it by local rules");
+  }
+
+  // What is amiss with this bottle and not with the recipe, and what no longer holds for it.
+  void look_at_its_own(const RoomAnswer& own) {
+    const Stock& stock = *batch_.stock->stock;
+    std::vector<std::string> known;
+    for (const Diagnostic* one : findings_about(all_.loaded().answers, stock))
+      known.push_back(one->message);
+    for (const Diagnostic* one : findings_about(own, *find_stock(own, stock.id)->stock)) {
+      if (!among(known, one->message)) problems_.push_back(*one);
+    }
+    if (times_ > 1 && states_hazards(stock.hazards))
+      add_finding(
+          "the hazards that the description states are those of the recipe; on this label they are "
+          "worked out anew, without them",
+          "ask the supplier's safety data sheet about a solution of this strength");
+  }
+
+  // A bottle that stands there without a label is known all the same.
+  ExitStatus record_without_label(const Streams& streams) {
+    RecordEntry entry;
+    entry.document = batch_.document.id;
+    entry.type = "label";
+    entry.place = batch_.document.chart.place;
+    entry.code = "none";
+    entry.bottle = bottle_of(all_.loaded().answers, batch_.document);
+    entry.bottle->own = true;
+    entry.bottle->weighed = batch_.words;
+    entry.bottle->holds = batch_.holds;
+    (void)record_entries({entry}, options_, streams);
+    return stop(streams);
+  }
+
   bool look_at(const Mixture& mixed) {
-    const Strengths found = strengths_of(mixed);
+    const Strengths found =
+        *strengths_from_text(all_.loaded().room, batch_.holds, batch_.stock->mixture);
     const auto times = times_as_strong(strengths_of(batch_.stock->mixture), found);
     if (!times) {
       problems_.push_back(off_the_recipe(
@@ -321,7 +427,8 @@ class LabelMaker {
                                              ": the charts that hang there are not for it",
                                          found, mixed.makes));
     } else {
-      mend_ = mending_words(all_.loaded().answers, *batch_.stock, found, mixed.makes);
+      mend_ = mending_words(all_.loaded().answers, *batch_.stock, found, mixed.makes,
+                            find(all_.loaded().room.containers, batch_.document.label.container));
     }
     return true;
   }
@@ -346,7 +453,8 @@ class LabelMaker {
                 times_words(times_) +
                     ", so it has a code and a dose of its own, and the charts "
                     "that hang there are not for it. Print its own with reprint; or " +
-                    mend_ + ", and label it anew with --batch " + batch_.document.label.batch + '.',
+                    mend_ + ", and label it with --batch " + batch_.document.label.batch +
+                    " --anew.",
                 4);
   }
 
@@ -361,6 +469,8 @@ class LabelMaker {
 }  // namespace
 
 ExitStatus label_command(const Options& options, const Streams& streams) {
+  // From the choice of its number to its line in the record no other run may choose one.
+  const FileLock lock(options.room_file);
   Surveyed all(options);
   if (!all.open(streams)) return all.stop();
   show_damage(options, all.record(), streams);

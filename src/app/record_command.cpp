@@ -25,7 +25,8 @@ void show_bottle(const Loaded& loaded, const BottleStanding& bottle, std::ostrea
       stock_name(loaded, entry.stock) + ", " + entry.volume + ", code " + bottle.before->code;
   if (!bottle.before->place.empty()) words += ", " + bottle.before->place;
   if (!entry.mixed.empty()) words += ", mixed " + entry.mixed;
-  if (!entry.use_by.empty()) words += ", use by " + entry.use_by;
+  if (entry.batch.empty()) words += ", labelled by hand, if there is one";
+  if (!bottle.use_by.empty()) words += ", use by " + bottle.use_by;
   if (bottle.days_left) {
     const long days = *bottle.days_left;
     words += days < 0 ? " (" + std::to_string(-days) + (days == -1 ? " day" : " days") +
@@ -52,7 +53,7 @@ Json bottle_json(const BottleStanding& bottle) {
   out["weighed"] = entry.weighed;
   out["holds"] = entry.holds;
   out["mixed"] = entry.mixed;
-  out["use_by"] = entry.use_by;
+  out["use_by"] = bottle.use_by;
   out["days_left"] = bottle.days_left ? Json(*bottle.days_left) : Json();
   out["overdue"] = bottle.is_overdue();
   out["times_as_strong"] = bottle.times ? Json(*bottle.times) : Json();
@@ -104,6 +105,8 @@ void show_survey(const Loaded& loaded, const Survey& survey, const Record& recor
   for (const BottleStanding& one : survey.bottles()) show_bottle(loaded, one, out);
   std::vector<std::string> missing;
   for (const Printable& one : survey.missing()) missing.push_back(one.file);
+  for (const std::string& one : survey.unprintable())
+    put_wrapped(out, one + ": ", "finds no room on its paper; mend the bottle, or discard it", 2);
   if (!missing.empty())
     put_wrapped(out, "Missing: ", all_of(missing) + " (reprint makes them).", 2);
   std::vector<std::string> never;

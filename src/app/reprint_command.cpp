@@ -40,6 +40,7 @@ class NoticeMaker {
   Notice make() {
     notice_.date = date_text(today());
     notice_.places = places_of(all_.loaded().room);
+    add_doubts();
     for (const Standing& standing : survey_.printed()) {
       if (standing.out_of_date) add_page(standing);
     }
@@ -55,6 +56,20 @@ class NoticeMaker {
   }
 
  private:
+  void add_doubts() {
+    if (survey_.is_doubtful())
+      notice_.doubts.emplace_back(
+          "Lines of the print record are lost: there may be pages and bottles that stand nowhere "
+          "below. Look at every one, and dose only where the codes agree.");
+    for (const std::string& one : survey_.unprintable())
+      notice_.doubts.push_back("There is no " + one +
+                               ": it finds no room on its paper. Mend these bottles, or discard "
+                               "them by local rules.");
+    std::vector<std::string> never;
+    for (const Document* document : survey_.never_printed()) never.push_back(document->id);
+    if (!never.empty()) notice_.doubts.push_back("Never printed: " + all_of(never) + '.');
+  }
+
   static bool is_chart(const Printable& one) { return one.document->type != Document::Type::label; }
 
   // A place that only the record knows.
@@ -78,6 +93,17 @@ class NoticeMaker {
       page.name += " of batch " + before.bottle->batch;
     page.was = print_words(before);
     page.why = standing.down;
+    page.blank = is_bottle_label(before) && before.bottle->batch.empty() && standing.now;
+    const bool moves = standing.now && !is_bottle_label(before) &&
+                       standing.now->document->chart.place != before.place;
+    if (moves) {
+      const std::string& place = standing.now->document->chart.place;
+      page.why = place.empty() ? "it has no place any more" : "it hangs " + place + " now";
+      notice_.pages.push_back(page);
+      page.place = place;
+      page.was.clear();
+      page.why.clear();
+    }
     if (standing.now) {
       const Made* made = made_from(standing.now->document);
       page.file = standing.now->file + ".pdf";
@@ -112,16 +138,21 @@ class NoticeMaker {
     const auto stocks = stocks_of(*standing.now->document);
     if (stocks.size() != 1 || (standing.now->bottle && standing.now->bottle->own)) return;
     const StockAnswer* stock = find_stock(*standing.now->answers, stocks.front());
+    const bool label = standing.now->document->type == Document::Type::label;
     for (const FactChange& change : standing.changes) {
-      if (change.what != "code" && change.what != "contents") continue;
+      const bool tells = change.what == "code" || (label && change.what != "hazards");
+      if (!tells) continue;
       const std::string words = stock->stock->name + ": " + change_words(change);
       if (!among(notice_.changes, words)) notice_.changes.push_back(words);
     }
   }
 
   static std::string change_words(const FactChange& change) {
-    return change.what == "code" ? "code " + change.was + " is now " + change.now + "."
-                                 : "was " + change.was + ", is now " + change.now + ".";
+    if (change.what == "code") return "code " + change.was + " is now " + change.now + ".";
+    const std::string what = change.what == "contents" ? "" : change.what + ": ";
+    if (change.was.empty()) return what + "now " + change.now + ".";
+    return what + "was " + change.was +
+           (change.now.empty() ? ", and is gone." : ", is now " + change.now + ".");
   }
 
   [[nodiscard]] static bool needs_a_word(const BottleStanding& bottle) {
@@ -156,7 +187,7 @@ class NoticeMaker {
     for (const Printable* chart : survey_.charts_for(bottle))
       out.charts.push_back(chart->file + ".pdf");
     NoticeBottle& group = group_of(out);
-    group.batches.push_back({entry.batch, entry.mixed, entry.use_by});
+    group.batches.push_back({entry.batch, entry.mixed, bottle.use_by});
     if (bottle.own && made_from(bottle.own->document) != nullptr)
       group.labels.push_back(bottle.own->file + ".pdf");
   }
@@ -219,7 +250,8 @@ void show_plan(const Survey& survey, const std::vector<Printable>& wanted, std::
 
 std::string notice_file() {
   const std::string now = time_now();
-  return "change-notice." + now.substr(0, 10) + '-' + now.substr(11, 2) + now.substr(14, 2);
+  return "change-notice." + now.substr(0, 10) + '-' + now.substr(11, 2) + now.substr(14, 2) +
+         now.substr(17, 2);
 }
 
 // Labels that still hold, and pages that the notice has taken down. A bottle stays where it is
@@ -227,7 +259,7 @@ std::string notice_file() {
 std::vector<RecordEntry> to_record_only(const Survey& survey) {
   std::vector<RecordEntry> out = survey.carried();
   for (const Standing& one : survey.printed()) {
-    if (one.now || is_bottle_label(*one.before)) continue;
+    if (one.now || one.down.empty() || is_bottle_label(*one.before)) continue;
     out.push_back(*one.before);
     out.back().gone = true;
     out.back().shows.clear();
@@ -257,8 +289,10 @@ ExitStatus print_anew(const Surveyed& all, const std::vector<Printable>& wanted,
     show(problems, streams.err);
     return has_error(problems) ? ExitStatus::bad_input : ExitStatus::findings;
   }
-  return write_printed(printer, std::move(problems), to_record_only(all.survey()), options,
-                       streams);
+  const ExitStatus status =
+      write_printed(printer, std::move(problems), to_record_only(all.survey()), options, streams);
+  const bool doubt = all.survey().is_doubtful() || !all.survey().unprintable().empty();
+  return status == ExitStatus::done && doubt ? ExitStatus::findings : status;
 }
 
 }  // namespace

@@ -56,7 +56,10 @@ std::optional<long> days_between(const std::string& from, const std::string& to)
 }
 
 Survey::Survey(const Loaded& loaded, const Options& options, const Record& record)
-    : loaded_(loaded), options_(options), latest_(latest_of(record)) {
+    : loaded_(loaded),
+      options_(options),
+      latest_(latest_of(record)),
+      doubtful_(!record.damaged.empty()) {
   for (const RecordEntry* entry : latest_) {
     if (is_label(*entry) && entry->bottle) add_bottle(*entry);
   }
@@ -72,14 +75,21 @@ void Survey::add_bottle(const RecordEntry& before) {
   BottleStanding out;
   out.before = &before;
   const BottleEntry& bottle = *before.bottle;
-  out.days_left = days_between(date_text(today()), bottle.use_by);
+  out.use_by = bottle.use_by;
   const StockAnswer* stock = find_stock(loaded_.answers, bottle.stock);
   if (stock != nullptr && !stock->stock->dry) {
     out.stock = stock;
     out.held = held_in(loaded_, bottle, *stock);
     if (out.held) out.times = times_as_strong(strengths_of(stock->mixture), *out.held);
     if (out.times) out.code = stock->code.letters;
+    // A shelf life that was shortened holds for what stands there too.
+    const auto mixed = date_in(bottle.mixed);
+    if (mixed && stock->stock->keeps) {
+      const std::string now = date_text(later(*mixed, *stock->stock->keeps));
+      if (out.use_by.empty() || now < out.use_by) out.use_by = now;
+    }
   }
+  out.days_left = days_between(date_text(today()), out.use_by);
   bottles_.push_back(std::move(out));
 }
 
@@ -141,8 +151,29 @@ void Survey::add_charts(const BottleStanding& bottle, const RoomAnswer& answers)
     one.bottle.emplace();
     one.bottle->stock = stock;
     one.bottle->own = true;
+    if (!finds_room(one, made)) {
+      unprintable_.push_back(document->id + " for " + made.chart.only_for);
+      continue;
+    }
     bottle_charts_.push_back({stock, bottle.code, std::move(one)});
   }
+}
+
+// Turned, where that takes fewer pages: other figures may take more room than the recipe's.
+bool Survey::finds_room(const Printable& chart, Document& document) const {
+  PaperSize& paper = document.chart.paper;
+  const auto pages_of = [&](const PaperSize& size) -> std::size_t {
+    paper = size;
+    Printer printer(loaded_, options_);
+    Diagnostics problems;
+    return printer.lay_out({chart}, problems) ? printer.made().front().pages.pages.size() : 0;
+  };
+  const PaperSize upright = paper;
+  const PaperSize turned{paper.name, paper.height, paper.width};
+  const std::size_t as_asked = pages_of(upright);
+  const std::size_t other = pages_of(turned);
+  paper = other == 0 || (as_asked != 0 && as_asked <= other) ? upright : turned;
+  return as_asked + other > 0;
 }
 
 std::vector<const Printable*> Survey::charts_for(const BottleStanding& bottle) const {
@@ -171,7 +202,8 @@ Standing Survey::standing_of(const RecordEntry& before) {
   }
   const Document* document = find(loaded_.room.documents, before.document);
   if (document == nullptr || type_word(document->type) != before.type) {
-    out.down = "the description no longer asks for it";
+    // What is filled keeps its label for as long as anything is in it.
+    if (!is_label(before)) out.down = "the description no longer asks for it";
     return out;
   }
   if (const BottleStanding* bottle = bottle_by(before)) {
@@ -200,12 +232,8 @@ void Survey::stand_label(const BottleStanding& bottle, Standing& out) {
     out.now = bottle.own;
   } else if (bottle.times && document.label.stock == entry.stock) {
     out.now = label_for(document, entry, loaded_.answers, false);
-  } else {
-    out.down = bottle.stock == nullptr
-                   ? "its stock is no longer described: discard what is in it by local rules"
-                   : "it holds other products, or in other proportions, than the recipe now: "
-                     "discard what is in it by local rules";
   }
+  // Else it keeps its label until it is empty; the notice says that nothing makes it the same.
 }
 
 // It hangs there for as long as there is a bottle with its code.
@@ -215,11 +243,34 @@ void Survey::stand_bottle_chart(Standing& out) {
         one.chart.document->id == out.before->document)
       out.now = one.chart;
   }
-  if (!out.now) out.down = "no bottle with code " + out.before->code + " is left that it is for";
+  // With lines lost, nobody knows which bottles there are.
+  if (out.now || doubtful_) return;
+  const RecordEntry& before = *out.before;
+  const Document* document = find(loaded_.room.documents, before.document);
+  const bool hangs = std::any_of(latest_.begin(), latest_.end(), [&](const RecordEntry* entry) {
+    return !entry->bottle && entry->document == before.document;
+  });
+  bool recipe = false;
+  bool left = false;
+  for (const BottleStanding& bottle : bottles_) {
+    if (bottle.before->bottle->stock != before.bottle->stock || bottle.code != before.code)
+      continue;
+    left = true;
+    recipe = recipe || (bottle.times && !bottle.is_other_strength());
+  }
+  if (document == nullptr)
+    out.down = "the description no longer asks for " + before.document;
+  else if (!hangs)
+    out.down = before.document + " does not hang there any more either";
+  else if (recipe)
+    out.down = "the recipe has this code again: its own chart is for these bottles";
+  else
+    out.down = left ? "the bottles with code " + before.code + " are past their date"
+                    : "no bottle with code " + before.code + " is left, as far as is recorded";
 }
 
 bool Survey::compare(Standing& standing, Diagnostics& problems) {
-  standing.out_of_date = true;
+  standing.out_of_date = !standing.down.empty();
   if (!standing.now) return true;
   Printer printer(loaded_, options_);
   if (!printer.lay_out({*standing.now}, problems)) return false;
@@ -274,8 +325,9 @@ void Survey::look_for_never_printed() {
 }
 
 bool Survey::is_all_current() const {
-  return missing_.empty() && std::none_of(printed_.begin(), printed_.end(),
-                                          [](const Standing& one) { return one.out_of_date; });
+  return missing_.empty() && unprintable_.empty() &&
+         std::none_of(printed_.begin(), printed_.end(),
+                      [](const Standing& one) { return one.out_of_date; });
 }
 
 void find_past_their_date(const RoomAnswer& answers, Diagnostics& problems) {
@@ -292,6 +344,31 @@ void find_past_their_date(const RoomAnswer& answers, Diagnostics& problems) {
   }
 }
 
+std::vector<RecordEntry> old_blank_labels(const Loaded& loaded, const Options& options,
+                                          const std::vector<Printable>& documents,
+                                          Diagnostics& problems) {
+  std::vector<RecordEntry> out;
+  const OpenedRecord opened = open_record(options);
+  const auto latest = latest_of(opened.record);
+  for (const Printable& one : documents) {
+    if (!one.bottle || !one.bottle->batch.empty()) continue;
+    for (const RecordEntry* entry : latest) {
+      const bool same = entry->bottle && is_label(*entry) && !entry->bottle->own &&
+                        entry->bottle->batch.empty() && entry->document == one.document->id;
+      if (!same || entry->bottle->holds == one.bottle->holds) continue;
+      out.push_back(*entry);
+      out.back().bottle->own = true;
+      problems.push_back({Severity::finding, one.document->origin.place, one.document->origin.path,
+                          "bottles that were labelled by hand with code " + entry->code +
+                              " may still stand there; this label is not for them",
+                          "dosewright reprint prints what they need; record --gone \"" +
+                              find_stock(loaded.answers, one.bottle->stock)->stock->id + ' ' +
+                              entry->code + "\" when they are empty"});
+    }
+  }
+  return out;
+}
+
 void leave_out_old_bottles(const Loaded& loaded, const Options& options,
                            std::vector<Printable>& documents, Diagnostics& problems) {
   const OpenedRecord opened = open_record(options);
@@ -301,8 +378,11 @@ void leave_out_old_bottles(const Loaded& loaded, const Options& options,
     const StockAnswer& stock = *find_stock(loaded.answers, one.bottle->stock);
     for (const RecordEntry* entry : latest) {
       if (!entry->bottle || !is_label(*entry) || entry->bottle->stock != one.bottle->stock ||
-          entry->bottle->batch != one.bottle->batch || entry->bottle->mixed != one.bottle->mixed)
+          entry->bottle->batch != one.bottle->batch)
         continue;
+      // Another day is another bottle; that its number was given before is said elsewhere.
+      const std::string& day = one.bottle->mixed;
+      if (!day.empty() && !entry->bottle->mixed.empty() && day != entry->bottle->mixed) continue;
       const auto held = held_in(loaded, *entry->bottle, stock);
       const auto times =
           held ? times_as_strong(strengths_of(stock.mixture), *held) : std::optional<double>();

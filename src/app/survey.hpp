@@ -23,8 +23,8 @@ struct BottleRoom {
 /// A document of the record and what it would be now.
 struct Standing {
   const RecordEntry* before = nullptr;
-  std::optional<Printable> now;  ///< nothing when it is to be taken down
-  std::string down;              ///< then why
+  std::optional<Printable> now;  ///< nothing when it is to be taken down, or left as it is
+  std::string down;              ///< why it is to be taken down; empty: it is left
   std::vector<FactChange> changes;
   bool out_of_date = false;
 };
@@ -44,6 +44,7 @@ struct BottleStanding {
   std::optional<double> times;    ///< as strong as the recipe now; nothing when not comparable
   std::optional<Printable> own;   ///< a label for it as it is, where it is of another strength
   std::string code;               ///< that it should show as it is; empty when not comparable
+  std::string use_by;             ///< the earlier of the label's and that by the description
   std::optional<long> days_left;  ///< to its use-by
   [[nodiscard]] bool is_overdue() const { return days_left && *days_left < 0; }
   [[nodiscard]] bool is_other_strength() const { return times && !is_same_strength(*times); }
@@ -68,11 +69,16 @@ class Survey {
   /// remembered when that is printed.
   [[nodiscard]] const std::vector<RecordEntry>& carried() const { return carried_; }
   [[nodiscard]] bool is_all_current() const;
+  /// Charts for bottles of another strength that find no room on their paper, however it is turned.
+  [[nodiscard]] const std::vector<std::string>& unprintable() const { return unprintable_; }
+  /// Whether lines of the record are lost: then nobody knows what else is out there.
+  [[nodiscard]] bool is_doubtful() const { return doubtful_; }
 
  private:
   void add_bottle(const RecordEntry& before);
   void give_own_room(BottleStanding& bottle);
   void add_charts(const BottleStanding& bottle, const RoomAnswer& answers);
+  [[nodiscard]] bool finds_room(const Printable& chart, Document& document) const;
   [[nodiscard]] Standing standing_of(const RecordEntry& before);
   void stand_label(const BottleStanding& bottle, Standing& out);
   void stand_bottle_chart(Standing& out);
@@ -92,6 +98,8 @@ class Survey {
   std::vector<BottleChart> bottle_charts_;
   std::vector<Printable> missing_;
   std::vector<RecordEntry> carried_;
+  std::vector<std::string> unprintable_;
+  bool doubtful_ = false;
   std::vector<const Document*> never_printed_;
   std::deque<Document> documents_;  ///< that are no entries of the description
   std::deque<BottleRoom> rooms_;
@@ -106,6 +114,13 @@ class Survey {
 
 /// Bottles that the description itself dates, and that are past their use-by today.
 void find_past_their_date(const RoomAnswer& answers, Diagnostics& problems);
+
+/// What `print` would make the record forget: bottles that were labelled by hand at another
+/// strength, which stay known by their code. Each is a finding.
+[[nodiscard]] std::vector<RecordEntry> old_blank_labels(const Loaded& loaded,
+                                                        const Options& options,
+                                                        const std::vector<Printable>& documents,
+                                                        Diagnostics& problems);
 
 /// Takes labels out whose batch was recorded at another strength: on that bottle they would lie.
 void leave_out_old_bottles(const Loaded& loaded, const Options& options,

@@ -137,6 +137,14 @@ ChartRequest read_mixing_card(const MapReader& map, const std::string& paper, co
   return chart;
 }
 
+ChartRequest read_dosing_log(const MapReader& map, const std::string& paper, const Room& room) {
+  ChartRequest chart;
+  chart.title = map.text("title", "Dosing log");
+  read_chart_frame(map, paper, chart);
+  if (map.find("stock") != nullptr) read_one_stock(map, room, chart);
+  return chart;
+}
+
 // "12.90 EUR treats 20000 L": what a ready-made liquid costs.
 void read_ready_made(const MapReader& map, SupplyRequest& supply) {
   const Node* node = map.find("ready made");
@@ -343,12 +351,12 @@ void refuse_type(const Checking& checking, const Node& node, const std::string& 
   std::vector<std::string> any = keys::kTankChart;
   for (const auto* more :
        {&keys::kLabel, &keys::kBucketChart, &keys::kDoseScale, &keys::kMeasuringCard,
-        &keys::kMixingCard, &keys::kHazardSheet, &keys::kSupplySheet}) {
+        &keys::kMixingCard, &keys::kHazardSheet, &keys::kSupplySheet, &keys::kDosingLog}) {
     any.insert(any.end(), more->begin(), more->end());
   }
-  const std::vector<std::string> types = {"label",        "bucket chart",   "tank chart",
-                                          "dose scale",   "measuring card", "mixing card",
-                                          "hazard sheet", "storage list",   "supply sheet"};
+  const std::vector<std::string> types = {
+      "label",        "bucket chart", "tank chart",   "dose scale", "measuring card", "mixing card",
+      "hazard sheet", "storage list", "supply sheet", "dosing log", "printer check"};
   const MapReader map(checking, node, path, any);
   if (map.need("type", either(types)) != nullptr) (void)map.word("type", types, "label");
 }
@@ -406,6 +414,16 @@ Document read_document(const Checking& checking, const std::string& id, const No
   } else if (type == "storage list") {
     document.type = Document::Type::storage_list;
     const MapReader map(checking, node, path, keys::kStorageList);
+    read_chart_frame(map, paper, document.chart);
+  } else if (type == "dosing log") {
+    document.type = Document::Type::dosing_log;
+    const MapReader map(checking, node, path, keys::kDosingLog);
+    document.chart = read_dosing_log(map, paper, room);
+    document.log.pages = map.count("pages", 1, 1, 50);
+  } else if (type == "printer check") {
+    document.type = Document::Type::printer_check;
+    const MapReader map(checking, node, path, keys::kPrinterCheck);
+    document.chart.title = map.text("title", "Printer check");
     read_chart_frame(map, paper, document.chart);
   } else {
     refuse_type(checking, node, path);

@@ -11,9 +11,9 @@ using Keys = std::vector<std::string>;
 
 inline const Keys kTop = {"room",  "products", "stocks",   "containers",
                           "tools", "vessels",  "documents"};
-inline const Keys kRoom = {"name",     "measures",         "emergency",       "by",
-                           "paper",    "hazard rules",     "hazard language", "additivity",
-                           "water ph", "water temperature"};
+inline const Keys kRoom = {"name",       "measures", "emergency",        "by",
+                           "printer",    "paper",    "hazard rules",     "hazard language",
+                           "additivity", "water ph", "water temperature"};
 inline const Keys kProduct = {"name",     "form",    "cas",     "bulk density", "displacement",
                               "price",    "pack",    "purity",  "hazards",      "families",
                               "contains", "density", "soluble", "active"};
@@ -72,6 +72,11 @@ inline const Keys kHazardSheet = {"type",        "stock",    "paper",   "place",
 inline const Keys kSupplySheet = {"type",        "stock",      "in stock", "every", "water",
                                   "order takes", "ready made", "paper",    "place", "orientation",
                                   "revision",    "revised",    "replaces"};
+inline const Keys kDosingLog = {"type",  "title",       "stock",    "pages",   "paper",
+                                "place", "orientation", "revision", "revised", "replaces"};
+inline const Keys kPrinterCheck = {"type",     "title",   "paper",   "place",
+                                   "revision", "revised", "replaces"};
+inline const Keys kPrinter = {"cross", "rulers"};
 inline const Keys kStorageList = {"type",     "paper",   "place",   "orientation",
                                   "revision", "revised", "replaces"};
 

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/check/check.hpp"
@@ -35,6 +36,40 @@ void read_hazard_rules(const MapReader& head, HazardRules& rules) {
   }
 }
 
+// What was measured on the printer check page. More than a few per cent is another paper size or
+// "fit to page".
+void read_printer(const MapReader& head, Room& room) {
+  const Node* node = head.find("printer");
+  if (node == nullptr) return;
+  const MapReader map(head.checking(), *node, head.path_of("printer"), keys::kPrinter);
+  if (!map.is_map()) {
+    map.error(node->place, map.path(), "expected two keys, cross: and rulers:",
+              "write printer: {cross: 10 x 10 mm, rulers: 150 x 200 mm}");
+    return;
+  }
+  const auto two = [](std::string_view text) { return parse_lengths(text, 2); };
+  const auto cross = map.needed<std::vector<Length>>("cross", "10 x 10 mm", two);
+  const auto rulers = map.needed<std::vector<Length>>("rulers", "150 x 200 mm", two);
+  if (!cross || !rulers) return;
+  const PrinterError error{(*cross)[0], (*cross)[1], (*rulers)[0], (*rulers)[1]};
+  const auto off = [](Length found, Length wanted) {
+    return std::fabs(in_millimetres(found) - in_millimetres(wanted));
+  };
+  if (off(error.cross_left, kCheckFromEdge) > 8 || off(error.cross_top, kCheckFromEdge) > 8)
+    map.error(map.find("cross")->place, map.path_of("cross"),
+              "no printer is so far off: the middle of the cross is 10 mm from both edges when it "
+              "is true",
+              "measure from the paper's edge to the middle of the top left cross");
+  else if (error.across / kCheckAcross < 0.9 || error.across / kCheckAcross > 1.1 ||
+           error.down / kCheckDown < 0.9 || error.down / kCheckDown > 1.1)
+    map.error(map.find("rulers")->place, map.path_of("rulers"),
+              "no printer is so far off: the rulers are 150 mm across and 200 mm down when it is "
+              "true",
+              "print the page at 100 %, without fit to page, and measure again");
+  else
+    room.printer = error;
+}
+
 // What ammonia is to fish hangs on both: one of them alone says nothing.
 void read_water(const MapReader& head, Room& room) {
   room.water_ph = read_number(head, "water ph", 4, 11, "the pH of the treated water, such as 7.8");
@@ -63,6 +98,7 @@ std::string check_head(Checking& checking, const MapReader& top, Room& room) {
   room.emergency = head.text("emergency");
   room.by = head.text("by");
   read_water(head, room);
+  read_printer(head, room);
   read_hazard_rules(head, room.hazard_rules);
   checking.measures = room.measures;
   std::vector<std::string> names;

@@ -40,8 +40,13 @@ class ChartLayout : private ChartFrame {
       : ChartFrame(content, paper, style, measurer) {}
 
   std::variant<Pages, LayoutProblem> lay_out() {
-    if (!choose_rows_per_page()) return no_room("its rows");
-    if (!choose_sizes()) return no_room("its columns");
+    if (!choose_rows_per_page(0)) return no_room("its rows");
+    // Words that need more lines than a row holds get higher rows, over more pages.
+    bool fits = choose_sizes();
+    for (std::size_t more = 1; !fits && more <= kMostPagesMore && more < content_.rows.size();
+         ++more)
+      fits = choose_rows_per_page(more) && choose_sizes();
+    if (!fits) return no_room("its columns");
     if (!frame_fits() || !names_fit()) return no_room("its title, subtitle or foot");
     Pages out;
     out.title = content_.title;
@@ -71,19 +76,21 @@ class ChartLayout : private ChartFrame {
   [[nodiscard]] bool draws_tools() const { return tools_ == ToolPlace::under; }
   [[nodiscard]] bool draws_tools_beside() const { return tools_ == ToolPlace::beside; }
 
-  bool choose_rows_per_page() {
+  static constexpr std::size_t kMostPagesMore = 6;
+
+  // As few pages as the rows take, and so many more.
+  bool choose_rows_per_page(std::size_t more) {
     const double room = height_ - head_ - foot_;
     const double least = in_millimetres(style_.row.smallest) * (is_single_column() ? 1.25 : 1.5);
     const auto most = static_cast<std::size_t>(std::max(0.0, std::floor(room / least)));
     if (most == 0) return false;
-    const std::size_t pages = (content_.rows.size() + most - 1) / most;
+    const std::size_t pages =
+        std::min((content_.rows.size() + most - 1) / most + more, content_.rows.size());
     rows_per_page_ = (content_.rows.size() + pages - 1) / pages;
     row_height_ =
         std::min(room / static_cast<double>(rows_per_page_), in_millimetres(style_.row.largest));
     return true;
   }
-
-  // ---- sizes of the figures
 
   [[nodiscard]] Type dose_type(double size) const { return {size, Face::bold}; }
   [[nodiscard]] Type unit_type(double size) const {
@@ -224,7 +231,7 @@ class ChartLayout : private ChartFrame {
   }
 
   [[nodiscard]] Words words_of(const CellContent& cell, std::size_t lines, double width) const {
-    return {lines, shows_off_by() && !cell.off_by.empty(),
+    return {lines, !cell.off_by.empty(),
             draws_tools() && !fills_in(cell, drawn_width(width)).empty()};
   }
 
@@ -239,7 +246,7 @@ class ChartLayout : private ChartFrame {
   [[nodiscard]] bool cell_fits(const CellContent& cell, CellShape shape, double words_width) const {
     const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
     if (lines.empty() || (one_line_ && lines.size() > 1)) return false;
-    if (shows_off_by() && wide(cell.off_by, off_by_type()) > words_width) return false;
+    if (wide(cell.off_by, off_by_type()) > words_width) return false;
     if (all_drawn_ && !is_drawn(cell, words_width)) return false;
     const double words = words_height(words_of(cell, lines.size(), words_width));
     const double figure = cap(dose_type(dose_size_));
@@ -247,8 +254,6 @@ class ChartLayout : private ChartFrame {
                                                      : figure + words + how_type().size * 0.75;
     return height <= row_height_ * (shape == CellShape::beside ? 0.9 : 0.84);
   }
-
-  [[nodiscard]] bool shows_off_by() const { return true; }
 
   [[nodiscard]] bool head_fits() const {
     const double below = named_rows() || has_names() ? small().size * 1.3 : 0;
@@ -351,8 +356,6 @@ class ChartLayout : private ChartFrame {
     });
   }
 
-  // ---- drawing
-
   Page draw_page(std::size_t first, std::size_t last, std::size_t number, std::size_t pages) {
     Page page{width_, height_, "", {}};
     const RowContent& start = content_.rows[first];
@@ -415,7 +418,7 @@ class ChartLayout : private ChartFrame {
   [[nodiscard]] double dose_base(double y, std::size_t most_lines) const {
     const double figure_cap = cap(dose_type(dose_size_));
     const double block =
-        figure_cap + how_type().size * 0.75 + words_height({most_lines, shows_off_by(), false});
+        figure_cap + how_type().size * 0.75 + words_height({most_lines, true, false});
     return y + (row_height_ - block) / 2 + figure_cap;
   }
 
@@ -493,7 +496,7 @@ class ChartLayout : private ChartFrame {
       draw_fills(pen, fills, {x, y, drawn_width(width), tool_height()});
       y += tool_height() + below_tool();
     }
-    if (shows_off_by() && !cell.off_by.empty())
+    if (!cell.off_by.empty())
       pen.text({x, y + off_by_type().size * 1.2}, off_by_type(), cell.off_by);
     if (!draws_tools_beside()) return;
     const double beside = beside_width(width);

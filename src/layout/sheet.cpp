@@ -19,6 +19,7 @@ struct Piece {
   bool with_next = false;     // a heading stays with what follows
   std::size_t table_row = 0;  // from 1 on; a table that goes on repeats its headings
   const SheetTable* table = nullptr;
+  double whole = 0;  // height of the block that begins here and stays together
 };
 
 class SheetLayout : private ChartFrame {
@@ -84,10 +85,20 @@ class SheetLayout : private ChartFrame {
   }
 
   void add(double height, std::function<void(Pen&, double)> draw, bool with_next = false) {
-    pieces_.push_back({height, std::move(draw), with_next, 0, nullptr});
+    pieces_.push_back({height, std::move(draw), with_next, 0, nullptr, 0});
   }
 
   bool add_block(const SheetBlock& block) {
+    const std::size_t first = pieces_.size();
+    if (!add_parts(block)) return false;
+    if (!block.together || first == pieces_.size()) return true;
+    for (std::size_t i = first; i < pieces_.size(); ++i)
+      pieces_[first].whole += pieces_[i].height +
+                              (pieces_[i].table_row == 1 ? headings_height(*pieces_[i].table) : 0);
+    return true;
+  }
+
+  bool add_parts(const SheetBlock& block) {
     if (!block.heading.empty()) {
       const Type type = heading_type();
       add(
@@ -262,7 +273,9 @@ class SheetLayout : private ChartFrame {
     std::vector<std::vector<std::size_t>> pages(1);
     double used = 0;
     for (std::size_t i = 0; i < pieces_.size(); ++i) {
-      if (!pages.back().empty() && used + together(i) > room()) {
+      const bool whole_fits = pieces_[i].whole <= room();
+      const double needed = std::max(together(i), whole_fits ? pieces_[i].whole : 0);
+      if (!pages.back().empty() && used + needed > room()) {
         pages.emplace_back();
         used = 0;
       }

@@ -148,9 +148,9 @@ std::string key_of(const RecordEntry& entry) {
   if (!entry.bottle) return entry.document;
   const BottleEntry& bottle = *entry.bottle;
   if (entry.type != "label") return entry.document + "\tfor\t" + bottle.stock + '\t' + entry.code;
+  if (!bottle.batch.empty()) return "batch\t" + bottle.stock + '\t' + bottle.batch;
   // Bottles without a batch are told apart by what they hold.
-  const bool by_code = bottle.batch.empty() && bottle.own;
-  return entry.document + '\t' + bottle.batch + (by_code ? '\t' + entry.code : std::string());
+  return entry.document + "\tblank" + (bottle.own ? '\t' + entry.code : std::string());
 }
 
 std::string record_line(const RecordEntry& entry) {

@@ -86,6 +86,18 @@ std::string small_words(const Room& room, const ChartRequest& chart, const Chart
   return out + rinse_words(answer) + past_date_words(answer.stocks) + kNoReplacement;
 }
 
+// A dilution takes several lines anyway: in a narrow column its error stands among them, where it
+// may wrap.
+CellContent chart_cell(const StockAnswer& stock, const DoseAnswer& dose, ErrorShown shown,
+                       std::size_t columns) {
+  CellContent cell = cell_content(stock, dose, shown);
+  if (columns == 1 || cell.instead.empty() || cell.off_by.empty()) return cell;
+  const std::string stop = cell.how.ends_with('.') ? " " : ". ";
+  cell.how += stop + capitalised(cell.off_by) + '.';
+  cell.off_by.clear();
+  return cell;
+}
+
 void add_bucket_rows(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
                      ErrorShown shown, ChartContent& out) {
   for (std::size_t i = 0; i < chart.buckets.size(); ++i) {
@@ -94,7 +106,8 @@ void add_bucket_rows(const Room& room, const ChartRequest& chart, const ChartAns
     row.name = bucket.name;
     row.water = water_as_written(bucket.text, bucket.water, room.measures);
     for (std::size_t j = 0; j < answer.stocks.size(); ++j)
-      row.cells.push_back(cell_content(*answer.stocks[j], answer.rows[i][j], shown));
+      row.cells.push_back(
+          chart_cell(*answer.stocks[j], answer.rows[i][j], shown, answer.stocks.size()));
     out.rows.push_back(std::move(row));
   }
 }
@@ -135,7 +148,8 @@ void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswe
     row.name = vessel.name;
     row.water = water_as_written(vessel.as_given, vessel.water, room.measures);
     for (std::size_t j = 0; j < chart.changes.size(); ++j) {
-      CellContent cell = cell_content(*answer.stocks.front(), answer.rows[i][j], shown);
+      CellContent cell =
+          chart_cell(*answer.stocks.front(), answer.rows[i][j], shown, chart.changes.size());
       const bool usual = vessel.usual_change && std::abs(as_ratio(*vessel.usual_change) -
                                                          as_ratio(chart.changes[j])) < 1e-9;
       const bool first = parts && j == 0;

@@ -112,6 +112,9 @@ std::vector<ShownFigure> figures_of(const SheetContent& sheet) {
   return out;
 }
 
+std::vector<ShownFigure> figures_of(const DosingLogContent& /*log*/) { return {}; }
+std::vector<ShownFigure> figures_of(const PrinterCheckContent& /*page*/) { return {}; }
+
 bool mark_changes(ChartContent& chart, const std::vector<ShownFigure>& before,
                   const std::string& against) {
   if (before.empty()) return false;

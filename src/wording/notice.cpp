@@ -10,7 +10,7 @@ namespace dosewright {
 
 namespace {
 
-std::string step_words(const MixStep& step) {
+std::string step_words(const RoomAnswer& answers, const MixStep& step) {
   std::string amount;
   if (step.measured) {
     const Amount shown = dose_amount(*step.measured);
@@ -19,7 +19,9 @@ std::string step_words(const MixStep& step) {
     const auto portion = std::visit([](auto value) { return Portion(value); }, step.amount);
     amount = significant_figure(portion.stored(), 3) + ' ' + unit_of(portion);
   }
-  return amount + " of " + (step.stronger != nullptr ? step.stronger->name : step.product->name);
+  if (step.stronger == nullptr) return amount + " of " + step.product->name;
+  const StockAnswer* stronger = find_stock(answers, step.stronger->id);
+  return amount + " of " + step.stronger->name + " with code " + stronger->code.letters;
 }
 
 std::string water_words(const MendAnswer& mend) {
@@ -29,9 +31,9 @@ std::string water_words(const MendAnswer& mend) {
   return shown.figure + ' ' + shown.unit + " of water";
 }
 
-std::string add_words(const MendAnswer& mend) {
+std::string add_words(const RoomAnswer& answers, const MendAnswer& mend) {
   std::vector<std::string> parts;
-  for (const MixStep& step : mend.steps) parts.push_back(step_words(step));
+  for (const MixStep& step : mend.steps) parts.push_back(step_words(answers, step));
   if (in_millilitres(mend.water) > 1e-9) parts.push_back(water_words(mend));
   return all_of(parts);
 }
@@ -51,7 +53,7 @@ SheetTable mending_table(const RoomAnswer& answers, const NoticeBottle& bottle) 
       return significant_figure(in_millilitres(volume), 3) + " mL";
     };
     table.rows.push_back(
-        {makes(left), add_words(mend),
+        {makes(left), add_words(answers, mend),
          makes(mend.finishes) + (fits ? "" : ": more than it holds, use a larger one")});
     table.strong.push_back(false);
   }
@@ -65,7 +67,8 @@ std::string heading_words(const NoticeBottle& bottle) {
 
 // "Batch 18, mixed 2026-09-01, use by 2026-10-31."
 std::string batch_words(const NoticeBatch& batch) {
-  std::string out = batch.batch.empty() ? "Any bottle without a batch" : "Batch " + batch.batch;
+  std::string out = batch.batch.empty() ? "Any bottle that was labelled by hand with this code"
+                                        : "Batch " + batch.batch;
   if (!batch.mixed.empty()) out += ", mixed " + batch.mixed;
   if (!batch.use_by.empty()) out += ", use by " + batch.use_by;
   return out + ". ";
@@ -89,6 +92,7 @@ std::string use_up_words(const NoticeBottle& bottle) {
 
 SheetBlock bottle_block(const RoomAnswer& answers, const NoticeBottle& bottle) {
   SheetBlock block;
+  block.together = true;
   block.heading = heading_words(bottle);
   std::string batches;
   for (const NoticeBatch& batch : bottle.batches) batches += batch_words(batch);
@@ -109,14 +113,20 @@ SheetBlock bottle_block(const RoomAnswer& answers, const NoticeBottle& bottle) {
   block.paragraphs.push_back(strength_words(bottle));
   block.paragraphs.push_back(use_up_words(bottle));
   block.paragraphs.emplace_back("2. Discard it by local rules.");
-  block.paragraphs.emplace_back(
+  block.paragraphs.push_back(
       "3. Make it as strong as the recipe: add what stands below, shake, take its label off, and "
-      "print its new label at once, with the same batch.");
+      "give it the label with code " +
+      bottle.stock->code.letters +
+      " at once: dosewright label --batch with its number and --anew, or a new blank one where it "
+      "has none.");
   block.table = mending_table(answers, bottle);
   return block;
 }
 
 std::string to_do(const NoticePage& page) {
+  if (page.blank)
+    return "throw the unused ones away; " + page.file + " (" + page.now +
+           ") is for bottles that are mixed from now on. Never put it on a filled one.";
   if (page.now.empty()) return "take it down" + (page.why.empty() ? "" : ": " + page.why);
   return (page.was.empty() ? "hang up " : "put in its place ") + page.file + " (" + page.now + ')';
 }
@@ -145,16 +155,22 @@ void add_place(const RoomAnswer& answers, const Notice& notice, const std::strin
 }  // namespace
 
 std::string mending_words(const RoomAnswer& answers, const StockAnswer& stock,
-                          const Strengths& found, Volume volume) {
+                          const Strengths& found, Volume volume, const Container* container) {
   const MendAnswer mend = answer_mending(answers, stock, found, volume);
-  return "add " + add_words(mend) + "; that makes " +
-         significant_figure(in_millilitres(mend.finishes), 3) + " mL";
+  const bool fits = container == nullptr || mend.finishes <= container->holds;
+  return "add " + add_words(answers, mend) + "; that makes " +
+         significant_figure(in_millilitres(mend.finishes), 3) + " mL" +
+         (fits ? "" : ", more than the " + container->name + " holds: use a larger one");
 }
 
 SheetContent notice_content(const RoomAnswer& answers, const Notice& notice) {
   SheetContent out;
   out.page.title = "Change notice";
   out.page.subtitle = answers.room->name + " · " + notice.date;
+  SheetBlock first;
+  first.paragraphs = {"Dose nothing before the last line is done."};
+  first.paragraphs.insert(first.paragraphs.end(), notice.doubts.begin(), notice.doubts.end());
+  out.blocks.push_back(first);
   SheetBlock changes;
   changes.heading = "What changed";
   changes.paragraphs = notice.changes;
@@ -163,7 +179,7 @@ SheetContent notice_content(const RoomAnswer& answers, const Notice& notice) {
   std::vector<std::string> places = notice.places;
   places.emplace_back();
   for (const std::string& place : places) add_place(answers, notice, place, number, out);
-  out.page.match = "Walk it from top to bottom. Nothing is dosed before the last line is done.";
+  out.page.match = "Walk it from top to bottom.";
   out.page.small = kNoReplacement;
   out.page.foot = answers.room->name + " · change notice of " + notice.date;
   return out;

@@ -24,6 +24,14 @@ bool ends_inside_a_line(int file) {
 
 }  // namespace
 
+FileLock::FileLock(const std::string& path) : file_(::open(path.c_str(), O_RDONLY | O_CLOEXEC)) {
+  while (file_ >= 0 && ::flock(file_, LOCK_EX) != 0 && errno == EINTR) continue;
+}
+
+FileLock::~FileLock() {
+  if (file_ >= 0) (void)::close(file_);
+}
+
 std::optional<std::string> append_lines(const std::string& path, const std::string& lines) {
   const auto trouble = [&](int code) {
     return "cannot add to " + path + ": " + std::generic_category().message(code);

@@ -136,8 +136,15 @@ TEST_CASE("label: out of tolerance it says what mends it, and mended it is the r
   CHECK(strong.status == 1);
   // 75 g per L to 60 in 800 mL: 200 mL more.
   CHECK(holds(strong.err, "add 200 mL of water; that makes 1,000 mL"));
-  CHECK(room.label("--batch 1").status == 0);
+  // Nobody has said that it was mended.
+  const auto unmended = room.label("--batch 1");
+  CHECK(unmended.status == 2);
+  CHECK(holds(unmended.err, "batch 1 was recorded at another strength"));
+  CHECK(room.bottle("conditioner 1")["code"] != "93 AVV");
+  CHECK(room.label("--batch 1 --anew").status == 0);
   CHECK(room.bottle("conditioner 1")["code"] == "93 AVV");
+  CHECK(room.label("--batch 1").status == 0);  // a smudged label
+  CHECK(room.label("--batch 1 --mixed 2026-09-02").status == 2);
   CHECK(room.state()["bottles"].size() == 2);
 }
 
@@ -346,7 +353,175 @@ TEST_CASE("story: it runs to its end, with the notice and only the right documen
     const auto checked = testing::shell("qpdf --check " + quoted(entry.path().string()));
     CHECK(checked.status == 0);
   }
-  CHECK(pages == std::set<std::string>{"change-notice.2026-10-06-0900.pdf", "conditioner-label.pdf",
-                                       "sink-chart.93AVV.pdf", "sink-chart.pdf",
-                                       "wall-chart.93AVV.pdf", "wall-chart.pdf"});
+  CHECK(pages == std::set<std::string>{"change-notice.2026-10-06-090000.pdf",
+                                       "conditioner-label.pdf", "sink-chart.93AVV.pdf",
+                                       "sink-chart.pdf", "wall-chart.93AVV.pdf", "wall-chart.pdf"});
+}
+
+TEST_CASE("label: the code on it is the one that the record works out again") {
+  const Cellar room;
+  for (const char* weighed : {"42 g", "52 g", "58 g", "37.3 g", "71.9 g"}) {
+    (void)room.label("--volume '900 mL' --weighed '" + std::string(weighed) + "'");
+  }
+  const json state = room.state();
+  REQUIRE(state["printed"].size() == 5);
+  for (const json& one : state["printed"]) {
+    INFO(one.dump());
+    CHECK(one["out_of_date"] == false);
+  }
+}
+
+TEST_CASE("label: hazards stated of the recipe are not printed on what is stronger") {
+  const Cellar room;
+  room.change(
+      "    hazards:\n      ph: 7.5\n",
+      "    hazards:\n      not classified: true\n      source: sheet of the 6 % solution\n");
+  const std::string stated = "according to sheet of the 6 % solution";
+  CHECK(room.label("--weighed '46 g'").status == 0);
+  CHECK(holds(room.words("out/conditioner-label.batch-1.pdf"), stated));
+  const auto strong = room.label("--weighed '52 g'");
+  CHECK(strong.status == 1);
+  CHECK(holds(strong.err, "worked out anew, without them"));
+  const std::string words = room.words("out/conditioner-label.batch-2.pdf");
+  CHECK_FALSE(holds(words, stated));
+  CHECK(holds(words, "extreme pH"));
+}
+
+TEST_CASE("label: it says when what was mixed does not all dissolve") {
+  const Cellar room;
+  // 35.9 g of sodium chloride in 100 g of water at 20 °C (handbook): 350 g per L is too much.
+  const auto strong = room.to("label", "out", "--stock brine --weighed '1400 g'");
+  CHECK(strong.status == 1);
+  CHECK(holds(strong.err, "dissolve"));
+}
+
+TEST_CASE("label: out of proportion there is no label, and the bottle is known") {
+  const Cellar room;
+  room.change("      thiosulfate: 60 g\n", "      thiosulfate: 60 g\n      salt: 20 g\n");
+  room.change("reach: 7 mg/L", "of: thiosulfate\n      reach: 7 mg/L");
+  const auto odd = room.label("--weighed '48 g of thiosulfate' --weighed '8 g of salt'");
+  INFO(odd.err);
+  CHECK(odd.status == 1);
+  CHECK_FALSE(testing::fs::exists(room.folder.path() / "out"));
+  CHECK(holds(odd.err, "and 8.1 g of sodium chloride"));
+  CHECK(room.bottle("conditioner 1")["code"] == "none");
+  CHECK(holds(room.label().out, "batch 2:"));
+}
+
+TEST_CASE("label: runs at once never take the same number") {
+  const Cellar room;
+  (void)testing::shell("for w in 30 48 70; do '" PROGRAM "' label " + quoted(room.file()) +
+                       " --stock conditioner --weighed \"$w g\" --to " +
+                       quoted(room.folder / "out") + " > /dev/null 2>&1 & done; wait");
+  CHECK(room.state()["bottles"].size() == 3);
+  CHECK(room.files("out").size() == 3);
+}
+
+TEST_CASE("reprint: a blank label is for new bottles, and one filled in by hand is not forgotten") {
+  Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  room.change("thiosulfate: 60 g", "thiosulfate: 75 g");
+  // Even when somebody prints instead of reprinting.
+  const auto again = room.to("print", "out");
+  CHECK(again.status == 1);
+  CHECK(holds(again.err, "labelled by hand with code 93 AVV may still stand there"));
+  CHECK(room.bottle("conditioner 93 AVV")["times_as_strong"].get<double>() == Approx(0.8));
+  (void)room.to("reprint", "new");
+  CHECK(room.files("new") ==
+        std::set<std::string>{"change-notice", "sink-chart.93AVV.pdf", "wall-chart.93AVV.pdf"});
+  const Cellar other;
+  REQUIRE(other.to("print", "out").status == 0);
+  other.change("thiosulfate: 60 g", "thiosulfate: 30 g");
+  const auto done = other.to("reprint", "new", "--dry-run");
+  CHECK(holds(done.out, "throw the unused ones away"));
+  CHECK(holds(done.out, "Never put it on a filled one"));
+}
+
+TEST_CASE("reprint: with lines lost nothing is taken down that nobody knows of") {
+  Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  REQUIRE(room.label("--weighed '44 g'").status == 0);
+  REQUIRE(room.to("reprint", "new").status == 0);
+  std::string record = testing::read_file(room.folder / "room.record");
+  const std::size_t at = record.find("bottle=conditioner\tbatch=1");
+  REQUIRE(at != std::string::npos);
+  record[at + 8] = 'K';
+  testing::write_file(room.folder / "room.record", record);
+  const auto done = room.to("reprint", "again");
+  CHECK(done.status == 1);
+  CHECK_FALSE(holds(done.out, "take it down"));
+  CHECK(holds(room.label().out, "batch 2:"));  // the lost line may have been the first
+  room.change("reach: 7 mg/L", "reach: 9 mg/L");
+  REQUIRE(room.to("reprint", "last").status == 1);
+  CHECK(holds(room.notice("last"), "Lines of the print record are lost"));
+}
+
+TEST_CASE("reprint: what moves is taken down here and hung up there") {
+  Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  room.change("    place: above the sink\n    revision: 1",
+              "    place: by the door\n    revision: 2");
+  const auto done = room.to("reprint", "new", "--dry-run");
+  INFO(done.out);
+  CHECK(holds(done.out, "take it down: it hangs by the door now"));
+  CHECK(holds(done.out, "By the door"));
+  CHECK(holds(done.out, "hang up sink-chart.pdf"));
+}
+
+TEST_CASE("reprint: a filled bottle keeps its label when nobody describes it any more") {
+  Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  REQUIRE(room.label().status == 0);
+  room.change(
+      "  conditioner-label:\n    type: label\n    stock: conditioner\n    sheet: {paper: "
+      "roll, label: 120 x 90 mm}\n",
+      "");
+  const auto done = room.to("reprint", "new");
+  INFO(done.out);
+  CHECK(done.status == 0);
+  CHECK_FALSE(holds(done.out, "take it down"));
+}
+
+TEST_CASE("reprint: a chart for an odd bottle finds room, turned if it must be") {
+  const testing::TemporaryFolder folder;
+  const std::string room = folder / "room.yaml";
+  testing::write_file(room, testing::read_file(testing::sample()));
+  const auto run = [&](const std::string& command) {
+    return testing::program(command + ' ' + quoted(room) + " --record " +
+                            quoted(folder / "room.record"));
+  };
+  REQUIRE(testing::program("print " + quoted(room) + " --record " + quoted(folder / "room.record") +
+                           " --to " + quoted(folder / "out"))
+              .status == 0);
+  for (const char* weighed : {"105 g", "110 g", "125 g", "150 g"}) {
+    REQUIRE(testing::program("label " + quoted(room) + " --record " +
+                             quoted(folder / "room.record") + " --stock dechlorinator --to " +
+                             quoted(folder / "out") + " --weighed '" + weighed + "'")
+                .status <= 1);
+  }
+  const auto done =
+      testing::program("reprint " + quoted(room) + " --record " + quoted(folder / "room.record") +
+                       " --to " + quoted(folder / "new"));
+  INFO(done.out << done.err);
+  CHECK(done.status <= 1);
+  CHECK_FALSE(holds(done.out, "finds no room"));
+  CHECK(run("record").status == 0);
+}
+
+TEST_CASE("label: what is diluted from a bottle of another strength is minded") {
+  const Cellar room;
+  room.change("  brine:\n",
+              "  weak:\n    name: Weak\n    diluted from: conditioner\n    take: 100 mL\n"
+              "    water to: 1 L\n    dose: {give: 10 mL per 10 L}\n    container: "
+              "bottle\n  brine:\n");
+  // A stock stands before what is diluted from it.
+  room.change("  brine-label:\n",
+              "  weak-label:\n    type: label\n    stock: weak\n    sheet: {paper: "
+              "roll, label: 140 x 110 mm}\n  brine-label:\n");
+  CHECK(room.to("label", "out", "--stock weak").status == 0);
+  REQUIRE(room.label("--weighed '60 g'").status == 1);
+  const auto doubtful = room.to("label", "out", "--stock weak");
+  INFO(doubtful.err);
+  CHECK(doubtful.status == 1);
+  CHECK(holds(doubtful.err, "this label is right only if it was taken from one with code 93 AVV"));
 }

@@ -12,9 +12,14 @@
 namespace dosewright {
 
 /// The room with one stock as it stands in a bottle `times` as strong as its recipe: its label,
-/// charts and hazards are worked out anew from this. Its documents are those of `room`.
+/// charts and hazards are worked out anew from this; where it is stronger, what the description
+/// states of the solution's own hazards is left out, and its pH moved by log10(times) away from 7,
+/// as far as that of a strong acid or base would. Its documents are those of `room`.
 /// Precondition: that of as_in_bottle.
 [[nodiscard]] Room room_of_bottle(const Room& room, const StockAnswer& stock, double times);
+
+/// Whether the description states anything of the solution's hazards that holds for one strength.
+[[nodiscard]] bool states_hazards(const Hazards& hazards);
 
 /// The strengths written for the print record, one for each product: "10102-17-7=100" in g/L, or
 /// with "~" in mL/L of a liquid by volume, as in the strength code; `from_text` takes them apart,
@@ -30,7 +35,7 @@ struct MendAnswer {
   std::vector<MixStep> steps;  ///< without those of nothing
   Volume water;
   std::optional<Measured> water_measured;
-  Volume finishes;
+  Volume finishes;  ///< with what stands on the marks, where water alone is added
 };
 [[nodiscard]] MendAnswer answer_mending(const RoomAnswer& answers, const StockAnswer& stock,
                                         const Strengths& found, Volume volume);

@@ -56,4 +56,19 @@ struct LayoutProblem {
                                                                const ChartStyle& style,
                                                                const TextMeasurer& measurer);
 
+/// As many lines to write on as each page holds, 8.5 to 11 mm high.
+[[nodiscard]] std::variant<Pages, LayoutProblem> lay_out_dosing_log(const DosingLogContent& content,
+                                                                    const PaperSize& paper,
+                                                                    const ChartStyle& style,
+                                                                    const TextMeasurer& measurer);
+
+/// One page to be measured with a ruler.
+[[nodiscard]] std::variant<Pages, LayoutProblem> lay_out_printer_check(
+    const PrinterCheckContent& content, const PaperSize& paper, const TextMeasurer& measurer);
+
+/// Pages drawn so that a printer of this error prints them true. What would fall off the page is
+/// a problem.
+[[nodiscard]] std::variant<Pages, LayoutProblem> corrected(const Pages& pages,
+                                                           const PrinterError& printer);
+
 }  // namespace dosewright

@@ -315,6 +315,25 @@ struct SupplyRequest {
   std::optional<Volume> ready_treats;
 };
 
+/// Lines to write on.
+struct LogRequest {
+  int pages = 1;
+};
+
+/// What the printer check page shows, if the printer is true: its rulers, and how far the middle of
+/// its crosses is from the edges.
+inline constexpr Length kCheckAcross = millimetres(150);
+inline constexpr Length kCheckDown = millimetres(200);
+inline constexpr Length kCheckFromEdge = millimetres(10);
+
+/// What was measured on that page.
+struct PrinterError {
+  Length cross_left = kCheckFromEdge;
+  Length cross_top = kCheckFromEdge;
+  Length across = kCheckAcross;
+  Length down = kCheckDown;
+};
+
 struct Document {
   enum class Type {
     label,
@@ -325,7 +344,9 @@ struct Document {
     mixing_card,
     hazard_sheet,
     storage_list,
-    supply_sheet
+    supply_sheet,
+    dosing_log,
+    printer_check
   };
   std::string id;
   Origin origin;
@@ -334,6 +355,7 @@ struct Document {
   ChartRequest chart;  ///< of all but labels
   ScaleRequest scale;
   SupplyRequest supply;
+  LogRequest log;
 };
 
 /// Beyond this a slip of the unit is likelier than the water. Our own limit.
@@ -347,6 +369,7 @@ struct Room {
   std::string emergency;  ///< who to call, the user's own words; empty when not given
   std::string by;
   PaperSize paper;                               ///< of charts, unless they say otherwise
+  std::optional<PrinterError> printer;           ///< of label sheets
   std::optional<double> water_ph;                ///< of the water that is treated
   std::optional<Temperature> water_temperature;  ///< given together with its pH
   std::vector<Product> products;

@@ -66,7 +66,7 @@ struct Record {
 [[nodiscard]] Record read_record(std::string_view text);
 
 /// What an entry stands for, whatever it says: a later one of the same key takes its place. A
-/// label's is its document with its batch, a chart's for bottles of another strength than the
+/// bottle's is its stock with its batch, or without one the document with what it holds, a chart's for bottles of another strength than the
 /// recipe's its document with their code.
 [[nodiscard]] std::string key_of(const RecordEntry& entry);
 

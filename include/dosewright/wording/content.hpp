@@ -179,6 +179,7 @@ struct SheetBlock {
   std::vector<std::string> paragraphs;
   SheetTable table;
   std::optional<UsePicture> picture;
+  bool together = false;  ///< on one page, if it finds room on one at all
 };
 
 /// A page of words and tables, for reading at a desk.
@@ -186,6 +187,36 @@ struct SheetContent {
   ChartContent page;  ///< title, subtitle, code, foot; without columns and rows
   std::vector<SheetBlock> blocks;
 };
+
+/// Lines to write on, in columns whose widths come to 1.
+struct LogColumn {
+  std::string caption;
+  double width = 0;
+};
+struct DosingLogContent {
+  ChartContent page;  ///< without columns and rows
+  std::vector<LogColumn> columns;
+  int pages = 1;
+};
+/// For one stock, or for all of them with a column more.
+[[nodiscard]] DosingLogContent dosing_log_content(const RoomAnswer& answers,
+                                                  const Document& document);
+
+/// What is measured on paper once; lengths in millimetres.
+struct PrinterCheckContent {
+  std::string title;
+  double across = 0;
+  double down = 0;
+  double from_edge = 0;
+  std::vector<std::string> paragraphs;
+  std::vector<Field> fields;  ///< what to measure, and its unit
+  std::string greys;
+  std::string sizes;
+  std::string sample;
+  std::string foot;
+};
+[[nodiscard]] PrinterCheckContent printer_check_content(const RoomAnswer& answers,
+                                                        const Document& document);
 
 /// Why a stock's label says what it says: every rule, sum, limit and result, what was not
 /// evaluated, and what was assumed. `chart` says where the sheet is kept.
@@ -224,6 +255,9 @@ struct SheetContent {
 [[nodiscard]] std::vector<ShownFigure> figures_of(const MeasuringCardContent& card);
 [[nodiscard]] std::vector<ShownFigure> figures_of(const DoseScaleContent& scale);
 [[nodiscard]] std::vector<ShownFigure> figures_of(const SheetContent& sheet);
+/// None.
+[[nodiscard]] std::vector<ShownFigure> figures_of(const DosingLogContent& log);
+[[nodiscard]] std::vector<ShownFigure> figures_of(const PrinterCheckContent& page);
 
 /// Marks the rows whose figures are not those of `before`, "(was 4 mL)" behind the way to measure,
 /// and says in the small print what the marks stand for: `against` names the page that is replaced.

@@ -18,6 +18,7 @@ struct NoticePage {
   std::string now;    ///< "revision 3, code K7 4HM"; empty: nothing takes its place
   std::string why;    ///< of what is only taken down
   std::string file;   ///< of what takes its place
+  bool blank = false;  ///< a label that is filled in by pen
 };
 
 /// One of several bottles that look alike. A batch that is not known is any bottle of that code.
@@ -45,6 +46,7 @@ struct NoticeBottle {
 
 struct Notice {
   std::string date;
+  std::vector<std::string> doubts;   ///< what the record does not know
   std::vector<std::string> changes;  ///< "Dechlorinator: code X4 9RF is now K7 4HM"
   std::vector<std::string> places;   ///< in the order of the walk
   std::vector<NoticePage> pages;
@@ -57,6 +59,7 @@ struct Notice {
 /// What makes a liquid as strong as the recipe: "add 24 g of sodium chloride". `found` as of
 /// answer_mending. Amounts stand on the marks of the tools at hand where these show them.
 [[nodiscard]] std::string mending_words(const RoomAnswer& answers, const StockAnswer& stock,
-                                        const Strengths& found, Volume volume);
+                                        const Strengths& found, Volume volume,
+                                        const Container* container);
 
 }  // namespace dosewright

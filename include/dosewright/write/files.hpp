@@ -25,4 +25,17 @@ struct OutputFile {
 [[nodiscard]] std::optional<std::string> append_lines(const std::string& path,
                                                       const std::string& lines);
 
+/// Keeps other runs that ask for the same waiting, for as long as it lives. Without effect where
+/// the file cannot be opened; it is not touched.
+class FileLock {
+ public:
+  explicit FileLock(const std::string& path);
+  FileLock(const FileLock&) = delete;
+  FileLock& operator=(const FileLock&) = delete;
+  ~FileLock();
+
+ private:
+  int file_ = -1;
+};
+
 }  // namespace dosewright

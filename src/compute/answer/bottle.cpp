@@ -15,6 +15,21 @@ bool is_nothing(const std::variant<Mass, Volume>& amount) {
   return std::visit([](const auto& value) { return value.stored() < 1e-9; }, amount);
 }
 
+// The pH of a strong acid or base moves by the logarithm of what it is stronger by (pH = -log c);
+// that of all others by less.
+std::optional<double> ph_of_stronger(std::optional<double> ph, double times) {
+  if (!ph || *ph == 7) return ph;
+  return *ph < 7 ? *ph - std::log10(times) : *ph + std::log10(times);
+}
+
+void forget_what_is_stated(Hazards& hazards, double times) {
+  Hazards left;
+  left.origin = hazards.origin;
+  left.sprayed = hazards.sprayed;
+  left.ph = ph_of_stronger(hazards.ph, times);
+  hazards = left;
+}
+
 // "1,000" as the strength code writes it.
 std::optional<double> number_of(std::string text) {
   std::erase(text, ',');
@@ -29,9 +44,16 @@ std::optional<double> number_of(std::string text) {
 Room room_of_bottle(const Room& room, const StockAnswer& stock, double times) {
   Room out = room;
   for (Stock& one : out.stocks) {
-    if (one.id == stock.stock->id) one = as_in_bottle(one, stock.mixture, times);
+    if (one.id != stock.stock->id) continue;
+    one = as_in_bottle(one, stock.mixture, times);
+    // What is stated or tested of the recipe's strength says nothing of a greater one.
+    if (times > 1) forget_what_is_stated(one.hazards, times);
   }
   return out;
+}
+
+bool states_hazards(const Hazards& hazards) {
+  return hazards.assessment != Hazards::Assessment::computed || !hazards.tested.empty();
 }
 
 std::vector<std::string> strengths_as_text(const Room& room, const Strengths& held,
@@ -85,6 +107,8 @@ MendAnswer answer_mending(const RoomAnswer& answers, const StockAnswer& stock,
   }
   if (in_millilitres(out.water) > 1e-9)
     out.water_measured = on_marks(out.water, tools_to_mix_with(room, "", false));
+  if (out.steps.empty() && out.water_measured)
+    out.finishes = volume + millilitres(in_millilitres(out.water_measured->total));
   return out;
 }
 
