@@ -248,6 +248,9 @@ Substance read_substance(const Checking& checking, const Entry& entry, const Cla
   substance.cas = entry.key;
   substance.name = map.needed_text("name", "the chemical name");
   substance.also = map.texts("also");
+  substance.trade_names = map.texts("trade names");
+  substance.also.insert(substance.also.end(), substance.trade_names.begin(),
+                        substance.trade_names.end());
   std::string unit;
   const std::string mass = map.text("molar mass");
   if (!mass.empty()) {

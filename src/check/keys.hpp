@@ -33,9 +33,9 @@ inline const Keys kProductHazards = {
     "ate dermal", "ate gas", "ate vapour",     "ate mist", "inhaled as", "supplemental", "minimum"};
 /// An entry of templates/hazard/substances.yaml.
 inline const Keys kSubstance = {
-    "name",         "also",     "formula",      "molar mass",        "anhydrous", "soluble",
-    "soluble cold", "lasts",    "lasts source", "soluble source",    "families",  "inert",
-    "note",         "outdated", "hazards",      "named by strength", "dissolving"};
+    "name",         "also",     "formula",      "molar mass",        "anhydrous",  "soluble",
+    "soluble cold", "lasts",    "lasts source", "soluble source",    "families",   "inert",
+    "note",         "outdated", "hazards",      "named by strength", "dissolving", "trade names"};
 inline const Keys kIncompatibility = {"between", "because", "apart", "source"};
 inline const Keys kContainer = {"name", "holds", "fill", "held food", "place"};
 inline const Keys kTool = {"name",    "kind",  "holds", "marks",    "accuracy",  "class",

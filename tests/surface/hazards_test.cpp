@@ -496,3 +496,42 @@ TEST_CASE("a strength that nobody states is not made up, and a trade name hides 
                    "5"),
              Catch::Contains("if inhaled"));
 }
+
+TEST_CASE("a strength that is stated classifies, and a name of the trade is not the chemical's") {
+  const testing::TemporaryFolder folder;
+  const auto tub = [&](const std::string& product) {
+    testing::write_file(
+        folder / "room.yaml",
+        "room: {name: R, emergency: Doctor 555 0100}\nproducts:\n  p: {" + product +
+            "}\ncontainers: {bottle: {holds: 1 L}}\n"
+            "documents: {label: {type: label, product: p, container: bottle, sheet: {paper: roll, "
+            "label: 200 x 150 mm}}}\n");
+    const auto run =
+        testing::program("print '" + (folder / "room.yaml") + "' --to '" + (folder / "out") + "'");
+    return text_of(folder / "out/label.pdf") + run.err;
+  };
+  // CLP Annex VI, 008-003-00-9: Eye Irrit. 2 from 5 %, Skin Corr. 1B from 50 %.
+  const std::string peroxide =
+      "name: hydrogen peroxide, cas: 7722-84-1, form: liquid, density: 1 g/mL";
+  CHECK_THAT(tub(peroxide + ", active: 6 %"), Catch::Contains("Causes serious eye irritation.") &&
+                                                  Catch::Contains("Warning") &&
+                                                  !Catch::Contains("severe skin burns"));
+  CHECK_THAT(tub(peroxide), Catch::Contains("severe skin burns") &&
+                                Catch::Contains("it is taken to be all of it"));
+  // CLP Article 18 (2)(a): the name as Annex VI has it.
+  CHECK_THAT(tub("name: bluestone, cas: 7758-99-8"),
+             Catch::Contains("Contains copper(II) sulfate pentahydrate."));
+  CHECK_THAT(tub("name: caustic soda, cas: 1310-73-2"), !Catch::Contains("Contains"));
+  // A liquid that is toxic to breathe, whose entry does not say as what.
+  CHECK_THAT(
+      tub("name: sulfuric acid, cas: 7664-93-9, form: liquid, density: 1.8 g/mL, active: 96 %, "
+          "hazards: {classes: [Acute Tox. 3 H331, Skin Corr. 1A], source: its sheet}"),
+      Catch::Contains("does not say whether it is breathed in as vapour or as mist"));
+  // CLP Annex II, 2.8.
+  CHECK_THAT(tub("name: a fluid, form: liquid, density: 1 g/mL, hazards: {classes: [Eye Irrit. 2, "
+                 "EUH208 (formaldehyde)], source: its sheet}"),
+             Catch::Contains("Contains formaldehyde. May produce an allergic reaction."));
+  CHECK_THAT(tub("name: a fluid, form: liquid, density: 1 g/mL, hazards: {classes: [EUH208], "
+                 "source: its sheet}"),
+             Catch::Contains("write it behind, as in EUH208 (formaldehyde)"));
+}

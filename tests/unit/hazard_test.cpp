@@ -151,3 +151,23 @@ TEST_CASE("a damaged table is refused with its line") {
   CHECK(problem_of("code\ttext\nH999\ta\tb\t\n") == "none");
   CHECK(std::holds_alternative<std::string>(ClassBook::from_table("rulebook\tclass\nCLP\tX\n")));
 }
+
+TEST_CASE("every precaution that a class calls for can be worded, or is never chosen") {
+  for (const std::string& name : testing::class_book().names()) {
+    for (const char* statement :
+         {"H200", "H201", "H202", "H203", "H204", "H205", "H206", "H207", "H208", "H220", "H221",
+          "H222", "H223", "H224", "H225", "H226", "H228", "H229", "H240", "H241", "H242", "H250",
+          "H251", "H252", "H260", "H261", "H270", "H271", "H272", "H280", "H281", "H290"}) {
+      if (testing::class_book().find(name, statement, RuleBookName::eu_clp) == nullptr) continue;
+      MixtureClasses found;
+      found.classes.push_back({Endpoint::physical, name, statement, ""});
+      const HazardBlock block = computed_block(found, {true, false}, RuleBookName::eu_clp,
+                                               {testing::statement_book(), testing::class_book()});
+      INFO(name << ' ' << statement);
+      std::string codes;
+      for (const std::string& code : block.untranslated) codes += code + " ";
+      INFO(codes);
+      CHECK(block.untranslated.empty());
+    }
+  }
+}

@@ -130,9 +130,10 @@ struct HazardRules {
 struct Substance {
   std::string cas;
   std::string name;
-  std::vector<std::string> also;  ///< other names
-  double molar_mass = 0;          ///< g per mol; 0 when not known
-  std::string anhydrous;          ///< CAS number of the form without water; empty for such a form
+  std::vector<std::string> also;         ///< other names
+  std::vector<std::string> trade_names;  ///< those among them that are no chemical names
+  double molar_mass = 0;                 ///< g per mol; 0 when not known
+  std::string anhydrous;  ///< CAS number of the form without water; empty for such a form
   std::vector<std::string> families;
   std::optional<Concentration> soluble;       ///< g of this form per L of water at 20 °C
   std::optional<Concentration> soluble_cold;  ///< the same at 0 °C

@@ -92,6 +92,14 @@ class PartsMaker {
     out_.mixture.parts.push_back(part);
   }
 
+  // What is sold in several strengths and has the hazards of the table is the chemical itself by
+  // this part, and water.
+  static std::optional<Share> held_by(const Product& product, const Substance* substance) {
+    const bool by_table = product.hazards.state == Classification::State::unknown;
+    if (substance == nullptr || substance->named_by_strength.empty() || !by_table) return {};
+    return product.form == Product::Form::liquid ? product.active : std::nullopt;
+  }
+
   // Nothing where nobody has said how strong a liquid is that is sold in several strengths.
   static std::optional<Share> strength_in(const Product& product, Share most) {
     if (product.active) return most * as_ratio(*product.active);
@@ -110,6 +118,11 @@ class PartsMaker {
 
   void add_one(const Product& product, Share least, Share most) {
     const Substance* substance = substance_of(product, sources_.knowledge);
+    const std::optional<Share> holds = held_by(product, substance);
+    if (holds) {
+      least = least * as_ratio(*holds);
+      most = most * as_ratio(*holds);
+    }
     HazardPart part = blank(product.cas.empty() ? product.name : product.cas, product.name);
     part.least = least;
     part.most = most;
@@ -118,9 +131,8 @@ class PartsMaker {
     part.base = among(families, "base");
     if (substance != nullptr) {
       part.label_name = chemical_name(product, *substance);
-      add_strength(*substance, strength_in(product, most), part);
-      if (!product.hazards.inhaled_stated &&
-          substance->hazards.state != Classification::State::unknown)
+      add_strength(*substance, holds ? most : strength_in(product, most), part);
+      if (!product.hazards.inhaled_stated && substance->hazards.inhaled_stated)
         part.inhaled_as = substance->hazards.inhaled_as;
     }
     if (product.hazards.state != Classification::State::unknown) {

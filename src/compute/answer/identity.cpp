@@ -81,7 +81,7 @@ void doubt_the_air(const Product& product, const Substance* known, const Add& ad
   const auto inhaled = std::find_if(
       hazards.classes.begin(), hazards.classes.end(),
       [](const HazardClass& one) { return one.endpoint == Endpoint::acute_inhalation; });
-  const bool by_table = known != nullptr && known->hazards.state != Classification::State::unknown;
+  const bool by_table = known != nullptr && known->hazards.inhaled_stated;
   if (product.form != Product::Form::liquid || inhaled == hazards.classes.end() ||
       hazards.inhaled_stated || by_table)
     return;
@@ -118,10 +118,13 @@ const Substance* known_as(const Knowledge& knowledge, const std::string& word) {
 
 std::string chemical_name(const Product& product, const Substance& substance) {
   const std::string own = plain_name(product.name);
-  const bool known = own == plain_name(substance.name) ||
-                     std::any_of(substance.also.begin(), substance.also.end(),
-                                 [&](const std::string& name) { return plain_name(name) == own; });
-  return known ? product.name : substance.name;
+  const auto holds = [&](const std::vector<std::string>& names) {
+    return std::any_of(names.begin(), names.end(),
+                       [&](const std::string& name) { return plain_name(name) == own; });
+  };
+  const bool chemical =
+      own == plain_name(substance.name) || (holds(substance.also) && !holds(substance.trade_names));
+  return chemical ? product.name : substance.name;
 }
 
 const Substance* substance_of(const Product& product, const Knowledge& knowledge) {

@@ -133,6 +133,9 @@ const ClassRow* ClassBook::find(std::string_view name, std::string_view statemen
 
 Parsed<HazardClass> ClassBook::parse(std::string_view text) const {
   Written written = taken_apart(text);
+  if (written.statement == "EUH208" && written.fill.empty())
+    return QuantityProblem{"EUH208 names what sensitises, and here nothing is named",
+                           "write it behind, as in EUH208 (formaldehyde)"};
   if (written.name.empty() && written.statement.starts_with("EUH")) {
     return HazardClass{Endpoint::supplement, written.statement, written.statement, written.fill};
   }

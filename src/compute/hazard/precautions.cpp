@@ -69,8 +69,9 @@ constexpr std::array kRepeats = {
 
 // These need words that only somebody who knows the product can give: an antidote, a figure, what
 // to put a fire out with.
-constexpr std::array kNeverByThemselves = {"P320", "P321",      "P322", "P370+P378",
-                                           "P411", "P411+P235", "P413", "P335+P334"};
+constexpr std::array kNeverByThemselves = {"P236",      "P401", "P230",     "P241",      "P250",
+                                           "P320",      "P321", "P322",     "P370+P378", "P411",
+                                           "P411+P235", "P413", "P335+P334"};
 
 bool any_of_endpoint(const std::vector<HazardClass>& classes, Endpoint endpoint) {
   return std::any_of(classes.begin(), classes.end(),
