@@ -42,11 +42,7 @@ void read_printer(const MapReader& head, Room& room) {
   const Node* node = head.find("printer");
   if (node == nullptr) return;
   const MapReader map(head.checking(), *node, head.path_of("printer"), keys::kPrinter);
-  if (!map.is_map()) {
-    map.error(node->place, map.path(), "expected two keys, cross: and rulers:",
-              "write printer: {cross: 10 x 10 mm, rulers: 150 x 200 mm}");
-    return;
-  }
+  if (!map.is_map()) return;
   const auto two = [](std::string_view text) { return parse_lengths(text, 2); };
   const auto cross = map.needed<std::vector<Length>>("cross", "10 x 10 mm", two);
   const auto rulers = map.needed<std::vector<Length>>("rulers", "150 x 200 mm", two);

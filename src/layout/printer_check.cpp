@@ -11,6 +11,7 @@ namespace dosewright {
 namespace {
 
 constexpr double kPoint = 25.4 / 72;
+constexpr double kText = 12;  // pt
 
 class PrinterCheckLayout {
  public:
@@ -86,46 +87,47 @@ class PrinterCheckLayout {
     pen.rule(left(), y, right() - left(), 0.7);
     y += 8;
     for (const std::string& paragraph : content_.paragraphs) {
-      for (const std::string& line : wrapped(measurer_, paragraph, words(11), right() - left())) {
-        pen.text({left(), y}, words(11), line);
-        y += 11 * kPoint * 1.3;
+      for (const std::string& line :
+           wrapped(measurer_, paragraph, words(kText), right() - left())) {
+        pen.text({left(), y}, words(kText), line);
+        y += kText * kPoint * 1.35;
       }
-      y += 2.5;
+      y += 3;
     }
-    y = draw_fields(pen, y + 5);
-    y = draw_greys(pen, y + 8);
-    draw_sizes(pen, y + 8);
+    y = draw_fields(pen, y + 4);
+    y = draw_greys(pen, y + 16);
+    draw_sizes(pen, y + 15);
     pen.text({left(), height_ - content_.from_edge - 2}, words(8.5), content_.foot);
   }
 
   // Lines to write what was measured on.
   double draw_fields(Pen& pen, double y) const {
     for (const Field& field : content_.fields) {
-      y += 11;
-      pen.text({left(), y}, words(11, Face::bold), field.caption);
+      y += 13;
+      pen.text({left(), y}, words(kText, Face::bold), field.caption);
       pen.rule(left() + 100, y + 0.6, 30, 0.2);
-      pen.text({left() + 132, y}, words(11), field.value);
+      pen.text({left() + 132, y}, words(kText), field.value);
     }
     return y;
   }
 
   // The greys that are used: a printer on which two of them look alike needs another setting.
   double draw_greys(Pen& pen, double y) const {
-    pen.text({left(), y}, words(11, Face::bold), content_.greys);
-    y += 3;
+    pen.text({left(), y}, words(kText, Face::bold), content_.greys);
+    y += 4;
     double x = left();
     for (const Ink ink : {Ink::white, Ink::tint, Ink::fill, Ink::black, Ink::red}) {
-      pen.rectangle({x, y, 18, 12}, ink);
-      pen.frame({x, y, 18, 12}, 0.2);
-      x += 22;
+      pen.rectangle({x, y, 24, 18}, ink);
+      pen.frame({x, y, 24, 18}, 0.2);
+      x += 30;
     }
-    return y + 12;
+    return y + 18;
   }
 
   void draw_sizes(Pen& pen, double y) const {
-    pen.text({left(), y}, words(11, Face::bold), content_.sizes);
+    pen.text({left(), y}, words(kText, Face::bold), content_.sizes);
     for (const double points : {5.0, 6.0, 7.0, 8.5, 10.0}) {
-      y += points * kPoint * 1.3 + 2;
+      y += points * kPoint * 1.3 + 4;
       pen.text({left(), y}, words(points), figure(points, 1) + " pt  " + content_.sample);
     }
   }
