@@ -93,8 +93,8 @@ class SheetLayout : private ChartFrame {
     if (!add_parts(block)) return false;
     if (!block.together || first == pieces_.size()) return true;
     for (std::size_t i = first; i < pieces_.size(); ++i)
-      pieces_[first].whole += pieces_[i].height +
-                              (pieces_[i].table_row == 1 ? headings_height(*pieces_[i].table) : 0);
+      pieces_[first].whole +=
+          pieces_[i].height + (pieces_[i].table_row == 1 ? headings_height(*pieces_[i].table) : 0);
     return true;
   }
 

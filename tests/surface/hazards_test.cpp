@@ -516,6 +516,11 @@ TEST_CASE("a strength that is stated classifies, and a name of the trade is not 
   CHECK_THAT(tub(peroxide + ", active: 6 %"), Catch::Contains("Causes serious eye irritation.") &&
                                                   Catch::Contains("Warning") &&
                                                   !Catch::Contains("severe skin burns"));
+  // 100 / (6 / 500) = 8,333 mg/kg, above the 2,000 of the last category (3.1.3.6); oxidising
+  // liquids are found by test.
+  CHECK_THAT(tub(peroxide + ", active: 6 %"),
+             !Catch::Contains("Harmful") && Catch::Contains("Not evaluated: physical hazards"));
+  CHECK_THAT(tub("name: washing soda"), Catch::Contains("Contains sodium carbonate decahydrate."));
   CHECK_THAT(tub(peroxide), Catch::Contains("severe skin burns") &&
                                 Catch::Contains("it is taken to be all of it"));
   // CLP Article 18 (2)(a): the name as Annex VI has it.

@@ -66,8 +66,8 @@ struct Record {
 [[nodiscard]] Record read_record(std::string_view text);
 
 /// What an entry stands for, whatever it says: a later one of the same key takes its place. A
-/// bottle's is its stock with its batch, or without one the document with what it holds, a chart's for bottles of another strength than the
-/// recipe's its document with their code.
+/// bottle's is its stock with its batch, or without one the document with what it holds, a chart's
+/// for bottles of another strength than the recipe's its document with their code.
 [[nodiscard]] std::string key_of(const RecordEntry& entry);
 
 /// The last entry of each key, in the order in which the keys came up first, without those gone.

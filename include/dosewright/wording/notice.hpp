@@ -12,12 +12,12 @@ namespace dosewright {
 
 /// A page that comes down, or a bottle whose label does not hold any more.
 struct NoticePage {
-  std::string place;  ///< may be empty
-  std::string name;   ///< "sink-chart, bucket chart"
-  std::string was;    ///< "revision 2, code X4 9RF, printed 2026-11-20"; empty: nothing hung there
-  std::string now;    ///< "revision 3, code K7 4HM"; empty: nothing takes its place
-  std::string why;    ///< of what is only taken down
-  std::string file;   ///< of what takes its place
+  std::string place;   ///< may be empty
+  std::string name;    ///< "sink-chart, bucket chart"
+  std::string was;     ///< "revision 2, code X4 9RF, printed 2026-11-20"; empty: nothing hung there
+  std::string now;     ///< "revision 3, code K7 4HM"; empty: nothing takes its place
+  std::string why;     ///< of what is only taken down
+  std::string file;    ///< of what takes its place
   bool blank = false;  ///< a label that is filled in by pen
 };
 

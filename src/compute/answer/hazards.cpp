@@ -39,6 +39,14 @@ bool asks_for_a_name(const RuleStep& step) {
   }
 }
 
+// What is sold in several strengths and has the hazards of the table is the chemical itself by
+// this part, and water.
+std::optional<Share> held_by(const Product& product, const Substance* substance) {
+  const bool by_table = product.hazards.state == Classification::State::unknown;
+  if (substance == nullptr || substance->named_by_strength.empty() || !by_table) return {};
+  return product.form == Product::Form::liquid ? product.active : std::nullopt;
+}
+
 // Gathers the parts of one mixture.
 class PartsMaker {
  public:
@@ -90,14 +98,6 @@ class PartsMaker {
     take_default(substance, part);
     add_strength(substance, most, part);
     out_.mixture.parts.push_back(part);
-  }
-
-  // What is sold in several strengths and has the hazards of the table is the chemical itself by
-  // this part, and water.
-  static std::optional<Share> held_by(const Product& product, const Substance* substance) {
-    const bool by_table = product.hazards.state == Classification::State::unknown;
-    if (substance == nullptr || substance->named_by_strength.empty() || !by_table) return {};
-    return product.form == Product::Form::liquid ? product.active : std::nullopt;
   }
 
   // Nothing where nobody has said how strong a liquid is that is sold in several strengths.
@@ -286,11 +286,18 @@ HazardAnswer answer_tub_hazards(const Room& room, const Product& product,
   stated.basis = product.hazards.source;
   const bool liquid = product.form == Product::Form::liquid;
   answer.mixture.solution = liquid;
-  answer.mixture.as_supplied = product.contains.empty();
+  const Substance* substance = substance_of(product, sources.knowledge);
+  // A solution of what is sold in several strengths is calculated like any other.
+  answer.mixture.as_supplied = product.contains.empty() && !held_by(product, substance);
   PartsMaker(room, sources, answer).add(product, share(1), share(1));
   finish(room, sources, stated, {!liquid, false}, answer);
   if (product.hazards.state != Classification::State::unknown)
     answer.block.basis = product.hazards.source;
+  // The label of a substance has its chemical name in any case (CLP Article 18 (2)).
+  if (substance != nullptr && chemical_name(product, *substance) != product.name) {
+    const std::string& name = answer.mixture.parts.front().label_name;
+    if (!among(answer.to_be_named, name)) answer.to_be_named.push_back(name);
+  }
   return answer;
 }
 
