@@ -96,9 +96,9 @@ ExitStatus print_command(const Options& options, const Streams& streams) {
   Diagnostics problems = outcome.problems;
   find_past_their_date(loaded.answers, problems);
   leave_out_old_bottles(loaded, options, documents, problems);
-  const auto also = old_blank_labels(loaded, options, documents, problems);
   Printer printer(loaded, options);
   (void)printer.lay_out(documents, problems);
+  const auto also = old_blank_labels(options, printer.made(), problems);
   return write_printed(printer, std::move(problems), also, options, streams);
 }
 

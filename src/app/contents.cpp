@@ -63,7 +63,9 @@ std::variant<Pages, LayoutProblem> lay_out_content(const Loaded& loaded, const P
   const Fonts& fonts = *loaded.fonts;
   if (const auto* label = std::get_if<LabelContent>(&content)) {
     auto pages = lay_out_label(*label, document.label.sheet, loaded.label_style, fonts);
-    if (!loaded.room.printer || std::holds_alternative<LayoutProblem>(pages)) return pages;
+    // A roll comes out of another machine.
+    const bool roll = document.label.sheet.paper.name == "roll";
+    if (!loaded.room.printer || roll || std::holds_alternative<LayoutProblem>(pages)) return pages;
     return corrected(std::get<Pages>(pages), *loaded.room.printer);
   }
   if (const auto* log = std::get_if<DosingLogContent>(&content))

@@ -41,6 +41,14 @@ struct WeighedWord {
   std::string of;
 };
 
+// " 01" is 1.
+std::string plain_number(const std::string& batch) {
+  std::string out = trimmed(batch);
+  const bool digits = out.find_first_not_of("0123456789") == std::string::npos;
+  while (digits && out.size() > 1 && out.front() == '0') out.erase(0, 1);
+  return out;
+}
+
 WeighedWord taken_apart(const std::string& text) {
   const std::size_t at = text.find(" of ");
   if (at == std::string::npos) return {text, ""};
@@ -86,7 +94,7 @@ class BatchReader {
   // The batch named, or the next number.
   Problem read_batch() {
     LabelRequest& label = batch_.document.label;
-    label.batch = options_.batch.empty() ? next_number() : options_.batch;
+    label.batch = options_.batch.empty() ? next_number() : plain_number(options_.batch);
     if (!options_.by.empty()) label.by = options_.by;
     const RecordEntry* before = options_.batch.empty() ? nullptr : earlier();
     if (before != nullptr) known_ = before->bottle;
@@ -105,7 +113,8 @@ class BatchReader {
   [[nodiscard]] const RecordEntry* earlier() const {
     for (const RecordEntry* entry : latest_of(all_.record())) {
       if (entry->type == "label" && entry->bottle &&
-          entry->bottle->stock == batch_.stock->stock->id && entry->bottle->batch == options_.batch)
+          entry->bottle->stock == batch_.stock->stock->id &&
+          plain_number(entry->bottle->batch) == batch_.document.label.batch)
         return entry;
     }
     return nullptr;
@@ -283,7 +292,9 @@ Diagnostic off_the_recipe(const Surveyed& all, const Batch& batch, const std::st
           "to make it as strong as the recipe, " +
               mending_words(all.loaded().answers, *batch.stock, found, makes,
                             find(all.loaded().room.containers, batch.document.label.container)) +
-              "; then label it with --batch " + batch.document.label.batch + " --anew"};
+              "; then label it with --batch " + batch.document.label.batch +
+              " --anew. It was taken to be " + volume_text(makes) +
+              " in all: give --volume if it is not"};
 }
 
 // A dose or a limit that the bottle itself makes impossible.
@@ -304,10 +315,11 @@ class LabelMaker {
     const RoomAnswer* answers = &loaded.answers;
     mind_the_date();
     mind_the_parent();
+    mind_the_charts();
     BottleRoom own;
     if (!batch_.by_recipe) {
       if (!look_at(batch_.mixed)) return record_without_label(streams);
-      own.room = room_of_bottle(loaded.room, *batch_.stock, times_);
+      own.room = room_of_bottle(loaded.answers, *batch_.stock, times_);
       own.answers = answer_room(own.room, loaded.sources);
       if (shows_errors(own.answers, problems_)) return stop(streams);
       look_at_its_own(own.answers);
@@ -323,8 +335,8 @@ class LabelMaker {
     label.bottle->weighed = batch_.words;
     label.bottle->holds = batch_.holds;
     Printer printer(loaded, options_);
-    (void)printer.lay_out({label}, problems_);
-    if (!has_error(problems_)) tell(*answers, streams);
+    if (!printer.lay_out({label}, problems_)) return record_without_label(streams);
+    tell(*answers, streams);
     return write_printed(printer, std::move(problems_), {}, options_, streams);
   }
 
@@ -373,6 +385,22 @@ class LabelMaker {
                   "mix it anew if it was not, or discard it by local rules");
   }
 
+  // Charts of the recipe as it was are no more for this bottle than for any other.
+  void mind_the_charts() {
+    const std::string& code = batch_.stock->code.letters;
+    std::vector<std::string> old;
+    for (const RecordEntry* entry : latest_of(all_.record())) {
+      const Document* document = find(all_.loaded().room.documents, entry->document);
+      if (entry->bottle || document == nullptr || !tells_doses(*document)) continue;
+      if (!among(document->chart.stocks, batch_.stock->stock->id)) continue;
+      if (entry->code.find(code) == std::string::npos) old.push_back(entry->document);
+    }
+    if (!old.empty())
+      add_finding("what hangs there is of another recipe or dose: " + all_of(old),
+                  "dosewright reprint prints what is out of date; dose nothing before it hangs "
+                  "there");
+  }
+
   // What is amiss with this bottle and not with the recipe, and what no longer holds for it.
   void look_at_its_own(const RoomAnswer& own) {
     const Stock& stock = *batch_.stock->stock;
@@ -385,7 +413,7 @@ class LabelMaker {
     if (times_ > 1 && states_hazards(stock.hazards))
       add_finding(
           "the hazards that the description states are those of the recipe; on this label they are "
-          "worked out anew, without them",
+          "the least, with what is calculated for this strength",
           "ask the supplier's safety data sheet about a solution of this strength");
   }
 
@@ -454,7 +482,8 @@ class LabelMaker {
                     ", so it has a code and a dose of its own, and the charts "
                     "that hang there are not for it. Print its own with reprint; or " +
                     mend_ + ", and label it with --batch " + batch_.document.label.batch +
-                    " --anew.",
+                    " --anew. It was taken to be " + volume_text(batch_.mixed.makes) +
+                    " in all: give --volume if it is not.",
                 4);
   }
 

@@ -4,7 +4,9 @@
 #include <ostream>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/units/parse.hpp"
 #include "dosewright/units/print.hpp"
+#include "dosewright/wording/notice.hpp"
 #include "reprinting.hpp"
 #include "wanted.hpp"
 
@@ -17,6 +19,19 @@ using Json = nlohmann::ordered_json;
 std::string stock_name(const Loaded& loaded, const std::string& id) {
   const Stock* stock = find(loaded.room.stocks, id);
   return stock != nullptr ? stock->name : id;
+}
+
+// Of a bottle that nothing printed is for.
+std::string lost_words(const Loaded& loaded, const BottleStanding& bottle) {
+  if (!bottle.held) return "; not as any recipe now makes it: discard it by local rules";
+  const auto volume = parse_volume(bottle.before->bottle->volume, MeasureSystem::undeclared);
+  const auto* full = std::get_if<Volume>(&volume);
+  return "; its products are not in the recipe's proportions: no dose of it is right" +
+         (full == nullptr
+              ? std::string()
+              : "; if it is full, " +
+                    mending_words(loaded.answers, *bottle.stock, *bottle.held, *full,
+                                  find(loaded.room.containers, bottle.before->bottle->container)));
 }
 
 void show_bottle(const Loaded& loaded, const BottleStanding& bottle, std::ostream& out) {
@@ -35,7 +50,7 @@ void show_bottle(const Loaded& loaded, const BottleStanding& bottle, std::ostrea
   }
   if (bottle.is_other_strength())
     words += "; " + significant_figure(*bottle.times, 3) + " times as strong as the recipe";
-  if (!bottle.times) words += "; not as any recipe now makes it";
+  if (bottle.is_lost()) words += lost_words(loaded, bottle);
   put_wrapped(out, bottle_name(*bottle.before) + ": ", words, 2);
 }
 
@@ -75,6 +90,7 @@ Json standing_json(const Standing& standing, const std::string& now) {
   out["out_of_date"] = standing.out_of_date;
   out["asked_for"] = standing.now.has_value();
   out["take_down"] = standing.down;
+  out["finds_no_room"] = standing.stuck;
   out["changes"] = Json::array();
   for (const FactChange& change : standing.changes)
     out["changes"].push_back({{"what", change.what}, {"was", change.was}, {"now", change.now}});
@@ -111,7 +127,10 @@ void show_survey(const Loaded& loaded, const Survey& survey, const Record& recor
     put_wrapped(out, "Missing: ", all_of(missing) + " (reprint makes them).", 2);
   std::vector<std::string> never;
   for (const Document* document : survey.never_printed()) never.push_back(document->id);
-  if (!never.empty()) put_wrapped(out, "Never printed: ", all_of(never) + '.', 2);
+  if (!never.empty())
+    put_wrapped(
+        out, record.damaged.empty() ? "Never printed: " : "Never printed, as far as is recorded: ",
+        all_of(never) + '.', 2);
   show_doubt(record, out);
 }
 
@@ -149,16 +168,17 @@ ExitStatus record_command(const Options& options, const Streams& streams) {
   const Record& record = all.record();
   show_damage(options, record, streams);
   if (!options.gone.empty()) return record_gone(options, record, streams);
-  if (!all.look(streams)) return all.stop();
+  all.look();
   const Survey& survey = all.survey();
   if (options.format == "json") {
     streams.out << survey_json(survey, record, time_now());
   } else {
     show_survey(all.loaded(), survey, record, streams.out);
   }
-  const bool overdue = std::any_of(survey.bottles().begin(), survey.bottles().end(),
-                                   [](const BottleStanding& one) { return one.is_overdue(); });
-  const bool calm = survey.is_all_current() && !overdue && record.damaged.empty();
+  const bool fine =
+      std::none_of(survey.bottles().begin(), survey.bottles().end(),
+                   [](const BottleStanding& one) { return one.is_overdue() || one.is_lost(); });
+  const bool calm = survey.is_all_current() && fine && record.damaged.empty();
   return calm ? ExitStatus::done : ExitStatus::findings;
 }
 

@@ -47,6 +47,7 @@ class NoticeMaker {
     for (const Printable& one : survey_.missing()) {
       if (is_chart(one)) add_missing(one);
     }
+    for (const Printable& one : survey_.renamed()) add_missing(one);
     for (const BottleStanding& bottle : survey_.bottles()) {
       if (needs_a_word(bottle)) add_bottle(bottle);
     }
@@ -67,7 +68,10 @@ class NoticeMaker {
                                "them by local rules.");
     std::vector<std::string> never;
     for (const Document* document : survey_.never_printed()) never.push_back(document->id);
-    if (!never.empty()) notice_.doubts.push_back("Never printed: " + all_of(never) + '.');
+    if (!never.empty())
+      notice_.doubts.push_back(
+          (survey_.is_doubtful() ? "Never printed, as far as is recorded: " : "Never printed: ") +
+          all_of(never) + '.');
   }
 
   static bool is_chart(const Printable& one) { return one.document->type != Document::Type::label; }
@@ -75,6 +79,14 @@ class NoticeMaker {
   // A place that only the record knows.
   void add_place(const std::string& place) {
     if (!place.empty() && !among(notice_.places, place)) notice_.places.push_back(place);
+  }
+
+  // Whether filled bottles with this label are as strong as the recipe now.
+  [[nodiscard]] bool same_strength(const RecordEntry& label) const {
+    for (const BottleStanding& bottle : survey_.bottles()) {
+      if (bottle.before == &label) return bottle.times && !bottle.is_other_strength();
+    }
+    return false;
   }
 
   [[nodiscard]] const Made* made_from(const Document* document) const {
@@ -93,6 +105,11 @@ class NoticeMaker {
       page.name += " of batch " + before.bottle->batch;
     page.was = print_words(before);
     page.why = standing.down;
+    if (!standing.stuck.empty())
+      page.why =
+          "it is out of date, and the new one finds no room on its paper: mend the "
+          "description and print it";
+    page.same_bottles = same_strength(before);
     page.blank = is_bottle_label(before) && before.bottle->batch.empty() && standing.now;
     const bool moves = standing.now && !is_bottle_label(before) &&
                        standing.now->document->chart.place != before.place;
@@ -125,7 +142,8 @@ class NoticeMaker {
   void add_missing(const Printable& one) {
     NoticePage page;
     page.place = one.document->chart.place;
-    page.name = one.document->id + ", only for " + one.document->chart.only_for;
+    const std::string& only_for = one.document->chart.only_for;
+    page.name = one.document->id + (only_for.empty() ? ", new" : ", only for " + only_for);
     page.file = one.file + ".pdf";
     const Made* made = made_from(one.document);
     page.now = made != nullptr ? now_words(made->entry) : "";
@@ -156,7 +174,7 @@ class NoticeMaker {
   }
 
   [[nodiscard]] static bool needs_a_word(const BottleStanding& bottle) {
-    return !bottle.times || bottle.is_other_strength() || bottle.is_overdue();
+    return bottle.is_lost() || bottle.is_other_strength() || bottle.is_overdue();
   }
 
   // Bottles that look alike are told together.
@@ -209,6 +227,7 @@ std::vector<Printable> wanted_of(const Survey& survey, const Options& options) {
     if (!options.clean && !is_bottle_label(*one.before)) out.back().before = one.before;
   }
   out.insert(out.end(), survey.missing().begin(), survey.missing().end());
+  out.insert(out.end(), survey.renamed().begin(), survey.renamed().end());
   return out;
 }
 
@@ -244,7 +263,11 @@ void show_plan(const Survey& survey, const std::vector<Printable>& wanted, std::
     const bool missing =
         std::any_of(survey.missing().begin(), survey.missing().end(),
                     [&](const Printable& other) { return other.document == one.document; });
-    if (!stale && !missing) put_wrapped(out, one.file + ": ", "without its marks of changes", 2);
+    const bool renamed =
+        std::any_of(survey.renamed().begin(), survey.renamed().end(),
+                    [&](const Printable& other) { return other.document == one.document; });
+    if (!stale && !missing)
+      put_wrapped(out, one.file + ": ", renamed ? "new" : "without its marks of changes", 2);
   }
 }
 
@@ -301,14 +324,18 @@ ExitStatus reprint_command(const Options& options, const Streams& streams) {
   Surveyed all(options);
   if (!all.open(streams)) return all.stop();
   show_damage(options, all.record(), streams);
-  if (!all.look(streams)) return all.stop();
+  all.look();
   const Survey& survey = all.survey();
   const std::vector<Printable> wanted = wanted_of(survey, options);
   if (survey.is_all_current() && wanted.empty()) {
+    const bool lost =
+        std::any_of(survey.bottles().begin(), survey.bottles().end(),
+                    [](const BottleStanding& one) { return one.is_lost() || one.is_overdue(); });
+    if (lost) streams.out << "There are bottles that nothing printed is for: see record.\n";
     streams.out << (survey.printed().empty() ? "Nothing has been recorded yet: print first.\n"
                                              : "Nothing that was printed is out of date.\n");
     show_doubt(all.record(), streams.out);
-    return all.record().damaged.empty() ? ExitStatus::done : ExitStatus::findings;
+    return all.record().damaged.empty() && !lost ? ExitStatus::done : ExitStatus::findings;
   }
   show_plan(survey, wanted, streams.out);
   return print_anew(all, wanted, options, streams);

@@ -32,14 +32,9 @@ bool Surveyed::open(const Streams& streams) {
   return false;
 }
 
-bool Surveyed::look(const Streams& streams) {
+void Surveyed::look() {
   survey_ = std::make_unique<Survey>(loaded(), options_, record());
-  Diagnostics problems = outcome_.problems;
-  if (survey_->look(problems)) return true;
-  sort_by_place(problems);
-  show(problems, streams.err);
-  stop_ = ExitStatus::bad_input;
-  return false;
+  survey_->look();
 }
 
 std::string bottle_name(const RecordEntry& label) {
@@ -69,6 +64,10 @@ void show_standing(const Standing& standing, const std::string& now, std::ostrea
   const bool own_chart = entry.bottle && entry.type != "label";
   put_wrapped(out, (own_chart ? standing_name(entry) : entry.document) + ": ", words, 2);
   if (!standing.out_of_date) return;
+  if (!standing.stuck.empty()) {
+    put_wrapped(out, "  out of date, and the new one finds no room: ", standing.stuck, 4);
+    return;
+  }
   if (!standing.now) {
     put_wrapped(out, "  take it down: ", standing.down, 4);
     return;

@@ -17,8 +17,8 @@ class Surveyed {
 
   /// Reads both; false when the command must stop.
   bool open(const Streams& streams);
-  /// Lays out all that is out there; false when the command must stop.
-  bool look(const Streams& streams);
+  /// Lays out all that is out there.
+  void look();
 
   [[nodiscard]] ExitStatus stop() const { return stop_; }
   [[nodiscard]] const Loaded& loaded() const { return *outcome_.loaded; }

@@ -31,6 +31,14 @@ std::optional<Strengths> held_in(const Loaded& loaded, const BottleEntry& bottle
   return strengths_from_text(loaded.room, bottle.holds, stock.mixture);
 }
 
+// The hazards as a label of the record says them.
+std::string hazards_on(const RecordEntry& label) {
+  for (const ShownFact& fact : label.shows) {
+    if (fact.what == "hazards") return fact.figure;
+  }
+  return "";
+}
+
 std::string without_spaces(std::string text) {
   std::erase(text, ' ');
   return text;
@@ -60,6 +68,8 @@ Survey::Survey(const Loaded& loaded, const Options& options, const Record& recor
       options_(options),
       latest_(latest_of(record)),
       doubtful_(!record.damaged.empty()) {
+  look_for_never_printed();
+  look_for_renamed();
   for (const RecordEntry* entry : latest_) {
     if (is_label(*entry) && entry->bottle) add_bottle(*entry);
   }
@@ -68,7 +78,6 @@ Survey::Survey(const Loaded& loaded, const Options& options, const Record& recor
   }
   for (const RecordEntry* entry : latest_) printed_.push_back(standing_of(*entry));
   look_for_missing();
-  look_for_never_printed();
 }
 
 void Survey::add_bottle(const RecordEntry& before) {
@@ -96,7 +105,7 @@ void Survey::add_bottle(const RecordEntry& before) {
 // The whole room, for what stands in the bottle also decides its hazards and its charts.
 void Survey::give_own_room(BottleStanding& bottle) {
   BottleRoom& made = rooms_.emplace_back();
-  made.room = room_of_bottle(loaded_.room, *bottle.stock, *bottle.times);
+  made.room = room_of_bottle(loaded_.answers, *bottle.stock, *bottle.times);
   made.answers = answer_room(made.room, loaded_.sources);
   if (has_error(made.answers.problems)) {
     bottle.times.reset();
@@ -104,8 +113,12 @@ void Survey::give_own_room(BottleStanding& bottle) {
   }
   bottle.code = find_stock(made.answers, bottle.stock->stock->id)->code.letters;
   const Document* document = find(loaded_.room.documents, bottle.before->document);
-  if (document != nullptr && document->type == Document::Type::label)
+  if (document != nullptr && document->type == Document::Type::label) {
     bottle.own = label_for(*document, *bottle.before->bottle, made.answers, true);
+    // What was stated of it when it was mixed may have been for its strength alone.
+    if (*bottle.times > 1 && states_hazards(bottle.stock->stock->hazards))
+      documents_.back().label.earlier = hazards_on(*bottle.before);
+  }
   if (!bottle.is_overdue()) add_charts(bottle, made.answers);
 }
 
@@ -136,12 +149,10 @@ Printable Survey::label_for(const Document& document, const BottleEntry& bottle,
 void Survey::add_charts(const BottleStanding& bottle, const RoomAnswer& answers) {
   const std::string& stock = bottle.stock->stock->id;
   if (!charts_for(bottle).empty()) return;
-  for (const RecordEntry* entry : latest_) {
-    if (entry->bottle) continue;
-    const Document* document = find(loaded_.room.documents, entry->document);
-    if (document == nullptr || !tells_doses(*document) || !among(document->chart.stocks, stock))
-      continue;
-    Document& made = documents_.emplace_back(*document);
+  for (const Document& listed : loaded_.room.documents) {
+    const Document* document = &listed;
+    if (!tells_doses(listed) || !among(listed.chart.stocks, stock) || !hangs(listed)) continue;
+    Document& made = documents_.emplace_back(listed);
     made.chart.stocks = {stock};
     made.chart.only_for = "bottles with code " + bottle.code;
     Printable one;
@@ -157,6 +168,15 @@ void Survey::add_charts(const BottleStanding& bottle, const RoomAnswer& answers)
     }
     bottle_charts_.push_back({stock, bottle.code, std::move(one)});
   }
+}
+
+// Whether it is on the wall, or is about to be.
+bool Survey::hangs(const Document& document) const {
+  const bool printed = std::any_of(latest_.begin(), latest_.end(), [&](const RecordEntry* entry) {
+    return !entry->bottle && entry->document == document.id;
+  });
+  return printed || std::any_of(renamed_.begin(), renamed_.end(),
+                                [&](const Printable& one) { return one.document == &document; });
 }
 
 // Turned, where that takes fewer pages: other figures may take more room than the recipe's.
@@ -269,25 +289,37 @@ void Survey::stand_bottle_chart(Standing& out) {
                     : "no bottle with code " + before.code + " is left, as far as is recorded";
 }
 
-bool Survey::compare(Standing& standing, Diagnostics& problems) {
+void Survey::compare(Standing& standing) {
   standing.out_of_date = !standing.down.empty();
-  if (!standing.now) return true;
+  if (!standing.now) return;
   Printer printer(loaded_, options_);
-  if (!printer.lay_out({*standing.now}, problems)) return false;
+  Diagnostics problems;
+  if (!printer.lay_out({*standing.now}, problems)) {
+    // It would say something else, for what it said did find room.
+    standing.out_of_date = true;
+    standing.stuck = problems.front().message + "; " + problems.front().hint;
+    standing.now.reset();
+    return;
+  }
   const RecordEntry& now = printer.made().front().entry;
   standing.out_of_date = now.digest != standing.before->digest;
   standing.changes = changes_between(*standing.before, now);
-  return true;
 }
 
 // A bottle without a batch whose label document is now that of the new recipe: what it shows still
 // has to be known.
-bool Survey::compare_own_labels(Diagnostics& problems) {
+void Survey::compare_own_labels() {
   for (const BottleStanding& bottle : bottles_) {
     if (!bottle.own || bottle.before->bottle->own || !bottle.before->bottle->batch.empty())
       continue;
     Printer printer(loaded_, options_);
-    if (!printer.lay_out({*bottle.own}, problems)) return false;
+    Diagnostics problems;
+    if (!printer.lay_out({*bottle.own}, problems)) {
+      unprintable_.push_back("label for bottles with code " + bottle.before->code);
+      carried_.push_back(*bottle.before);
+      carried_.back().bottle->own = true;
+      continue;
+    }
     const RecordEntry& entry = printer.made().front().entry;
     if (entry.digest == bottle.before->digest) {
       carried_.push_back(entry);
@@ -295,13 +327,11 @@ bool Survey::compare_own_labels(Diagnostics& problems) {
       missing_.push_back(*bottle.own);
     }
   }
-  return true;
 }
 
-bool Survey::look(Diagnostics& problems) {
-  bool fits = true;
-  for (Standing& standing : printed_) fits = compare(standing, problems) && fits;
-  return compare_own_labels(problems) && fits;
+void Survey::look() {
+  for (Standing& standing : printed_) compare(standing);
+  compare_own_labels();
 }
 
 void Survey::look_for_missing() {
@@ -321,6 +351,19 @@ void Survey::look_for_never_printed() {
       return !bottle || !entry->bottle || entry->bottle->batch == bottle->batch;
     });
     if (!known) never_printed_.push_back(&document);
+  }
+}
+
+void Survey::look_for_renamed() {
+  const bool any = std::any_of(latest_.begin(), latest_.end(), [&](const RecordEntry* entry) {
+    return !entry->bottle && !is_label(*entry) &&
+           find(loaded_.room.documents, entry->document) == nullptr;
+  });
+  if (!any) return;
+  for (const Document* document : never_printed_) {
+    if (document->type == Document::Type::label) continue;
+    renamed_.push_back(
+        {&loaded_.answers, document, as_file_name(document->id), std::nullopt, nullptr});
   }
 }
 
@@ -344,26 +387,29 @@ void find_past_their_date(const RoomAnswer& answers, Diagnostics& problems) {
   }
 }
 
-std::vector<RecordEntry> old_blank_labels(const Loaded& loaded, const Options& options,
-                                          const std::vector<Printable>& documents,
+std::vector<RecordEntry> old_blank_labels(const Options& options, const std::vector<Made>& made,
                                           Diagnostics& problems) {
   std::vector<RecordEntry> out;
   const OpenedRecord opened = open_record(options);
-  const auto latest = latest_of(opened.record);
-  for (const Printable& one : documents) {
-    if (!one.bottle || !one.bottle->batch.empty()) continue;
-    for (const RecordEntry* entry : latest) {
-      const bool same = entry->bottle && is_label(*entry) && !entry->bottle->own &&
-                        entry->bottle->batch.empty() && entry->document == one.document->id;
-      if (!same || entry->bottle->holds == one.bottle->holds) continue;
-      out.push_back(*entry);
+  for (const RecordEntry* before : latest_of(opened.record)) {
+    const bool blank = before->bottle && is_label(*before) && !before->bottle->own &&
+                       before->bottle->batch.empty();
+    for (const Made& one : made) {
+      if (!blank || key_of(one.entry) != key_of(*before) || one.entry.digest == before->digest)
+        continue;
+      const bool other = one.entry.bottle->holds != before->bottle->holds;
+      const std::string bottles =
+          "bottles that were labelled by hand with code " + before->code + " may still stand there";
+      problems.push_back(
+          {Severity::finding, one.what.document->origin.place, one.what.document->origin.path,
+           bottles + (other ? "; this label is not for them"
+                            : ", and their label says something else now"),
+           other ? "dosewright reprint prints what they need; record --gone \"" +
+                       before->bottle->stock + ' ' + before->code + "\" when they are empty"
+                 : "stick a new one over each old one, and copy its dates"});
+      if (!other) continue;
+      out.push_back(*before);
       out.back().bottle->own = true;
-      problems.push_back({Severity::finding, one.document->origin.place, one.document->origin.path,
-                          "bottles that were labelled by hand with code " + entry->code +
-                              " may still stand there; this label is not for them",
-                          "dosewright reprint prints what they need; record --gone \"" +
-                              find_stock(loaded.answers, one.bottle->stock)->stock->id + ' ' +
-                              entry->code + "\" when they are empty"});
     }
   }
   return out;

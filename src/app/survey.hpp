@@ -25,6 +25,7 @@ struct Standing {
   const RecordEntry* before = nullptr;
   std::optional<Printable> now;  ///< nothing when it is to be taken down, or left as it is
   std::string down;              ///< why it is to be taken down; empty: it is left
+  std::string stuck;             ///< why what it would be now finds no room on its paper
   std::vector<FactChange> changes;
   bool out_of_date = false;
 };
@@ -48,6 +49,8 @@ struct BottleStanding {
   std::optional<long> days_left;  ///< to its use-by
   [[nodiscard]] bool is_overdue() const { return days_left && *days_left < 0; }
   [[nodiscard]] bool is_other_strength() const { return times && !is_same_strength(*times); }
+  /// Nothing that is printed is for it: it is mended, discarded, or its stock described again.
+  [[nodiscard]] bool is_lost() const { return !times; }
 };
 
 class Survey {
@@ -55,8 +58,8 @@ class Survey {
   /// `record` must outlive it.
   Survey(const Loaded& loaded, const Options& options, const Record& record);
 
-  /// Lays out all that stands there as it would be now; false when something does not fit.
-  bool look(Diagnostics& problems);
+  /// Lays out all that stands there as it would be now.
+  void look();
 
   [[nodiscard]] const std::vector<Standing>& printed() const { return printed_; }
   [[nodiscard]] const std::vector<BottleStanding>& bottles() const { return bottles_; }
@@ -68,6 +71,9 @@ class Survey {
   /// Labels that still hold, of bottles without a batch whose document now is another one: to be
   /// remembered when that is printed.
   [[nodiscard]] const std::vector<RecordEntry>& carried() const { return carried_; }
+  /// Documents never printed, where others are no longer asked for: then they were renamed, and the
+  /// wall would stay bare.
+  [[nodiscard]] const std::vector<Printable>& renamed() const { return renamed_; }
   [[nodiscard]] bool is_all_current() const;
   /// Charts for bottles of another strength that find no room on their paper, however it is turned.
   [[nodiscard]] const std::vector<std::string>& unprintable() const { return unprintable_; }
@@ -82,9 +88,11 @@ class Survey {
   [[nodiscard]] Standing standing_of(const RecordEntry& before);
   void stand_label(const BottleStanding& bottle, Standing& out);
   void stand_bottle_chart(Standing& out);
-  bool compare(Standing& standing, Diagnostics& problems);
-  bool compare_own_labels(Diagnostics& problems);
+  void compare(Standing& standing);
+  void compare_own_labels();
   void look_for_missing();
+  void look_for_renamed();
+  [[nodiscard]] bool hangs(const Document& document) const;
   void look_for_never_printed();
   [[nodiscard]] const BottleStanding* bottle_by(const RecordEntry& label) const;
   [[nodiscard]] Printable label_for(const Document& document, const BottleEntry& bottle,
@@ -98,6 +106,7 @@ class Survey {
   std::vector<BottleChart> bottle_charts_;
   std::vector<Printable> missing_;
   std::vector<RecordEntry> carried_;
+  std::vector<Printable> renamed_;
   std::vector<std::string> unprintable_;
   bool doubtful_ = false;
   std::vector<const Document*> never_printed_;
@@ -116,10 +125,10 @@ class Survey {
 void find_past_their_date(const RoomAnswer& answers, Diagnostics& problems);
 
 /// What `print` would make the record forget: bottles that were labelled by hand at another
-/// strength, which stay known by their code. Each is a finding.
-[[nodiscard]] std::vector<RecordEntry> old_blank_labels(const Loaded& loaded,
-                                                        const Options& options,
-                                                        const std::vector<Printable>& documents,
+/// strength, which stay known by their code. Each is a finding, and so are those of the same
+/// strength whose label says something else now.
+[[nodiscard]] std::vector<RecordEntry> old_blank_labels(const Options& options,
+                                                        const std::vector<Made>& made,
                                                         Diagnostics& problems);
 
 /// Takes labels out whose batch was recorded at another strength: on that bottle they would lie.

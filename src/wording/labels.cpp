@@ -265,6 +265,8 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
   for (const Component& component : label.filled.components)
     names.push_back(find(room.products, component.product)->name);
   add_hazards(label.stock->hazards, names, out);
+  if (!request.earlier.empty() && request.earlier != figures_of(out).back().figure)
+    out.warning_lines.push_back("Its earlier label said: " + request.earlier);
   if (const auto& quarrel = label.stock->quarrel)
     out.warning_lines.push_back(capitalised(quarrel->one->name) + " and " + quarrel->other->name +
                                 " are both in it and must not meet: " + quarrel->why->because +

@@ -102,9 +102,17 @@ SheetBlock bottle_block(const RoomAnswer& answers, const NoticeBottle& bottle) {
         "Past its date. Do not use or mend it: discard it by local rules.");
     return block;
   }
+  if (!bottle.times && !bottle.held.empty() && bottle.stock != nullptr) {
+    block.paragraphs.emplace_back(
+        "Its products are not in the recipe's proportions: no dose of it is right. Discard it by "
+        "local rules, or make it the recipe's: add what stands below, shake, and give it the label "
+        "of the recipe at once: dosewright label --batch with its number and --anew.");
+    block.table = mending_table(answers, bottle);
+    return block;
+  }
   if (!bottle.times) {
     block.paragraphs.push_back((bottle.stock == nullptr
-                                    ? std::string("No stock of the description is it any more. ")
+                                    ? std::string("Its stock is no longer described. ")
                                     : "It holds other products, or in other proportions, than the "
                                       "recipe now: nothing makes it the same. ") +
                                "No chart of this room is for it. Discard it by local rules.");
@@ -124,6 +132,9 @@ SheetBlock bottle_block(const RoomAnswer& answers, const NoticeBottle& bottle) {
 }
 
 std::string to_do(const NoticePage& page) {
+  if (page.blank && page.same_bottles)
+    return "throw the unused ones away; stick " + page.file + " (" + page.now +
+           ") over the old one on every filled bottle too, and copy its dates.";
   if (page.blank)
     return "throw the unused ones away; " + page.file + " (" + page.now +
            ") is for bottles that are mixed from now on. Never put it on a filled one.";

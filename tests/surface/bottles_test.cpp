@@ -381,7 +381,7 @@ TEST_CASE("label: hazards stated of the recipe are not printed on what is strong
   CHECK(holds(room.words("out/conditioner-label.batch-1.pdf"), stated));
   const auto strong = room.label("--weighed '52 g'");
   CHECK(strong.status == 1);
-  CHECK(holds(strong.err, "worked out anew, without them"));
+  CHECK(holds(strong.err, "are the least, with what is calculated for this strength"));
   const std::string words = room.words("out/conditioner-label.batch-2.pdf");
   CHECK_FALSE(holds(words, stated));
   CHECK(holds(words, "extreme pH"));
@@ -405,6 +405,9 @@ TEST_CASE("label: out of proportion there is no label, and the bottle is known")
   CHECK_FALSE(testing::fs::exists(room.folder.path() / "out"));
   CHECK(holds(odd.err, "and 8.1 g of sodium chloride"));
   CHECK(room.bottle("conditioner 1")["code"] == "none");
+  const auto told = room.run("record");
+  CHECK(told.status == 1);
+  CHECK(holds(told.out, "8.1 g of sodium chloride"));
   CHECK(holds(room.label().out, "batch 2:"));
 }
 
@@ -524,4 +527,86 @@ TEST_CASE("label: what is diluted from a bottle of another strength is minded") 
   INFO(doubtful.err);
   CHECK(doubtful.status == 1);
   CHECK(holds(doubtful.err, "this label is right only if it was taken from one with code 93 AVV"));
+}
+
+TEST_CASE("reprint: what is stated of the recipe is the least that is said of a stronger bottle") {
+  Cellar room;
+  room.change("sheet: {paper: roll, label: 120 x 90 mm}",
+              "sheet: {paper: roll, label: 148 x 105 mm}");
+  room.change("    hazards:\n      ph: 7.5\n",
+              "    hazards:\n      statements: [H314]\n      source: its sheet\n");
+  REQUIRE(room.to("print", "out").status <= 1);
+  REQUIRE(room.label().status <= 1);
+  // The recipe gets weaker, and with it what is said of it.
+  room.change("thiosulfate: 60 g", "thiosulfate: 30 g");
+  room.change("statements: [H314]", "statements: [H319]");
+  (void)room.to("reprint", "new");
+  const std::string label = room.words("new/conditioner-label.batch-1.pdf");
+  CHECK(holds(label, "Causes serious eye irritation."));
+  CHECK(holds(label, "Its earlier label said: Danger Causes severe skin burns and eye damage."));
+  CHECK_FALSE(holds(label, "no hazard statement"));
+  const auto strong = room.label("--weighed '25 g'");
+  CHECK(holds(room.words("out/conditioner-label.batch-2.pdf"), "Causes serious eye irritation."));
+}
+
+TEST_CASE("reprint: hand-labelled bottles of the same strength get the new label too") {
+  Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  room.change("reach: 7 mg/L", "reach: 3 mg/L");
+  const auto dry = room.to("reprint", "new", "--dry-run");
+  CHECK(holds(dry.out, "over the old one on every filled bottle too"));
+  const auto printed = room.to("print", "out");
+  CHECK(printed.status == 1);
+  CHECK(holds(printed.err, "and their label says something else now"));
+}
+
+TEST_CASE("reprint: a label that has become too small stops nothing else") {
+  Cellar room;
+  room.change("sheet: {paper: roll, label: 120 x 90 mm}",
+              "sheet: {paper: roll, label: 112 x 84 mm}");
+  REQUIRE(room.to("print", "out").status == 0);
+  room.change("    never mix with: [acids, bleach]\n",
+              "    never mix with: [acids, bleach, peroxide, permanganate, every acid of the "
+              "pantry, every cleaner of the kitchen, everything that foams or fumes or smells of "
+              "gas, formalin, anything that "
+              "burns, and whatever else stands under the stairs of the house next door]\n");
+  room.change("reach: 1 g/L", "reach: 2 g/L");
+  const auto told = room.run("record");
+  CHECK(told.status == 1);
+  CHECK(holds(told.out, "out of date, and the new one finds no room"));
+  const auto done = room.to("reprint", "new");
+  INFO(done.out << done.err);
+  CHECK(done.status == 1);
+  CHECK(room.files("new").contains("brine-chart.pdf"));
+  CHECK_FALSE(room.files("new").contains("conditioner-label.pdf"));
+}
+
+TEST_CASE("reprint: a renamed chart is hung up under its new name") {
+  Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  REQUIRE(room.label("--weighed '44 g'").status == 0);
+  REQUIRE(room.to("reprint", "own").status == 0);
+  room.change("  sink-chart:\n", "  bucket-sheet:\n");
+  const auto done = room.to("reprint", "new");
+  INFO(done.out << done.err);
+  CHECK(room.files("new").contains("bucket-sheet.pdf"));
+  CHECK(room.files("new").size() == 3);  // the notice, the chart, and its twin for the bottle
+  CHECK(room.to("reprint", "again").status == 0);
+}
+
+TEST_CASE("label: a number is a number, however it is written") {
+  const Cellar room;
+  REQUIRE(room.label("--weighed '40 g'").status == 1);
+  for (const char* batch : {"01", "' 1'", "'1 '"})
+    CHECK(room.label(std::string("--batch ") + batch).status == 2);
+}
+
+TEST_CASE("label: a recipe that changed since the charts were printed is told") {
+  const Cellar room;
+  REQUIRE(room.to("print", "out").status == 0);
+  room.change("thiosulfate: 60 g", "thiosulfate: 75 g");
+  const auto made = room.label();
+  CHECK(made.status == 1);
+  CHECK(
+      holds(made.err, "what hangs there is of another recipe or dose: sink-chart and wall-chart"));
 }

@@ -152,7 +152,7 @@ TEST_CASE("batch: a bottle of another strength brings as much into the water as 
       const std::string for_one = std::string(dose).starts_with("reach") ? "reach: 20 mg/L" : dose;
       const Made room = made(stock("salt: 100 g", water, for_one));
       for (const double times : {0.5, 0.82, 1.3, 2.4}) {
-        const Room changed = room_of_bottle(*room.room, room.stock(), times);
+        const Room changed = room_of_bottle(room.answers, room.stock(), times);
         const RoomAnswer answers = answer_room(changed, testing::hazard_sources());
         const StockAnswer& own = answers.stocks.front();
         INFO(dose << ", " << water << ", " << times);

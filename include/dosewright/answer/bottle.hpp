@@ -12,11 +12,14 @@
 namespace dosewright {
 
 /// The room with one stock as it stands in a bottle `times` as strong as its recipe: its label,
-/// charts and hazards are worked out anew from this; where it is stronger, what the description
-/// states of the solution's own hazards is left out, and its pH moved by log10(times) away from 7,
-/// as far as that of a strong acid or base would. Its documents are those of `room`.
+/// charts and hazards are worked out anew from this. Where it is stronger, statements that the
+/// description makes of the solution, or tests have shown, are the least, and what is calculated is
+/// added to them; that it was said or tested to be harmless counts no more; its pH is moved by
+/// log10(times) away from 7, as far as that of a strong acid or base would. Its documents are those
+/// of the room.
 /// Precondition: that of as_in_bottle.
-[[nodiscard]] Room room_of_bottle(const Room& room, const StockAnswer& stock, double times);
+[[nodiscard]] Room room_of_bottle(const RoomAnswer& answers, const StockAnswer& stock,
+                                  double times);
 
 /// Whether the description states anything of the solution's hazards that holds for one strength.
 [[nodiscard]] bool states_hazards(const Hazards& hazards);

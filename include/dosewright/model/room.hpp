@@ -270,6 +270,7 @@ struct LabelRequest {
   std::string batch;
   std::string by;
   std::optional<Volume> volume;  ///< what is in it; the container's fill if not given
+  std::string earlier;           ///< the hazards that an earlier label of the same bottle told
   LabelSheet sheet;
 };
 

@@ -19,6 +19,7 @@ struct NoticePage {
   std::string why;     ///< of what is only taken down
   std::string file;    ///< of what takes its place
   bool blank = false;  ///< a label that is filled in by pen
+  bool same_bottles = false;  ///< then it is also for the filled ones, as strong as ever
 };
 
 /// One of several bottles that look alike. A batch that is not known is any bottle of that code.

@@ -22,12 +22,45 @@ std::optional<double> ph_of_stronger(std::optional<double> ph, double times) {
   return *ph < 7 ? *ph - std::log10(times) : *ph + std::log10(times);
 }
 
-void forget_what_is_stated(Hazards& hazards, double times) {
+// What is stated or tested of the weaker liquid, as codes.
+std::vector<StatementCode> least_of(const Hazards& hazards) {
+  std::vector<StatementCode> out = hazards.statements;
+  for (const TestedEndpoint& test : hazards.tested) {
+    if (test.gives) out.push_back({test.gives->statement, hazards.origin, test.gives->fill});
+  }
+  return out;
+}
+
+void add_codes(const std::vector<PrintedStatement>& printed, const Origin& origin,
+               std::vector<StatementCode>& to) {
+  for (const PrintedStatement& one : printed) {
+    const bool there = std::any_of(
+        to.begin(), to.end(), [&](const StatementCode& other) { return other.code == one.code; });
+    if (!there) to.push_back({one.code, origin, ""});
+  }
+}
+
+// Of a stronger bottle: by calculation, and no less than what is said of the recipe.
+void make_stronger(Stock& own, double times, const Room& room, const HazardSources& sources) {
+  const Hazards stated = own.hazards;
   Hazards left;
-  left.origin = hazards.origin;
-  left.sprayed = hazards.sprayed;
-  left.ph = ph_of_stronger(hazards.ph, times);
-  hazards = left;
+  left.origin = stated.origin;
+  left.sprayed = stated.sprayed;
+  left.ph = ph_of_stronger(stated.ph, times);
+  own.hazards = left;
+  const std::vector<StatementCode> least = least_of(stated);
+  if (least.empty()) return;
+  const HazardBlock calculated =
+      answer_hazards(room, own, mix(own, room.products, room.tools), sources).block;
+  left.assessment = Hazards::Assessment::classified;
+  left.statements = least;
+  left.precautions = stated.precautions;
+  left.basis = (stated.basis.empty() ? "the description" : stated.basis) +
+               ", of a weaker solution, and by calculation";
+  add_codes(calculated.hazards, stated.origin, left.statements);
+  add_codes(calculated.supplements, stated.origin, left.statements);
+  add_codes(calculated.precautions, stated.origin, left.precautions);
+  own.hazards = left;
 }
 
 // "1,000" as the strength code writes it.
@@ -41,13 +74,12 @@ std::optional<double> number_of(std::string text) {
 
 }  // namespace
 
-Room room_of_bottle(const Room& room, const StockAnswer& stock, double times) {
-  Room out = room;
+Room room_of_bottle(const RoomAnswer& answers, const StockAnswer& stock, double times) {
+  Room out = *answers.room;
   for (Stock& one : out.stocks) {
     if (one.id != stock.stock->id) continue;
     one = as_in_bottle(one, stock.mixture, times);
-    // What is stated or tested of the recipe's strength says nothing of a greater one.
-    if (times > 1) forget_what_is_stated(one.hazards, times);
+    if (times > 1) make_stronger(one, times, *answers.room, *answers.sources);
   }
   return out;
 }
