@@ -563,7 +563,7 @@ TEST_CASE("reprint: hand-labelled bottles of the same strength get the new label
 TEST_CASE("reprint: a label that has become too small stops nothing else") {
   Cellar room;
   room.change("sheet: {paper: roll, label: 120 x 90 mm}",
-              "sheet: {paper: roll, label: 112 x 84 mm}");
+              "sheet: {paper: roll, label: 102 x 79 mm}");
   REQUIRE(room.to("print", "out").status == 0);
   room.change("    never mix with: [acids, bleach]\n",
               "    never mix with: [acids, bleach, peroxide, permanganate, every acid of the "
