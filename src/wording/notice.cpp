@@ -179,6 +179,7 @@ SheetContent notice_content(const RoomAnswer& answers, const Notice& notice) {
   out.page.title = "Change notice";
   out.page.subtitle = answers.room->name + " · " + notice.date;
   SheetBlock first;
+  first.heading = "First";
   first.paragraphs = {"Dose nothing before the last line is done."};
   first.paragraphs.insert(first.paragraphs.end(), notice.doubts.begin(), notice.doubts.end());
   out.blocks.push_back(first);
