@@ -248,9 +248,10 @@ SheetBlock label_block(const MixAnswer& mix) {
   if (stock.keeps)
     words += ", use by: " + figure(in_days(*stock.keeps), 0) +
              (in_days(*stock.keeps) == 1 ? " day from today" : " days from today");
-  block.paragraphs.push_back(words +
-                             ". If you weighed another amount than stands here, this code does "
-                             "not hold: add powder or water until the amounts agree.");
+  block.paragraphs.push_back(
+      words +
+      ". If you weighed another amount than stands here, this code does "
+      "not hold: add powder or water until the amounts agree, or label it by what you weighed.");
   return block;
 }
 

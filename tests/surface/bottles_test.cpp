@@ -549,6 +549,27 @@ TEST_CASE("reprint: what is stated of the recipe is the least that is said of a 
   CHECK(holds(room.words("out/conditioner-label.batch-2.pdf"), "Causes serious eye irritation."));
 }
 
+TEST_CASE("label: of a stronger bottle the graver of what is stated and calculated is said, once") {
+  const Cellar room;
+  room.change("sheet: {paper: roll, label: 120 x 90 mm}",
+              "sheet: {paper: roll, label: 148 x 105 mm}");
+  room.change(
+      "      not classified: true\n      source: the supplier's safety data sheet of 2026-05\n",
+      "      classes: [Skin Corr. 1B, Eye Dam. 1]\n      source: its sheet\n");
+  room.change(
+      "    hazards:\n      ph: 7.5\n",
+      "    hazards:\n      statements: [H319]\n      precautions: [\"P280: eye protection\"]\n"
+      "      source: sheet of the solution\n");
+  // 120 g per L is above 5 % by weight: Skin Corr. 1B (CLP Annex I, Table 3.2.3).
+  (void)room.label("--weighed '96 g'");
+  const std::string words = room.words("out/conditioner-label.batch-1.pdf");
+  CHECK(holds(words, "Causes severe skin burns and eye damage."));
+  CHECK_FALSE(holds(words, "serious eye irritation"));
+  CHECK(holds(words, "protective gloves"));
+  CHECK(holds(words, "stated of a weaker solution"));
+  CHECK(holds(words, "Not evaluated: physical hazards"));
+}
+
 TEST_CASE("reprint: hand-labelled bottles of the same strength get the new label too") {
   Cellar room;
   REQUIRE(room.to("print", "out").status == 0);

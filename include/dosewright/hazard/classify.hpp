@@ -34,6 +34,7 @@ struct HazardMixture {
   bool as_supplied = false;  ///< one product as its data sheet classifies it; then they do
   bool sprayed = false;
   std::vector<TestedEndpoint> tested;
+  std::vector<HazardClass> least;  ///< known of a weaker one; the calculation may only add to them
 };
 
 /// Whether a test of the mixture itself speaks of this endpoint.

@@ -114,6 +114,7 @@ struct Hazards {
   std::optional<double> ph;             ///< of the solution, measured
   bool sprayed = false;                 ///< then its mist can be breathed in
   std::vector<TestedEndpoint> tested;
+  std::vector<HazardClass> least;  ///< of a weaker solution: this one is not milder
 };
 
 /// The rule book that decides on classes and labels.

@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "dosewright/base/text.hpp"
 #include "dosewright/dose/strength_code.hpp"
 #include "steps.hpp"
 
@@ -22,45 +23,38 @@ std::optional<double> ph_of_stronger(std::optional<double> ph, double times) {
   return *ph < 7 ? *ph - std::log10(times) : *ph + std::log10(times);
 }
 
-// What is stated or tested of the weaker liquid, as codes.
-std::vector<StatementCode> least_of(const Hazards& hazards) {
-  std::vector<StatementCode> out = hazards.statements;
+// The class that a statement belongs to; its category may be any that has it.
+HazardClass class_with(const std::string& code, const std::string& fill, const ClassBook& classes,
+                       RuleBookName book) {
+  for (const std::string& name : classes.names()) {
+    if (classes.find(name, code, book) != nullptr)
+      return {endpoint_of(name, code), name, code, fill};
+  }
+  return {Endpoint::supplement, code, code, fill};
+}
+
+// What is stated or tested of the weaker liquid.
+std::vector<HazardClass> least_of(const Hazards& hazards, const ClassBook& classes,
+                                  RuleBookName book) {
+  std::vector<HazardClass> out = hazards.least;
+  for (const StatementCode& one : hazards.statements) {
+    for (const std::string& code : split(one.code, '+'))
+      out.push_back(class_with(code, one.fill, classes, book));
+  }
   for (const TestedEndpoint& test : hazards.tested) {
-    if (test.gives) out.push_back({test.gives->statement, hazards.origin, test.gives->fill});
+    if (test.gives) out.push_back(*test.gives);
   }
   return out;
 }
 
-void add_codes(const std::vector<PrintedStatement>& printed, const Origin& origin,
-               std::vector<StatementCode>& to) {
-  for (const PrintedStatement& one : printed) {
-    const bool there = std::any_of(
-        to.begin(), to.end(), [&](const StatementCode& other) { return other.code == one.code; });
-    if (!there) to.push_back({one.code, origin, ""});
-  }
-}
-
 // Of a stronger bottle: by calculation, and no less than what is said of the recipe.
-void make_stronger(Stock& own, double times, const Room& room, const HazardSources& sources) {
-  const Hazards stated = own.hazards;
+void make_stronger(Hazards& hazards, double times, const ClassBook& classes, RuleBookName book) {
   Hazards left;
-  left.origin = stated.origin;
-  left.sprayed = stated.sprayed;
-  left.ph = ph_of_stronger(stated.ph, times);
-  own.hazards = left;
-  const std::vector<StatementCode> least = least_of(stated);
-  if (least.empty()) return;
-  const HazardBlock calculated =
-      answer_hazards(room, own, mix(own, room.products, room.tools), sources).block;
-  left.assessment = Hazards::Assessment::classified;
-  left.statements = least;
-  left.precautions = stated.precautions;
-  left.basis = (stated.basis.empty() ? "the description" : stated.basis) +
-               ", of a weaker solution, and by calculation";
-  add_codes(calculated.hazards, stated.origin, left.statements);
-  add_codes(calculated.supplements, stated.origin, left.statements);
-  add_codes(calculated.precautions, stated.origin, left.precautions);
-  own.hazards = left;
+  left.origin = hazards.origin;
+  left.sprayed = hazards.sprayed;
+  left.ph = ph_of_stronger(hazards.ph, times);
+  left.least = least_of(hazards, classes, book);
+  hazards = left;
 }
 
 // "1,000" as the strength code writes it.
@@ -79,7 +73,8 @@ Room room_of_bottle(const RoomAnswer& answers, const StockAnswer& stock, double 
   for (Stock& one : out.stocks) {
     if (one.id != stock.stock->id) continue;
     one = as_in_bottle(one, stock.mixture, times);
-    if (times > 1) make_stronger(one, times, *answers.room, *answers.sources);
+    if (times > 1)
+      make_stronger(one.hazards, times, answers.sources->classes, out.hazard_rules.book);
   }
   return out;
 }

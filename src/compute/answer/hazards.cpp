@@ -197,6 +197,7 @@ std::string basis_of(const HazardAnswer& answer) {
   std::string out = "calculation from its ingredients";
   if (!answer.by_default.empty()) out += ", with built-in figures for " + all_of(answer.by_default);
   if (!answer.outdated.empty()) out += " (out of date)";
+  if (!answer.mixture.least.empty()) out += ", and by what is stated of a weaker solution";
   return out;
 }
 
@@ -242,6 +243,7 @@ HazardAnswer answer_hazards(const Room& room, const Stock& stock, const Mixture&
   answer.mixture.ph = stock.hazards.ph;
   answer.mixture.sprayed = stock.hazards.sprayed;
   answer.mixture.tested = stock.hazards.tested;
+  answer.mixture.least = stock.hazards.least;
   answer.strength_error = mixture.strength_error.worst;
   PartsMaker parts(room, sources, answer);
   if (stock.dry) {

@@ -120,6 +120,38 @@ void put_tests_first(const Classifying& work) {
   }
 }
 
+// What is known of a weaker mixture holds for this one, unless the calculation finds it graver:
+// within an endpoint the lower number of two statements is the graver one.
+void keep_at_least(const Classifying& work) {
+  for (const HazardClass& least : work.mixture.least) {
+    if (least.endpoint == Endpoint::supplement) {
+      work.out.supplements.push_back(least);
+      continue;
+    }
+    const bool physical = least.endpoint == Endpoint::physical;
+    const auto milder = [&](const HazardClass& c) {
+      return c.endpoint == least.endpoint && !physical && c.statement > least.statement;
+    };
+    const bool there =
+        std::any_of(work.out.classes.begin(), work.out.classes.end(), [&](const HazardClass& c) {
+          return physical ? c.statement == least.statement
+                          : c.endpoint == least.endpoint && !milder(c);
+        });
+    if (there) continue;
+    std::erase_if(work.out.classes, milder);
+    work.out.classes.push_back(least);
+    RuleStep step;
+    step.endpoint = least.endpoint;
+    step.rule = "stated of a weaker solution; this one is not milder";
+    step.source = "the description";
+    step.figures = "as the description states";
+    step.tested = true;
+    step.met = true;
+    step.gives = least.name + ' ' + least.statement;
+    work.out.steps.push_back(std::move(step));
+  }
+}
+
 bool has_statement(const MixtureClasses& found, const std::string& statement) {
   return std::any_of(found.classes.begin(), found.classes.end(),
                      [&](const HazardClass& c) { return c.statement == statement; });
@@ -290,6 +322,7 @@ MixtureClasses classify(const HazardMixture& mixture, const HazardRules& rules) 
   classify_additive_effects(work);
   classify_aquatic(work);
   put_tests_first(work);
+  keep_at_least(work);
   classify_supplements(work);
   note_foreign_limits(work);
   mind_the_ph(work);
