@@ -17,7 +17,7 @@ std::vector<ShownFigure> as_figures(const std::vector<ShownFact>& facts) {
   return out;
 }
 
-// "revision 2 (code X4 9RF, printed 2026-11-20)".
+// "revision 2 of 2026-11-20 with code X4 9RF".
 std::string print_words(const RecordEntry& entry) {
   std::string out = entry.revision.empty() ? "the print" : "revision " + entry.revision;
   out += " of " + entry.when.substr(0, 10);

@@ -6,6 +6,7 @@
 
 #include "dosewright/answer/bottle.hpp"
 #include "dosewright/base/text.hpp"
+#include "dosewright/check/check.hpp"
 #include "dosewright/units/parse.hpp"
 #include "dosewright/units/print.hpp"
 #include "dosewright/wording/notice.hpp"
@@ -100,10 +101,10 @@ class BatchReader {
     if (before != nullptr) known_ = before->bottle;
     label.mixed = today();
     if (known_) {
-      if (const auto date = date_in(known_->mixed)) label.mixed = date;
+      if (const auto date = parse_date(known_->mixed)) label.mixed = date;
     }
     if (options_.mixed.empty()) return std::nullopt;
-    label.mixed = date_in(options_.mixed);
+    label.mixed = parse_date(options_.mixed);
     if (!label.mixed)
       return LineProblem{"--mixed: \"" + options_.mixed + "\" is no day of the calendar",
                          "write it as 2026-11-25"};
@@ -112,8 +113,7 @@ class BatchReader {
 
   [[nodiscard]] const RecordEntry* earlier() const {
     for (const RecordEntry* entry : latest_of(all_.record())) {
-      if (entry->type == "label" && entry->bottle &&
-          entry->bottle->stock == batch_.stock->stock->id &&
+      if (is_bottle_label(*entry) && entry->bottle->stock == batch_.stock->stock->id &&
           plain_number(entry->bottle->batch) == batch_.document.label.batch)
         return entry;
     }
@@ -197,7 +197,7 @@ class BatchReader {
     batch_.mixed =
         mix_weighed(stock, room_.products, room_.tools, batch_.filled.makes, batch_.weighed);
     batch_.by_recipe =
-        is_by_recipe(all_.loaded().answers, *batch_.stock, batch_.filled, batch_.weighed);
+        is_by_recipe(all_.loaded().answers, *batch_.stock, batch_.filled, batch_.mixed);
     const Mixture& recipe = batch_.stock->mixture;
     batch_.holds =
         strengths_as_text(room_, strengths_of(batch_.by_recipe ? recipe : batch_.mixed), recipe);
@@ -326,7 +326,7 @@ class LabelMaker {
       batch_.document.label.volume = batch_.mixed.makes;
       answers = &own.answers;
     }
-    mind_the_shelf_life(*answers);
+    mind_the_shelf_life();
     Printable label{
         answers, &batch_.document,
         as_file_name(batch_.document.id) + ".batch-" + as_file_name(batch_.document.label.batch),
@@ -343,12 +343,11 @@ class LabelMaker {
  private:
   // Also what the description is found to lack, for this is a bottle of it.
   void mind_the_date() {
-    const std::string mixed = date_text(*batch_.document.label.mixed);
-    const auto days = days_between(date_text(today()), mixed);
-    if (days && *days > 0)
+    const Date& mixed = *batch_.document.label.mixed;
+    if (days_from(today(), mixed) > 0)
       problems_.push_back({Severity::finding, batch_.document.origin.place,
                            batch_.document.origin.path,
-                           "mixed on " + mixed + ": that day is still to come",
+                           "mixed on " + date_text(mixed) + ": that day is still to come",
                            "give the day of the mixing with --mixed, or set the clock right"});
   }
 
@@ -357,12 +356,10 @@ class LabelMaker {
                          batch_.stock->stock->origin.path, message, hint});
   }
 
-  void mind_the_shelf_life(const RoomAnswer& answers) {
-    const LabelAnswer label = answer_label(answers, batch_.document.label);
-    if (!label.use_by) return;
-    const auto left = days_between(date_text(today()), date_text(*label.use_by));
-    if (left && *left < 0)
-      add_finding("it is past its use-by of " + date_text(*label.use_by) + " already",
+  void mind_the_shelf_life() {
+    const auto use_by = use_by_of(*batch_.stock->stock, batch_.document.label.mixed);
+    if (use_by && days_from(today(), *use_by) < 0)
+      add_finding("it is past its use-by of " + date_text(*use_by) + " already",
                   "discard what is in it by local rules");
   }
 
@@ -373,9 +370,8 @@ class LabelMaker {
     const StockAnswer& parent = *find_stock(all_.loaded().answers, stronger->id);
     std::vector<std::string> others;
     for (const RecordEntry* entry : latest_of(all_.record())) {
-      const bool bottle = entry->bottle && entry->type == "label";
-      if (bottle && entry->bottle->stock == stronger->id && entry->code != parent.code.letters &&
-          !among(others, entry->code))
+      if (is_bottle_label(*entry) && entry->bottle->stock == stronger->id &&
+          entry->code != parent.code.letters && !among(others, entry->code))
         others.push_back(entry->code);
     }
     if (!others.empty())

@@ -112,12 +112,15 @@ void Printer::add_proofs(const std::string& name, std::vector<std::string> proof
   }
 }
 
+Printable as_described(const Loaded& loaded, const Document& document) {
+  return {&loaded.answers, &document, as_file_name(document.id),
+          bottle_of(loaded.answers, document), nullptr};
+}
+
 std::vector<Printable> wanted_documents(const Loaded& loaded, const std::string& only) {
   std::vector<Printable> out;
   for (const Document& document : loaded.room.documents) {
-    if (only.empty() || document.id == only)
-      out.push_back({&loaded.answers, &document, as_file_name(document.id),
-                     bottle_of(loaded.answers, document), nullptr});
+    if (only.empty() || document.id == only) out.push_back(as_described(loaded, document));
   }
   return out;
 }

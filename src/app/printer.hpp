@@ -62,6 +62,9 @@ class Printer {
   std::vector<std::pair<std::string, Pages>> notices_;
 };
 
+/// A document of the description, by the room's figures.
+[[nodiscard]] Printable as_described(const Loaded& loaded, const Document& document);
+
 /// The documents of the description, or the one that --only names.
 [[nodiscard]] std::vector<Printable> wanted_documents(const Loaded& loaded,
                                                       const std::string& only);

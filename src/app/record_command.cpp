@@ -4,7 +4,6 @@
 #include <ostream>
 
 #include "dosewright/base/text.hpp"
-#include "dosewright/units/parse.hpp"
 #include "dosewright/units/print.hpp"
 #include "dosewright/wording/notice.hpp"
 #include "reprinting.hpp"
@@ -24,10 +23,9 @@ std::string stock_name(const Loaded& loaded, const std::string& id) {
 // Of a bottle that nothing printed is for.
 std::string lost_words(const Loaded& loaded, const BottleStanding& bottle) {
   if (!bottle.held) return "; not as any recipe now makes it: discard it by local rules";
-  const auto volume = parse_volume(bottle.before->bottle->volume, MeasureSystem::undeclared);
-  const auto* full = std::get_if<Volume>(&volume);
+  const auto full = volume_of(*bottle.before->bottle);
   return "; its products are not in the recipe's proportions: no dose of it is right" +
-         (full == nullptr
+         (!full
               ? std::string()
               : "; if it is full, " +
                     mending_words(loaded.answers, *bottle.stock, *bottle.held, *full,

@@ -96,15 +96,15 @@ std::optional<BottleEntry> bottle_of(const RoomAnswer& answers, const Document& 
   if (document.type != Document::Type::label || label.stock.empty()) return std::nullopt;
   const StockAnswer& stock = *find_stock(answers, label.stock);
   if (stock.stock->dry) return std::nullopt;
-  const LabelAnswer answer = answer_label(answers, label);
+  const Container& container = *find(answers.room->containers, label.container);
   BottleEntry out;
   out.stock = label.stock;
   out.batch = label.batch;
   out.container = label.container;
   if (label.mixed) out.mixed = date_text(*label.mixed);
-  if (answer.use_by) out.use_by = date_text(*answer.use_by);
+  if (const auto use_by = use_by_of(*stock.stock, label.mixed)) out.use_by = date_text(*use_by);
   out.by = label.by;
-  out.volume = volume_text(answer.filled.makes);
+  out.volume = volume_text(label.volume.value_or(filling_of(container)));
   out.holds = strengths_as_text(*answers.room, strengths_of(stock.mixture), stock.mixture);
   return out;
 }

@@ -12,8 +12,6 @@ namespace dosewright {
 
 namespace {
 
-bool is_bottle_label(const RecordEntry& entry) { return entry.bottle && entry.type == "label"; }
-
 // The places of the room in the order in which the description names them.
 std::vector<std::string> places_of(const Room& room) {
   std::vector<std::string> out;
@@ -216,13 +214,16 @@ class NoticeMaker {
   Notice notice_;
 };
 
-// All that is printed anew: what is out of date, what a bottle lacks, and, asked for, what still
-// bears marks.
+// What still bears marks, and is printed without them because that was asked for.
+bool loses_marks(const Standing& one, const Options& options) {
+  return options.clean && !one.out_of_date && one.before->marked && one.now;
+}
+
+// All that is printed anew: what is out of date, what a bottle lacks, what loses its marks.
 std::vector<Printable> wanted_of(const Survey& survey, const Options& options) {
   std::vector<Printable> out;
   for (const Standing& one : survey.printed()) {
-    const bool marks = options.clean && one.before->marked && one.now;
-    if (!one.now || (!one.out_of_date && !marks)) continue;
+    if (!one.now || (!one.out_of_date && !loses_marks(one, options))) continue;
     out.push_back(*one.now);
     if (!options.clean && !is_bottle_label(*one.before)) out.back().before = one.before;
   }
@@ -244,7 +245,7 @@ void find_same_revisions(const Survey& survey, Diagnostics& problems) {
   }
 }
 
-void show_plan(const Survey& survey, const std::vector<Printable>& wanted, std::ostream& out) {
+void show_plan(const Survey& survey, const Options& options, std::ostream& out) {
   const std::string now = time_now();
   for (const Standing& one : survey.printed()) {
     if (one.out_of_date) show_standing(one, now, out);
@@ -255,20 +256,11 @@ void show_plan(const Survey& survey, const std::vector<Printable>& wanted, std::
                     ? "a label for a bottle that is not as strong as the recipe now"
                     : "missing, for " + one.document->chart.only_for,
                 2);
-  for (const Printable& one : wanted) {
-    const bool stale = std::any_of(
-        survey.printed().begin(), survey.printed().end(), [&](const Standing& standing) {
-          return standing.out_of_date && standing.now && standing.now->document == one.document;
-        });
-    const bool missing =
-        std::any_of(survey.missing().begin(), survey.missing().end(),
-                    [&](const Printable& other) { return other.document == one.document; });
-    const bool renamed =
-        std::any_of(survey.renamed().begin(), survey.renamed().end(),
-                    [&](const Printable& other) { return other.document == one.document; });
-    if (!stale && !missing)
-      put_wrapped(out, one.file + ": ", renamed ? "new" : "without its marks of changes", 2);
+  for (const Standing& one : survey.printed()) {
+    if (loses_marks(one, options))
+      put_wrapped(out, one.now->file + ": ", "without its marks of changes", 2);
   }
+  for (const Printable& one : survey.renamed()) put_wrapped(out, one.file + ": ", "new", 2);
 }
 
 std::string notice_file() {
@@ -337,7 +329,7 @@ ExitStatus reprint_command(const Options& options, const Streams& streams) {
     show_doubt(all.record(), streams.out);
     return all.record().damaged.empty() && !lost ? ExitStatus::done : ExitStatus::findings;
   }
-  show_plan(survey, wanted, streams.out);
+  show_plan(survey, options, streams.out);
   return print_anew(all, wanted, options, streams);
 }
 

@@ -44,7 +44,7 @@ std::string bottle_name(const RecordEntry& label) {
 
 std::string standing_name(const RecordEntry& entry) {
   if (!entry.bottle) return entry.document;
-  return entry.type == "label" ? bottle_name(entry) : entry.document + " " + entry.code;
+  return is_bottle_label(entry) ? bottle_name(entry) : entry.document + " " + entry.code;
 }
 
 std::string change_text(const FactChange& change) {
@@ -61,8 +61,8 @@ void show_standing(const Standing& standing, const std::string& now, std::ostrea
   const auto age = days_between(entry.when, now);
   std::string words = what_it_is(entry) + "; printed " + entry.when.substr(0, 10);
   if (age) words += " (" + std::to_string(*age) + (*age == 1 ? " day ago)" : " days ago)");
-  const bool own_chart = entry.bottle && entry.type != "label";
-  put_wrapped(out, (own_chart ? standing_name(entry) : entry.document) + ": ", words, 2);
+  put_wrapped(out, (is_bottle_label(entry) ? entry.document : standing_name(entry)) + ": ", words,
+              2);
   if (!standing.out_of_date) return;
   if (!standing.stuck.empty()) {
     put_wrapped(out, "  out of date, and the new one finds no room: ", standing.stuck, 4);

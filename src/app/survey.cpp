@@ -1,10 +1,9 @@
 #include "survey.hpp"
 
 #include <algorithm>
-#include <chrono>
-#include <cstdio>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/check/check.hpp"
 #include "dosewright/units/parse.hpp"
 #include "dosewright/units/print.hpp"
 
@@ -12,18 +11,8 @@ namespace dosewright {
 
 namespace {
 
-std::optional<std::chrono::sys_days> day_of(const std::string& text) {
-  using namespace std::chrono;
-  int year_number = 0;
-  unsigned month_number = 0;
-  unsigned day_number = 0;
-  if (std::sscanf(text.c_str(), "%d-%u-%u", &year_number, &month_number, &day_number) != 3)
-    return std::nullopt;
-  const year_month_day date{year{year_number}, month{month_number}, std::chrono::day{day_number}};
-  return date.ok() ? std::optional(sys_days{date}) : std::nullopt;
-}
-
-bool is_label(const RecordEntry& entry) { return entry.type == "label"; }
+// A bottle's or a tub's.
+bool is_label(const RecordEntry& entry) { return entry.type == type_word(Document::Type::label); }
 
 // What a label of the record holds, beside the recipe now.
 std::optional<Strengths> held_in(const Loaded& loaded, const BottleEntry& bottle,
@@ -46,21 +35,20 @@ std::string without_spaces(std::string text) {
 
 }  // namespace
 
-std::optional<Date> date_in(const std::string& text) {
-  const auto found = day_of(text);
-  if (!found) return std::nullopt;
-  const std::chrono::year_month_day day(*found);
-  const Date date{static_cast<int>(day.year()),
-                  static_cast<int>(static_cast<unsigned>(day.month())),
-                  static_cast<int>(static_cast<unsigned>(day.day()))};
-  return date_text(date) == text ? std::optional(date) : std::nullopt;
+std::optional<long> days_between(const std::string& from, const std::string& to) {
+  constexpr std::size_t kDay = 10;  // the day of a time, before its T
+  const auto start = parse_date(from.substr(0, kDay));
+  const auto end = parse_date(to.substr(0, kDay));
+  if (!start || !end) return std::nullopt;
+  return days_from(*start, *end);
 }
 
-std::optional<long> days_between(const std::string& from, const std::string& to) {
-  const auto start = day_of(from);
-  const auto end = day_of(to);
-  if (!start || !end) return std::nullopt;
-  return (*end - *start).count();
+std::optional<Volume> volume_of(const BottleEntry& bottle) {
+  std::string words = bottle.volume;
+  std::erase(words, ',');
+  const auto volume = parse_volume(words, MeasureSystem::undeclared);
+  const auto* found = std::get_if<Volume>(&volume);
+  return found != nullptr ? std::optional(*found) : std::nullopt;
 }
 
 Survey::Survey(const Loaded& loaded, const Options& options, const Record& record)
@@ -71,7 +59,7 @@ Survey::Survey(const Loaded& loaded, const Options& options, const Record& recor
   look_for_never_printed();
   look_for_renamed();
   for (const RecordEntry* entry : latest_) {
-    if (is_label(*entry) && entry->bottle) add_bottle(*entry);
+    if (is_bottle_label(*entry)) add_bottle(*entry);
   }
   for (BottleStanding& bottle : bottles_) {
     if (bottle.is_other_strength()) give_own_room(bottle);
@@ -92,9 +80,8 @@ void Survey::add_bottle(const RecordEntry& before) {
     if (out.held) out.times = times_as_strong(strengths_of(stock->mixture), *out.held);
     if (out.times) out.code = stock->code.letters;
     // A shelf life that was shortened holds for what stands there too.
-    const auto mixed = date_in(bottle.mixed);
-    if (mixed && stock->stock->keeps) {
-      const std::string now = date_text(later(*mixed, *stock->stock->keeps));
+    if (const auto use_by = use_by_of(*stock->stock, parse_date(bottle.mixed))) {
+      const std::string now = date_text(*use_by);
       if (out.use_by.empty() || now < out.use_by) out.use_by = now;
     }
   }
@@ -114,10 +101,11 @@ void Survey::give_own_room(BottleStanding& bottle) {
   bottle.code = find_stock(made.answers, bottle.stock->stock->id)->code.letters;
   const Document* document = find(loaded_.room.documents, bottle.before->document);
   if (document != nullptr && document->type == Document::Type::label) {
-    bottle.own = label_for(*document, *bottle.before->bottle, made.answers, true);
     // What was stated of it when it was mixed may have been for its strength alone.
-    if (*bottle.times > 1 && states_hazards(bottle.stock->stock->hazards))
-      documents_.back().label.earlier = hazards_on(*bottle.before);
+    const bool stated = *bottle.times > 1 && states_hazards(bottle.stock->stock->hazards);
+    Document own = *document;
+    own.label.earlier = stated ? hazards_on(*bottle.before) : "";
+    bottle.own = label_for(own, *bottle.before->bottle, made.answers, true);
   }
   if (!bottle.is_overdue()) add_charts(bottle, made.answers);
 }
@@ -127,13 +115,10 @@ Printable Survey::label_for(const Document& document, const BottleEntry& bottle,
   Document& made = documents_.emplace_back(document);
   made.label.batch = bottle.batch;
   made.label.by = bottle.by;
-  made.label.mixed = date_in(bottle.mixed);
+  made.label.mixed = parse_date(bottle.mixed);
   if (find(loaded_.room.containers, bottle.container) != nullptr)
     made.label.container = bottle.container;
-  std::string digits = bottle.volume;
-  std::erase(digits, ',');
-  const auto plain = parse_volume(digits, MeasureSystem::undeclared);
-  if (const auto* found = std::get_if<Volume>(&plain)) made.label.volume = *found;
+  if (const auto volume = volume_of(bottle)) made.label.volume = *volume;
   Printable out;
   out.answers = &answers;
   out.document = &made;
@@ -150,7 +135,6 @@ void Survey::add_charts(const BottleStanding& bottle, const RoomAnswer& answers)
   const std::string& stock = bottle.stock->stock->id;
   if (!charts_for(bottle).empty()) return;
   for (const Document& listed : loaded_.room.documents) {
-    const Document* document = &listed;
     if (!tells_doses(listed) || !among(listed.chart.stocks, stock) || !hangs(listed)) continue;
     Document& made = documents_.emplace_back(listed);
     made.chart.stocks = {stock};
@@ -158,12 +142,12 @@ void Survey::add_charts(const BottleStanding& bottle, const RoomAnswer& answers)
     Printable one;
     one.answers = &answers;
     one.document = &made;
-    one.file = as_file_name(document->id) + '.' + without_spaces(bottle.code);
+    one.file = as_file_name(listed.id) + '.' + without_spaces(bottle.code);
     one.bottle.emplace();
     one.bottle->stock = stock;
     one.bottle->own = true;
     if (!finds_room(one, made)) {
-      unprintable_.push_back(document->id + " for " + made.chart.only_for);
+      unprintable_.push_back(listed.id + " for " + made.chart.only_for);
       continue;
     }
     bottle_charts_.push_back({stock, bottle.code, std::move(one)});
@@ -216,7 +200,7 @@ const BottleStanding* Survey::bottle_by(const RecordEntry& label) const {
 Standing Survey::standing_of(const RecordEntry& before) {
   Standing out;
   out.before = &before;
-  if (before.bottle && !is_label(before)) {
+  if (before.bottle && !is_bottle_label(before)) {
     stand_bottle_chart(out);
     return out;
   }
@@ -230,8 +214,7 @@ Standing Survey::standing_of(const RecordEntry& before) {
     stand_label(*bottle, out);
     return out;
   }
-  out.now = Printable{&loaded_.answers, document, as_file_name(document->id),
-                      bottle_of(loaded_.answers, *document), nullptr};
+  out.now = as_described(loaded_, *document);
   return out;
 }
 
@@ -240,14 +223,13 @@ void Survey::stand_label(const BottleStanding& bottle, Standing& out) {
   const Document& document = *find(loaded_.room.documents, before.document);
   const BottleEntry& entry = *before.bottle;
   const std::string mixed = document.label.mixed ? date_text(*document.label.mixed) : "";
-  const bool as_described = document.label.stock == entry.stock && !entry.own &&
-                            document.label.batch == entry.batch && mixed == entry.mixed &&
-                            document.label.container == entry.container;
+  const bool unchanged = document.label.stock == entry.stock && !entry.own &&
+                         document.label.batch == entry.batch && mixed == entry.mixed &&
+                         document.label.container == entry.container;
   // A label to be filled in by pen is for the next bottle too.
-  const bool blank = as_described && entry.batch.empty() && entry.mixed.empty();
-  if (blank || (as_described && bottle.times && !bottle.is_other_strength())) {
-    out.now = Printable{&loaded_.answers, &document, as_file_name(document.id),
-                        bottle_of(loaded_.answers, document), nullptr};
+  const bool blank = unchanged && entry.batch.empty() && entry.mixed.empty();
+  if (blank || (unchanged && bottle.times && !bottle.is_other_strength())) {
+    out.now = as_described(loaded_, document);
   } else if (bottle.is_other_strength() && bottle.own) {
     out.now = bottle.own;
   } else if (bottle.times && document.label.stock == entry.stock) {
@@ -361,9 +343,8 @@ void Survey::look_for_renamed() {
   });
   if (!any) return;
   for (const Document* document : never_printed_) {
-    if (document->type == Document::Type::label) continue;
-    renamed_.push_back(
-        {&loaded_.answers, document, as_file_name(document->id), std::nullopt, nullptr});
+    if (document->type != Document::Type::label)
+      renamed_.push_back(as_described(loaded_, *document));
   }
 }
 
@@ -392,8 +373,8 @@ std::vector<RecordEntry> old_blank_labels(const Options& options, const std::vec
   std::vector<RecordEntry> out;
   const OpenedRecord opened = open_record(options);
   for (const RecordEntry* before : latest_of(opened.record)) {
-    const bool blank = before->bottle && is_label(*before) && !before->bottle->own &&
-                       before->bottle->batch.empty();
+    const bool blank =
+        is_bottle_label(*before) && !before->bottle->own && before->bottle->batch.empty();
     for (const Made& one : made) {
       if (!blank || key_of(one.entry) != key_of(*before) || one.entry.digest == before->digest)
         continue;
@@ -423,7 +404,7 @@ void leave_out_old_bottles(const Loaded& loaded, const Options& options,
     if (!one.bottle || one.bottle->batch.empty()) return false;
     const StockAnswer& stock = *find_stock(loaded.answers, one.bottle->stock);
     for (const RecordEntry* entry : latest) {
-      if (!entry->bottle || !is_label(*entry) || entry->bottle->stock != one.bottle->stock ||
+      if (!is_bottle_label(*entry) || entry->bottle->stock != one.bottle->stock ||
           entry->bottle->batch != one.bottle->batch)
         continue;
       // Another day is another bottle; that its number was given before is said elsewhere.

@@ -114,8 +114,8 @@ class Survey {
   std::deque<BottleRoom> rooms_;
 };
 
-/// "2026-11-25" as a date; nothing for anything else.
-[[nodiscard]] std::optional<Date> date_in(const std::string& text);
+/// How much was in a bottle when it was labelled; nothing when that cannot be read.
+[[nodiscard]] std::optional<Volume> volume_of(const BottleEntry& bottle);
 
 /// Whole days from one time of the record to another, by their dates; nothing when one cannot be
 /// read.

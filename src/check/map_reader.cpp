@@ -6,6 +6,7 @@
 #include <string>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/check/check.hpp"
 
 namespace dosewright {
 

@@ -97,9 +97,6 @@ class MapReader {
 
 [[nodiscard]] std::string quoted(std::string_view text);
 
-/// "2026-11-25" as a date; nothing when it is not a day of the calendar.
-[[nodiscard]] std::optional<Date> parse_date(std::string_view text);
-
 /// Looks up every item of the list `key`, each reported where it stands; returns the texts.
 std::vector<std::string> refer_each(const MapReader& map, std::string_view key,
                                     const std::string& what, const std::vector<std::string>& known);

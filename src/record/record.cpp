@@ -1,6 +1,7 @@
 #include "dosewright/record/record.hpp"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cstdint>
 #include <cstdio>
@@ -53,21 +54,47 @@ std::string plain(std::string_view text) {
   return out;
 }
 
-// Fields of a bottle; `bottle=` begins them.
+// Fields of one text each, in the order in which they are written; read by the same tables.
+template <class Owner>
+struct TextField {
+  std::string_view key;
+  std::string Owner::*text;
+};
+
+constexpr std::array<TextField<RecordEntry>, 7> kEntryFields = {
+    {{"when", &RecordEntry::when},
+     {"document", &RecordEntry::document},
+     {"type", &RecordEntry::type},
+     {"place", &RecordEntry::place},
+     {"revision", &RecordEntry::revision},
+     {"code", &RecordEntry::code},
+     {"digest", &RecordEntry::digest}}};
+
+// `bottle=` begins them.
+constexpr std::array<TextField<BottleEntry>, 7> kBottleFields = {
+    {{"bottle", &BottleEntry::stock},
+     {"batch", &BottleEntry::batch},
+     {"container", &BottleEntry::container},
+     {"mixed", &BottleEntry::mixed},
+     {"use by", &BottleEntry::use_by},
+     {"by", &BottleEntry::by},
+     {"volume", &BottleEntry::volume}}};
+
+// Whether the key is one of the table's; then its text is taken.
+template <class Owner, std::size_t count>
+bool take_text(const std::array<TextField<Owner>, count>& fields, const std::string& key,
+               std::string& value, Owner& to) {
+  for (const TextField<Owner>& field : fields) {
+    if (field.key != key) continue;
+    to.*field.text = std::move(value);
+    return true;
+  }
+  return false;
+}
+
 void take(const std::string& key, std::string value, BottleEntry& bottle) {
-  if (key == "batch")
-    bottle.batch = std::move(value);
-  else if (key == "container")
-    bottle.container = std::move(value);
-  else if (key == "mixed")
-    bottle.mixed = std::move(value);
-  else if (key == "use by")
-    bottle.use_by = std::move(value);
-  else if (key == "by")
-    bottle.by = std::move(value);
-  else if (key == "volume")
-    bottle.volume = std::move(value);
-  else if (key == "weighed")
+  if (take_text(kBottleFields, key, value, bottle)) return;
+  if (key == "weighed")
     bottle.weighed.push_back(std::move(value));
   else if (key == "holds")
     bottle.holds.push_back(std::move(value));
@@ -76,21 +103,9 @@ void take(const std::string& key, std::string value, BottleEntry& bottle) {
 }
 
 void take(const std::string& key, std::string value, RecordEntry& entry) {
-  if (key == "when")
-    entry.when = std::move(value);
-  else if (key == "document")
-    entry.document = std::move(value);
-  else if (key == "type")
-    entry.type = std::move(value);
-  else if (key == "place")
-    entry.place = std::move(value);
-  else if (key == "revision")
-    entry.revision = std::move(value);
-  else if (key == "code")
-    entry.code = std::move(value);
-  else if (key == "digest")
-    entry.digest = std::move(value);
-  else if (key == "shows")
+  if (key == "bottle") entry.bottle.emplace();
+  if (take_text(kEntryFields, key, value, entry)) return;
+  if (key == "shows")
     entry.shows.push_back({std::move(value), ""});
   else if (key == "figure" && !entry.shows.empty())
     entry.shows.back().figure = std::move(value);
@@ -98,8 +113,6 @@ void take(const std::string& key, std::string value, RecordEntry& entry) {
     entry.marked = value == "yes";
   else if (key == "gone")
     entry.gone = value == "yes";
-  else if (key == "bottle")
-    entry.bottle.emplace().stock = std::move(value);
   else if (entry.bottle)
     take(key, std::move(value), *entry.bottle);
 }
@@ -107,13 +120,7 @@ void take(const std::string& key, std::string value, RecordEntry& entry) {
 // As fields of a line, by a function that adds one.
 template <class Add>
 void add_bottle(const BottleEntry& bottle, const Add& add) {
-  add("bottle", bottle.stock);
-  add("batch", bottle.batch);
-  add("container", bottle.container);
-  add("mixed", bottle.mixed);
-  add("use by", bottle.use_by);
-  add("by", bottle.by);
-  add("volume", bottle.volume);
+  for (const auto& field : kBottleFields) add(field.key, bottle.*field.text);
   for (const std::string& one : bottle.weighed) add("weighed", one);
   for (const std::string& one : bottle.holds) add("holds", one);
   if (bottle.own) add("own", "yes");
@@ -144,10 +151,12 @@ std::optional<RecordEntry> entry_of(std::string_view line) {
 
 }  // namespace
 
+bool is_bottle_label(const RecordEntry& entry) { return entry.bottle && entry.type == "label"; }
+
 std::string key_of(const RecordEntry& entry) {
   if (!entry.bottle) return entry.document;
   const BottleEntry& bottle = *entry.bottle;
-  if (entry.type != "label") return entry.document + "\tfor\t" + bottle.stock + '\t' + entry.code;
+  if (!is_bottle_label(entry)) return entry.document + "\tfor\t" + bottle.stock + '\t' + entry.code;
   if (!bottle.batch.empty()) return "batch\t" + bottle.stock + '\t' + bottle.batch;
   // Bottles without a batch are told apart by what they hold.
   return entry.document + "\tblank" + (bottle.own ? '\t' + entry.code : std::string());
@@ -155,16 +164,10 @@ std::string key_of(const RecordEntry& entry) {
 
 std::string record_line(const RecordEntry& entry) {
   std::string out = std::string(kStart) + std::to_string(kRecordVersion);
-  const auto add = [&](const char* key, const std::string& value) {
-    out += std::string("\t") + key + '=' + escaped(value);
+  const auto add = [&](std::string_view key, const std::string& value) {
+    out += '\t' + std::string(key) + '=' + escaped(value);
   };
-  add("when", entry.when);
-  add("document", entry.document);
-  add("type", entry.type);
-  add("place", entry.place);
-  add("revision", entry.revision);
-  add("code", entry.code);
-  add("digest", entry.digest);
+  for (const auto& field : kEntryFields) add(field.key, entry.*field.text);
   for (const ShownFact& fact : entry.shows) {
     add("shows", fact.what);
     add("figure", fact.figure);

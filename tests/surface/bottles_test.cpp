@@ -29,6 +29,12 @@ struct Cellar {
     text.replace(at, from.size(), to);
     testing::write_file(file(), text);
   }
+  // One bottle labelled by a recipe that has changed since.
+  void outlive_a_recipe() const {
+    REQUIRE(to("print", "out").status == 0);
+    REQUIRE(label().status == 0);
+    change("thiosulfate: 60 g", "thiosulfate: 75 g");
+  }
   [[nodiscard]] testing::Run run(const std::string& command, const std::string& more = "") const {
     return testing::shell("SOURCE_DATE_EPOCH=$(date -u -d '" + day + " 09:00' +%s) '" PROGRAM "' " +
                           command + ' ' + quoted(file()) + ' ' + more);
@@ -178,9 +184,7 @@ TEST_CASE("label: what it cannot do is said, with what to write instead") {
 
 TEST_CASE("reprint: an old bottle gets its own charts, and the notice says what to do with it") {
   Cellar room;
-  REQUIRE(room.to("print", "out").status == 0);
-  REQUIRE(room.label().status == 0);
-  room.change("thiosulfate: 60 g", "thiosulfate: 75 g");
+  room.outlive_a_recipe();
   room.day = "2026-09-11";
   const std::string record = testing::read_file(room.folder / "room.record");
   const auto dry = room.to("reprint", "dry", "--dry-run");
@@ -224,9 +228,7 @@ TEST_CASE("reprint: an old bottle gets its own charts, and the notice says what 
 
 TEST_CASE("reprint: when the old bottles are gone, so are their charts") {
   Cellar room;
-  REQUIRE(room.to("print", "out").status == 0);
-  REQUIRE(room.label().status == 0);
-  room.change("thiosulfate: 60 g", "thiosulfate: 75 g");
+  room.outlive_a_recipe();
   REQUIRE(room.to("reprint", "new").status == 1);
   CHECK(room.run("record", "--gone 'conditoner 1'").status == 2);
   CHECK(room.run("record", "--gone 'conditioner 1'").status == 0);

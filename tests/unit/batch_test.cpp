@@ -191,7 +191,9 @@ TEST_CASE("batch: what the scale cannot tell from the recipe is the recipe") {
                          "tools:\n  scale: {kind: scale, holds: 500 g, marks: every 0.1 g}\n");
   const Mixture filled = room.stock().mixture;
   const auto by_recipe = [&](double weighed) {
-    return is_by_recipe(room.answers, room.stock(), filled, {grams(weighed)});
+    const Mixture batch = mix_weighed(*room.stock().stock, room.room->products, room.room->tools,
+                                      filled.makes, {grams(weighed)});
+    return is_by_recipe(room.answers, room.stock(), filled, batch);
   };
   CHECK(by_recipe(100));
   CHECK(by_recipe(99.1));

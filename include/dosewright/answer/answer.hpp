@@ -205,5 +205,9 @@ struct ScaleReading {
 
 /// `date` moved on by whole days.
 [[nodiscard]] Date later(const Date& date, Duration by);
+/// Whole days from one date to another; below 0 when the other was before.
+[[nodiscard]] long days_from(const Date& from, const Date& to);
+/// The last day of what was mixed then; nothing when the day or how long it keeps is not known.
+[[nodiscard]] std::optional<Date> use_by_of(const Stock& stock, const std::optional<Date>& mixed);
 
 }  // namespace dosewright

@@ -43,9 +43,9 @@ struct MendAnswer {
 [[nodiscard]] MendAnswer answer_mending(const RoomAnswer& answers, const StockAnswer& stock,
                                         const Strengths& found, Volume volume);
 
-/// Whether what was weighed is, to a bench, what the recipe asks for: each amount as close to it as
-/// the measure at hand can tell, or within kSameStrength of it.
+/// Whether `batch`, as mix_weighed gives it, is to a bench what the recipe asks for (`filled`):
+/// each amount as close to it as the measure at hand can tell, or within kSameStrength of it.
 [[nodiscard]] bool is_by_recipe(const RoomAnswer& answers, const StockAnswer& stock,
-                                const Mixture& filled, const Amounts& weighed);
+                                const Mixture& filled, const Mixture& batch);
 
 }  // namespace dosewright

@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <optional>
+#include <string_view>
 
 #include "dosewright/base/diagnostic.hpp"
 #include "dosewright/hazard/classes.hpp"
@@ -33,6 +34,9 @@ struct HazardBooks {
 /// Every value and key whose letters `can_print` refuses, as located errors.
 void check_letters(const Node& tree, const std::function<bool(char32_t)>& can_print,
                    Diagnostics& out);
+
+/// "2026-11-25" as a date; nothing when it is not a day of the calendar.
+[[nodiscard]] std::optional<Date> parse_date(std::string_view text);
 
 /// The looks a template file gives to labels or to charts.
 [[nodiscard]] std::optional<LabelStyle> check_label_style(const Node& tree, Diagnostics& out);

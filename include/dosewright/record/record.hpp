@@ -57,13 +57,16 @@ struct Record {
   std::optional<std::size_t> newer;  ///< the first line of a later version; then nothing is certain
 };
 
-/// One line, with its end. Fields are joined by tabs: "dosewright record 1", then key=value, and at
+/// One line, with its end. Fields are joined by tabs: "dosewright record 2", then key=value, and at
 /// last sum=, a 32-bit FNV-1a of all before it. Tabs, line ends and backslashes in values are
 /// written as \t, \n and \\.
 [[nodiscard]] std::string record_line(const RecordEntry& entry);
 
 /// Reads all lines; empty ones are passed over.
 [[nodiscard]] Record read_record(std::string_view text);
+
+/// Whether it is the label on a bottle; a tub's has no bottle, a chart's is not on it.
+[[nodiscard]] bool is_bottle_label(const RecordEntry& entry);
 
 /// What an entry stands for, whatever it says: a later one of the same key takes its place. A
 /// bottle's is its stock with its batch, or without one the document with what it holds, a chart's

@@ -202,6 +202,12 @@ std::vector<std::vector<DoseAnswer>> tank_rows(const Room& room, const StockAnsw
   return rows;
 }
 
+std::chrono::sys_days day_of(const Date& date) {
+  using namespace std::chrono;
+  return year_month_day(year(date.year), month(static_cast<unsigned>(date.month)),
+                        day(static_cast<unsigned>(date.day)));
+}
+
 }  // namespace
 
 Volume filling_of(const Container& container) { return container.holds * as_ratio(container.fill); }
@@ -318,7 +324,7 @@ LabelAnswer answer_label(const RoomAnswer& answers, const LabelRequest& request)
   if (!stock.dry)
     label.filled = mix_batch(stock, room.products, room.tools,
                              request.volume.value_or(filling_of(*label.container)));
-  if (request.mixed && stock.keeps) label.use_by = later(*request.mixed, *stock.keeps);
+  label.use_by = use_by_of(stock, request.mixed);
   choose_label_dose(room, stock.dose, label);
   return label;
 }
@@ -343,14 +349,17 @@ ChartAnswer answer_chart(const RoomAnswer& answers, const Document& document) {
 }
 
 Date later(const Date& date, Duration by) {
-  using namespace std::chrono;
-  const sys_days start = year_month_day(year(date.year), month(static_cast<unsigned>(date.month)),
-                                        day(static_cast<unsigned>(date.day)));
   // Part days do not lengthen a shelf life.
   const auto whole = static_cast<int>(std::floor(in_days(by) + 1e-9));
-  const year_month_day end(start + std::chrono::days(whole));
+  const std::chrono::year_month_day end(day_of(date) + std::chrono::days(whole));
   return {static_cast<int>(end.year()), static_cast<int>(static_cast<unsigned>(end.month())),
           static_cast<int>(static_cast<unsigned>(end.day()))};
+}
+
+long days_from(const Date& from, const Date& to) { return (day_of(to) - day_of(from)).count(); }
+
+std::optional<Date> use_by_of(const Stock& stock, const std::optional<Date>& mixed) {
+  return mixed && stock.keeps ? std::optional(later(*mixed, *stock.keeps)) : std::nullopt;
 }
 
 }  // namespace dosewright

@@ -140,9 +140,7 @@ MendAnswer answer_mending(const RoomAnswer& answers, const StockAnswer& stock,
 }
 
 bool is_by_recipe(const RoomAnswer& answers, const StockAnswer& stock, const Mixture& filled,
-                  const Amounts& weighed) {
-  const Room& room = *answers.room;
-  const Mixture batch = mix_weighed(*stock.stock, room.products, room.tools, filled.makes, weighed);
+                  const Mixture& batch) {
   const MixAnswer mix = answer_mixing(answers, stock, filled.makes, nullptr);
   for (std::size_t i = 0; i < batch.components.size(); ++i) {
     Mixture one = filled;

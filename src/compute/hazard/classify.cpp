@@ -102,20 +102,28 @@ void mind_the_ph(const Classifying& work) {
       (names.empty() ? "" : "; " + all_of(names) + " can make it extreme"));
 }
 
+// What somebody states of an endpoint, in place of a sum.
+void note_stated(const Classifying& work, Endpoint endpoint, const char* rule, const char* source,
+                 const std::optional<HazardClass>& gives) {
+  RuleStep step;
+  step.endpoint = endpoint;
+  step.rule = rule;
+  step.source = source;
+  step.figures = "as the description states";
+  step.tested = true;
+  step.met = gives.has_value();
+  step.gives = gives ? gives->name + ' ' + gives->statement : "no class";
+  work.out.steps.push_back(std::move(step));
+}
+
 // What a test of the mixture itself has shown goes before the calculation (CLP Article 9).
 void put_tests_first(const Classifying& work) {
   for (const TestedEndpoint& test : work.mixture.tested) {
     std::erase_if(work.out.classes,
                   [&](const HazardClass& c) { return c.endpoint == test.endpoint; });
-    RuleStep step;
-    step.endpoint = test.endpoint;
-    step.rule = "tested on the solution itself; this goes before the calculation";
-    step.source = "CLP Article 9";
-    step.figures = "as the description states";
-    step.tested = true;
-    step.met = test.gives.has_value();
-    step.gives = test.gives ? test.gives->name + ' ' + test.gives->statement : "no class";
-    work.out.steps.push_back(std::move(step));
+    note_stated(work, test.endpoint,
+                "tested on the solution itself; this goes before the calculation", "CLP Article 9",
+                test.gives);
     if (test.gives) work.out.classes.push_back(*test.gives);
   }
 }
@@ -140,15 +148,8 @@ void keep_at_least(const Classifying& work) {
     if (there) continue;
     std::erase_if(work.out.classes, milder);
     work.out.classes.push_back(least);
-    RuleStep step;
-    step.endpoint = least.endpoint;
-    step.rule = "stated of a weaker solution; this one is not milder";
-    step.source = "the description";
-    step.figures = "as the description states";
-    step.tested = true;
-    step.met = true;
-    step.gives = least.name + ' ' + least.statement;
-    work.out.steps.push_back(std::move(step));
+    note_stated(work, least.endpoint, "stated of a weaker solution; this one is not milder",
+                "the description", least);
   }
 }
 
