@@ -50,8 +50,11 @@ void add_format(CLI::App& command, Options& options) {
 }
 
 void add_proof(CLI::App& command, Options& options) {
-  command.add_option("--proof", options.proof, "Draw each page as a picture too: png")
-      ->check(CLI::IsMember({"png"}));
+  command.add_option("--proof", options.proof, "Draw each page as a picture too: png or svg")
+      ->check(CLI::IsMember({"png", "svg"}));
+  command.add_flag(
+      "--contact-sheet", options.contact_sheet,
+      "Draw all pages side by side in one picture, as svg with --proof svg, else as png");
   command.add_option("--dpi", options.dpi, "Dots per inch of the proofs")
       ->check(CLI::Range(30, 600));
 }

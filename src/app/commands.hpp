@@ -23,6 +23,7 @@ struct Options {
   std::string only;
   std::string proof;
   int dpi = 150;
+  bool contact_sheet = false;        ///< a picture of all pages side by side
   std::vector<std::string> stocks;   ///< none: every stock
   std::vector<std::string> volumes;  ///< or vessels
   std::string amount;

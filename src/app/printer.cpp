@@ -5,7 +5,6 @@
 #include <ostream>
 
 #include "contents.hpp"
-#include "dosewright/render/render.hpp"
 #include "recording.hpp"
 
 namespace dosewright {
@@ -86,7 +85,29 @@ std::variant<std::vector<OutputFile>, std::string> Printer::render() const {
   for (const Made& made : made_) {
     if (const auto trouble = render(made.what.file, made.pages, files)) return *trouble;
   }
+  if (options_.contact_sheet) {
+    if (const auto trouble = add_contact_sheet(files)) return *trouble;
+  }
   return files;
+}
+
+std::optional<std::string> Printer::add_contact_sheet(std::vector<OutputFile>& files) const {
+  std::vector<Exhibit> exhibits;
+  for (const auto& [name, pages] : notices_) exhibits.push_back({name, &pages});
+  for (const Made& made : made_) exhibits.push_back({made.what.file, &made.pages});
+  if (exhibits.empty()) return std::nullopt;
+  Pages sheet{"contact sheet", {}};
+  sheet.pages.push_back(lay_out_contact_sheet(loaded_.room.name, exhibits, *loaded_.fonts));
+  auto drawn = proofs_of(sheet);
+  if (const auto* problem = std::get_if<RenderProblem>(&drawn)) return problem->message;
+  // A full stop keeps it apart from every document's own name.
+  add_proofs("contact.sheet", std::get<std::vector<std::string>>(std::move(drawn)), files);
+  return std::nullopt;
+}
+
+Printer::Proofs Printer::proofs_of(const Pages& pages) const {
+  if (options_.proof == "svg") return render_svg(pages, *loaded_.fonts);
+  return render_png(pages, options_.dpi, *loaded_.fonts);
 }
 
 std::optional<std::string> Printer::render(const std::string& name, const Pages& pages,
@@ -96,7 +117,7 @@ std::optional<std::string> Printer::render(const std::string& name, const Pages&
   if (const auto* problem = std::get_if<RenderProblem>(&pdf)) return name + ": " + problem->message;
   files.push_back({options_.to + '/' + name + ".pdf", std::get<std::string>(std::move(pdf))});
   if (options_.proof.empty()) return std::nullopt;
-  auto proofs = render_png(pages, options_.dpi, *loaded_.fonts);
+  auto proofs = proofs_of(pages);
   if (const auto* problem = std::get_if<RenderProblem>(&proofs))
     return name + ": " + problem->message;
   add_proofs(name, std::get<std::vector<std::string>>(std::move(proofs)), files);
@@ -108,7 +129,8 @@ void Printer::add_proofs(const std::string& name, std::vector<std::string> proof
   for (std::size_t page = 0; page < proofs.size(); ++page) {
     // A full stop keeps it apart from every document's own name.
     const std::string number = proofs.size() == 1 ? "" : ".page" + std::to_string(page + 1);
-    files.push_back({options_.to + '/' + name + number + ".png", std::move(proofs[page])});
+    const std::string ending = options_.proof == "svg" ? ".svg" : ".png";
+    files.push_back({options_.to + '/' + name + number + ending, std::move(proofs[page])});
   }
 }
 

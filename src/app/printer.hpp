@@ -11,6 +11,7 @@
 #include "dosewright/layout/display_list.hpp"
 #include "dosewright/layout/documents.hpp"
 #include "dosewright/record/record.hpp"
+#include "dosewright/render/render.hpp"
 #include "dosewright/write/files.hpp"
 
 namespace dosewright {
@@ -51,8 +52,11 @@ class Printer {
   [[nodiscard]] const std::vector<Made>& made() const { return made_; }
 
  private:
+  using Proofs = std::variant<std::vector<std::string>, RenderProblem>;
+  [[nodiscard]] Proofs proofs_of(const Pages& pages) const;
   void add_proofs(const std::string& name, std::vector<std::string> proofs,
                   std::vector<OutputFile>& files) const;
+  [[nodiscard]] std::optional<std::string> add_contact_sheet(std::vector<OutputFile>& files) const;
   [[nodiscard]] std::optional<std::string> render(const std::string& name, const Pages& pages,
                                                   std::vector<OutputFile>& files) const;
 

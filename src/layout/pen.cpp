@@ -221,6 +221,21 @@ std::vector<std::string> wrapped(const TextMeasurer& measurer, std::string_view 
   return lines;
 }
 
+Mark scaled(const Mark& mark, double factor) {
+  if (const auto* run = std::get_if<TextRun>(&mark)) {
+    TextRun out = *run;
+    out.at = {run->at.x * factor, run->at.y * factor};
+    out.size *= factor;
+    return out;
+  }
+  Shape out = std::get<Shape>(mark);
+  for (PathStep& step : out.steps) {
+    for (Point* point : {&step.to, &step.control1, &step.control2})
+      *point = {point->x * factor, point->y * factor};
+  }
+  return out;
+}
+
 Mark moved(const Mark& mark, double dx, double dy) {
   if (const auto* run = std::get_if<TextRun>(&mark)) {
     TextRun out = *run;

@@ -79,6 +79,9 @@ class Pen {
 [[nodiscard]] std::vector<std::string> wrapped(const TextMeasurer& measurer, std::string_view text,
                                                const Type& type, double width);
 
+/// The mark seen from (0, 0) at `factor` times its size.
+[[nodiscard]] Mark scaled(const Mark& mark, double factor);
+
 /// The mark moved by (dx, dy).
 [[nodiscard]] Mark moved(const Mark& mark, double dx, double dy);
 

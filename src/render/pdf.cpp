@@ -1,6 +1,7 @@
 // The printer's file: the display list written by libharu. The only file that knows libharu and its
 // installed internal headers, which are tied to version 2.3.
 #include <hpdf.h>
+#include <hpdf_catalog.h>
 #include <hpdf_doc.h>
 #include <hpdf_objects.h>
 #include <hpdf_utils.h>
@@ -56,6 +57,7 @@ class PdfWriter {
       draw_page(page);
       if (failed()) return problem();
     }
+    label_pages();
     set_facts();
     if (failed()) return problem();
     return bytes();
@@ -129,7 +131,17 @@ class PdfWriter {
       if (const auto* shape = std::get_if<Shape>(&mark)) draw(native, page, *shape);
       if (const auto* run = std::get_if<TextRun>(&mark)) draw(native, page, *run);
     }
-    if (pages_.pages.size() > 1) add_to_outline(native, page);
+    add_trim_box(native, page);
+    add_to_outline(native, page);
+  }
+
+  // The paper as it is cut: the whole page. The library only changes boxes that are there.
+  static void add_trim_box(HPDF_Page native, const Page& page) {
+    HPDF_Array box = HPDF_Array_New(native->mmgr);
+    if (box == nullptr) return;
+    for (const double edge : {0.0, 0.0, page.width, page.height})
+      HPDF_Array_AddReal(box, points(edge));
+    HPDF_Dict_Add(native, "TrimBox", box);
   }
 
   void add_to_outline(HPDF_Page native, const Page& page) {
@@ -138,7 +150,18 @@ class PdfWriter {
     HPDF_Destination target = HPDF_Page_CreateDestination(native);
     HPDF_Destination_SetFit(target);
     HPDF_Outline_SetDestination(entry, target);
-    HPDF_SetPageMode(doc_, HPDF_PAGE_MODE_USE_OUTLINE);
+    if (pages_.pages.size() > 1) HPDF_SetPageMode(doc_, HPDF_PAGE_MODE_USE_OUTLINE);
+  }
+
+  // Shown by readers instead of a bare count: "Buckets 2".
+  void label_pages() {
+    HPDF_Dict label = HPDF_Dict_New(doc_->mmgr);
+    if (label == nullptr) return;
+    HPDF_Dict_AddName(label, "S", "D");
+    HPDF_Dict_Add(
+        label, "P",
+        HPDF_String_New(doc_->mmgr, (pages_.title + ' ').c_str(), HPDF_GetEncoder(doc_, "UTF-8")));
+    HPDF_Catalog_AddPageLabel(doc_->catalog, 0, label);
   }
 
   static void set_ink(HPDF_Page native, Ink ink) {
@@ -199,6 +222,8 @@ class PdfWriter {
           HPDF_String_New(doc_->mmgr, facts_.title.c_str(), HPDF_GetEncoder(doc_, "UTF-8")));
     }
     if (facts_.made_at) set_date(*facts_.made_at);
+    HPDF_Dict_Add(doc_->catalog, "Lang",
+                  HPDF_String_New(doc_->mmgr, facts_.language.c_str(), nullptr));
     HPDF_SetViewerPreference(doc_, HPDF_PRINT_SCALING_NONE);
     doc_->pdf_version = HPDF_VER_16;  // print scaling came with PDF 1.6
   }

@@ -66,6 +66,19 @@ struct LayoutProblem {
 [[nodiscard]] std::variant<Pages, LayoutProblem> lay_out_printer_check(
     const PrinterCheckContent& content, const PaperSize& paper, const TextMeasurer& measurer);
 
+/// A document as it goes onto a contact sheet.
+struct Exhibit {
+  std::string caption;
+  const Pages* pages = nullptr;
+};
+
+/// All pages of all documents, side by side on one page in the order given, at one scale, so that
+/// their sizes can be compared; each with its caption below. The sheet is about 4 to 3.
+/// Precondition: at least one page.
+[[nodiscard]] Page lay_out_contact_sheet(const std::string& title,
+                                         const std::vector<Exhibit>& documents,
+                                         const TextMeasurer& measurer);
+
 /// Pages drawn so that a printer of this error prints them true. What would fall off the page is
 /// a problem.
 [[nodiscard]] std::variant<Pages, LayoutProblem> corrected(const Pages& pages,

@@ -1,10 +1,12 @@
-// Proofs: the display list drawn by cairo.
+// Proofs: the display list drawn by cairo, as PNG or SVG.
 #include <cairo-ft.h>
+#include <cairo-svg.h>
 #include <cairo.h>
 
 #include <algorithm>
 #include <cmath>
 #include <memory>
+#include <regex>
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/render/render.hpp"
@@ -62,32 +64,62 @@ class Proof {
                                                     FT_LOAD_NO_HINTING),
               cairo_font_face_destroy) {}
 
-  std::variant<std::string, RenderProblem> page(const Page& page, int dpi) const {
+  std::variant<std::string, RenderProblem> png(const Page& page, int dpi) const {
     const double scale = dpi / 25.4;
     const int width = static_cast<int>(std::ceil(page.width * scale - 1e-6));
     const int height = static_cast<int>(std::ceil(page.height * scale - 1e-6));
     const Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height),
                           cairo_surface_destroy);
     const Context cr(cairo_create(surface.get()), cairo_destroy);
-    set_ink(cr.get(), Ink::white);
-    cairo_paint(cr.get());
-    cairo_scale(cr.get(), scale, scale);
-    for (const Mark& mark : page.marks) {
-      if (const auto* shape = std::get_if<Shape>(&mark)) draw(cr.get(), *shape);
-      if (const auto* run = std::get_if<TextRun>(&mark)) text(cr.get(), *run);
-    }
+    draw_on(cr.get(), page, scale);
     std::string bytes;
-    const cairo_status_t status = cairo_surface_write_to_png_stream(surface.get(), append, &bytes);
     const cairo_status_t drawn = cairo_status(cr.get());
-    if (status != CAIRO_STATUS_SUCCESS || drawn != CAIRO_STATUS_SUCCESS) {
-      const cairo_status_t bad = drawn != CAIRO_STATUS_SUCCESS ? drawn : status;
-      return RenderProblem{std::string("the proof could not be drawn: ") +
-                           cairo_status_to_string(bad)};
-    }
+    if (drawn != CAIRO_STATUS_SUCCESS) return failed(drawn);
+    const cairo_status_t status = cairo_surface_write_to_png_stream(surface.get(), append, &bytes);
+    if (status != CAIRO_STATUS_SUCCESS) return failed(status);
     return bytes;
   }
 
+  std::variant<std::string, RenderProblem> svg(const Page& page) const {
+    constexpr double kPointsPerMm = 72 / 25.4;
+    std::string bytes;
+    {
+      const Surface surface(
+          cairo_svg_surface_create_for_stream(append, &bytes, page.width * kPointsPerMm,
+                                              page.height * kPointsPerMm),
+          cairo_surface_destroy);
+      const Context cr(cairo_create(surface.get()), cairo_destroy);
+      draw_on(cr.get(), page, kPointsPerMm);
+      const cairo_status_t drawn = cairo_status(cr.get());
+      if (drawn != CAIRO_STATUS_SUCCESS) return failed(drawn);
+      cairo_surface_finish(surface.get());
+      const cairo_status_t status = cairo_surface_status(surface.get());
+      if (status != CAIRO_STATUS_SUCCESS) return failed(status);
+    }
+    return with_steady_names(bytes);
+  }
+
  private:
+  static RenderProblem failed(cairo_status_t status) {
+    return {std::string("the proof could not be drawn: ") + cairo_status_to_string(status)};
+  }
+
+  void draw_on(cairo_t* cr, const Page& page, double scale) const {
+    set_ink(cr, Ink::white);
+    cairo_paint(cr);
+    cairo_scale(cr, scale, scale);
+    for (const Mark& mark : page.marks) {
+      if (const auto* shape = std::get_if<Shape>(&mark)) draw(cr, *shape);
+      if (const auto* run = std::get_if<TextRun>(&mark)) text(cr, *run);
+    }
+  }
+
+  // cairo 1.16 counts the surfaces of a process and writes the count into each file.
+  static std::string with_steady_names(const std::string& bytes) {
+    static const std::regex counted("surface[0-9]+");
+    return std::regex_replace(bytes, counted, "page");
+  }
+
   void text(cairo_t* cr, const TextRun& run) const {
     cairo_set_font_face(cr, run.face == Face::regular ? regular_.get() : bold_.get());
     cairo_set_font_size(cr, run.size);
@@ -120,7 +152,19 @@ std::variant<std::vector<std::string>, RenderProblem> render_png(const Pages& pa
   std::vector<std::string> out;
   const Proof proof(fonts);
   for (const Page& page : pages.pages) {
-    auto made = proof.page(page, std::clamp(dpi, 30, 1200));
+    auto made = proof.png(page, std::clamp(dpi, 30, 1200));
+    if (auto* problem = std::get_if<RenderProblem>(&made)) return *problem;
+    out.push_back(std::get<std::string>(std::move(made)));
+  }
+  return out;
+}
+
+std::variant<std::vector<std::string>, RenderProblem> render_svg(const Pages& pages,
+                                                                 const Fonts& fonts) {
+  std::vector<std::string> out;
+  const Proof proof(fonts);
+  for (const Page& page : pages.pages) {
+    auto made = proof.svg(page);
     if (auto* problem = std::get_if<RenderProblem>(&made)) return *problem;
     out.push_back(std::get<std::string>(std::move(made)));
   }
