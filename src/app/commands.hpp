@@ -2,6 +2,7 @@
 #pragma once
 
 #include <iosfwd>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -57,11 +58,21 @@ struct Loaded {
   ClassBook classes;
   Knowledge knowledge;
   HazardSources sources{statements, classes, knowledge};
-  LabelStyle label_style;
-  ChartStyle chart_style;
+  std::map<std::string, LabelStyle> label_styles;  ///< by the name of the design
+  std::map<std::string, ChartStyle> chart_styles;
   std::unique_ptr<Fonts> fonts;
   RoomAnswer answers;
 };
+
+/// The design of what names none.
+inline constexpr const char* kPlainLabel = "stacked";
+inline constexpr const char* kPlainWrap = "around";
+inline constexpr const char* kPlainWings = "two-sided";
+inline constexpr const char* kPlainChart = "plain";
+
+/// The looks of a document. Precondition: its design was found.
+[[nodiscard]] const LabelStyle& label_style_of(const Loaded& loaded, const Document& document);
+[[nodiscard]] const ChartStyle& chart_style_of(const Loaded& loaded, const Document& document);
 
 /// What loading came to: a room, or the status and the problems that stop here.
 struct LoadOutcome {

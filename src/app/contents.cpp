@@ -28,10 +28,11 @@ std::string print_words(const RecordEntry& entry) {
 
 PageContent page_content(const Loaded& loaded, const RoomAnswer& answers,
                          const Document& document) {
-  const ErrorShown shown = loaded.chart_style.error;
+  if (document.type == Document::Type::label)
+    return label_content(answers, document.label, label_style_of(loaded, document).error);
+  const ErrorShown shown = chart_style_of(loaded, document).error;
   switch (document.type) {
     case Document::Type::label:
-      return label_content(answers, document.label, loaded.label_style.error);
     case Document::Type::bucket_chart:
     case Document::Type::tank_chart:
       break;
@@ -58,16 +59,17 @@ PageContent page_content(const Loaded& loaded, const RoomAnswer& answers,
 
 std::variant<Pages, LayoutProblem> lay_out_content(const Loaded& loaded, const PageContent& content,
                                                    const Document& document) {
-  const ChartStyle& style = loaded.chart_style;
   const PaperSize& paper = document.chart.paper;
   const Fonts& fonts = *loaded.fonts;
   if (const auto* label = std::get_if<LabelContent>(&content)) {
-    auto pages = lay_out_label(*label, document.label.sheet, loaded.label_style, fonts);
+    auto pages =
+        lay_out_label(*label, document.label.sheet, label_style_of(loaded, document), fonts);
     // A roll comes out of another machine.
     const bool roll = document.label.sheet.paper.name == "roll";
     if (!loaded.room.printer || roll || std::holds_alternative<LayoutProblem>(pages)) return pages;
     return corrected(std::get<Pages>(pages), *loaded.room.printer);
   }
+  const ChartStyle& style = chart_style_of(loaded, document);
   if (const auto* log = std::get_if<DosingLogContent>(&content))
     return lay_out_dosing_log(*log, paper, style, fonts);
   if (const auto* check = std::get_if<PrinterCheckContent>(&content))

@@ -1,4 +1,5 @@
 // From a file's name to computed answers: read, check, compute.
+#include <algorithm>
 #include <filesystem>
 
 #include "commands.hpp"
@@ -125,18 +126,33 @@ class Loader {
   }
 
   bool load_styles() {
-    const auto label = tree_of(template_folder(options_) + "/label.yaml");
-    const auto chart = tree_of(template_folder(options_) + "/chart.yaml");
-    if (label && chart) {
-      const auto label_style = check_label_style(*label, outcome_.problems);
-      const auto chart_style = check_chart_style(*chart, outcome_.problems);
-      if (label_style && chart_style) {
-        made_->label_style = *label_style;
-        made_->chart_style = *chart_style;
-        return true;
-      }
+    const bool all = load_designs(made_->label_styles, "labels", check_label_style) &&
+                     load_designs(made_->chart_styles, "charts", check_chart_style);
+    return all || fail(ExitStatus::could_not_write, "a template could not be used");
+  }
+
+  // Every design of a folder, by the name of its file.
+  template <class Style>
+  bool load_designs(std::map<std::string, Style>& to, const std::string& kind,
+                    std::optional<Style> (*check)(const Node&, Diagnostics&)) {
+    const fs::path folder = fs::path(template_folder(options_)) / kind;
+    std::error_code failed;
+    std::vector<fs::path> files;
+    for (const auto& entry : fs::directory_iterator(folder, failed)) {
+      if (entry.path().extension() == ".yaml") files.push_back(entry.path());
     }
-    return fail(ExitStatus::could_not_write, "a template could not be used");
+    std::sort(files.begin(), files.end());
+    for (const fs::path& file : files) {
+      const auto tree = tree_of(file.string());
+      const auto style = tree ? check(*tree, outcome_.problems) : std::nullopt;
+      if (!style) return false;
+      to.emplace(file.stem().string(), *style);
+    }
+    const std::string plain = kind == "labels" ? kPlainLabel : kPlainChart;
+    if (to.count(plain) > 0) return true;
+    const fs::path missing = folder / (plain + ".yaml");
+    (void)tree_of(missing.string());
+    return false;
   }
 
   bool load_room() {
@@ -154,8 +170,41 @@ class Loader {
       return false;
     }
     made_->room = std::move(*room);
+    if (!find_designs()) return false;
     outcome_.status = ExitStatus::done;
     return true;
+  }
+
+  // A design is the name of a template, or a file of the user's own beside the description.
+  bool find_designs() {
+    for (const Document& document : made_->room.documents) {
+      if (document.design.empty()) continue;
+      if (document.type == Document::Type::label) {
+        find_design(document, made_->label_styles, check_label_style);
+      } else {
+        find_design(document, made_->chart_styles, check_chart_style);
+      }
+    }
+    return !has_error(outcome_.problems);
+  }
+
+  template <class Style>
+  void find_design(const Document& document, std::map<std::string, Style>& styles,
+                   std::optional<Style> (*check)(const Node&, Diagnostics&)) {
+    if (styles.count(document.design) > 0) return;
+    const fs::path name(document.design);
+    if (name.extension() == ".yaml") {
+      const auto tree = tree_of((fs::path(options_.room_file).parent_path() / name).string());
+      const auto style = tree ? check(*tree, outcome_.problems) : std::nullopt;
+      if (style) styles.emplace(document.design, *style);
+      return;
+    }
+    std::vector<std::string> names;
+    for (const auto& [known, style] : styles) names.push_back(known);
+    outcome_.problems.push_back(
+        {Severity::error, document.design_origin.place, document.design_origin.path,
+         "no design is called \"" + document.design + '"',
+         "write " + either(names) + ", or the file of your own, such as my-design.yaml"});
   }
 
   const Options& options_;
@@ -165,6 +214,19 @@ class Loader {
 
 }  // namespace
 
+const LabelStyle& label_style_of(const Loaded& loaded, const Document& document) {
+  if (!document.design.empty()) return loaded.label_styles.at(document.design);
+  const LabelForm form = document.label.sheet.form;
+  const bool wings = form == LabelForm::flag || form == LabelForm::tag;
+  const char* plain = form == LabelForm::wrap ? kPlainWrap : wings ? kPlainWings : kPlainLabel;
+  const auto found = loaded.label_styles.find(plain);
+  return found != loaded.label_styles.end() ? found->second : loaded.label_styles.at(kPlainLabel);
+}
+
+const ChartStyle& chart_style_of(const Loaded& loaded, const Document& document) {
+  return loaded.chart_styles.at(document.design.empty() ? kPlainChart : document.design);
+}
+
 LoadOutcome load(const Options& options) { return Loader(options).load(); }
 
 std::string template_folder(const Options& options) {
@@ -173,7 +235,7 @@ std::string template_folder(const Options& options) {
   const fs::path program = fs::read_symlink("/proc/self/exe", failed);
   const fs::path installed =
       program.parent_path().parent_path() / "share" / "dosewright" / "templates";
-  if (!failed && fs::exists(installed / "label.yaml", failed)) return installed.string();
+  if (!failed && fs::exists(installed / "labels", failed)) return installed.string();
   return DOSEWRIGHT_SOURCE_TEMPLATES;
 }
 

@@ -376,7 +376,10 @@ Document read_document(const Checking& checking, const std::string& id, const No
   Diagnostics unused;
   // The type decides which keys are known, so it is looked at first.
   const Checking quiet{unused, checking.measures};
-  const std::string type = MapReader(quiet, node, path, {}).text("type");
+  const MapReader first(quiet, node, path, {});
+  const std::string type = first.text("type");
+  document.design = first.text("design");
+  document.design_origin = first.origin_of("design");
   if (type == "label") {
     document.type = Document::Type::label;
     const MapReader map(checking, node, path, keys::kLabel);
@@ -431,6 +434,23 @@ Document read_document(const Checking& checking, const std::string& id, const No
   return document;
 }
 
+// What stands on a cap is no label: the bottle needs its own.
+void refuse_bare_dots(const Checking& checking, const Room& room) {
+  for (const Document& dot : room.documents) {
+    const LabelRequest& label = dot.label;
+    if (dot.type != Document::Type::label || label.sheet.form != LabelForm::dot) continue;
+    const bool has_label =
+        std::any_of(room.documents.begin(), room.documents.end(), [&](const Document& other) {
+          return other.type == Document::Type::label && other.label.sheet.form != LabelForm::dot &&
+                 other.label.stock == label.stock && other.label.product == label.product;
+        });
+    if (!has_label)
+      checking.error(dot.origin.place, dot.origin.path,
+                     "a cap has no room for the hazards, so it cannot be the only label",
+                     "add a label of another form for the same bottle");
+  }
+}
+
 }  // namespace
 
 std::vector<std::string> paper_names() {
@@ -472,6 +492,7 @@ void check_documents(const Checking& checking, const Node& tree, const std::stri
         }
         file_names.push_back(name);
       });
+  refuse_bare_dots(checking, room);
 }
 
 }  // namespace dosewright

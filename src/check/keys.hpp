@@ -37,7 +37,8 @@ inline const Keys kSubstance = {
     "soluble cold", "lasts",    "lasts source", "soluble source",    "families",   "inert",
     "note",         "outdated", "hazards",      "named by strength", "dissolving", "trade names"};
 inline const Keys kIncompatibility = {"between", "because", "apart", "source"};
-inline const Keys kContainer = {"name", "holds", "fill", "held food", "place"};
+inline const Keys kContainer = {"name",   "holds",  "fill",     "held food", "place",
+                                "around", "across", "straight", "flat",      "cap"};
 inline const Keys kTool = {"name",    "kind",  "holds", "marks",    "accuracy",  "class",
                            "reading", "pours", "for",   "only for", "not below", "drops per mL"};
 inline const Keys kVessel = {
@@ -50,34 +51,36 @@ inline const Keys kJoined = {"volume",        "shape",     "inside",    "length"
                              "across bottom", "filled to", "substrate", "displaced"};
 inline const Keys kSubstrate = {"depth", "porosity"};
 inline const Keys kTracer = {"salt", "rise"};
-inline const Keys kLabel = {"type",  "stock", "product", "container", "place",
-                            "mixed", "batch", "by",      "sheet"};
-inline const Keys kSheet = {"paper", "rows",    "columns",  "label",
-                            "pitch", "margins", "start at", "copies"};
-inline const Keys kBucketChart = {"type",  "title",       "stocks",   "buckets", "paper",
+inline const Keys kLabel = {"type",  "stock", "product", "container", "place",       "mixed",
+                            "batch", "by",    "sheet",   "form",      "square code", "design"};
+inline const Keys kSheet = {"paper",   "rows",     "columns", "label",    "pitch",
+                            "margins", "start at", "copies",  "cut marks"};
+inline const Keys kBucketChart = {"type",  "design",      "title",    "stocks",  "buckets", "paper",
                                   "place", "orientation", "revision", "revised", "replaces"};
-inline const Keys kTankChart = {"type",  "title",       "stock", "tanks",    "racks",   "changes",
-                                "paper", "orientation", "place", "revision", "revised", "replaces"};
+inline const Keys kTankChart = {"type",     "design",  "title",   "stock",       "tanks",
+                                "racks",    "changes", "paper",   "orientation", "place",
+                                "revision", "revised", "replaces"};
 
-inline const Keys kDoseScale = {"type",  "title",    "stocks",  "from",
-                                "to",    "scale",    "paper",   "orientation",
-                                "place", "revision", "revised", "replaces"};
-inline const Keys kMeasuringCard = {"type",  "title",       "stock",    "buckets", "paper",
-                                    "place", "orientation", "revision", "revised", "replaces"};
+inline const Keys kDoseScale = {"type",     "design",  "title",   "stocks",      "from",
+                                "to",       "scale",   "paper",   "orientation", "place",
+                                "revision", "revised", "replaces"};
+inline const Keys kMeasuringCard = {"type",     "design",  "title",   "stock",
+                                    "buckets",  "paper",   "place",   "orientation",
+                                    "revision", "revised", "replaces"};
 
-inline const Keys kMixingCard = {"type",        "stock",    "container", "paper",   "place",
-                                 "orientation", "revision", "revised",   "replaces"};
-inline const Keys kHazardSheet = {"type",        "stock",    "paper",   "place",
+inline const Keys kMixingCard = {"type",  "design",      "stock",    "container", "paper",
+                                 "place", "orientation", "revision", "revised",   "replaces"};
+inline const Keys kHazardSheet = {"type",        "design",   "stock",   "paper",   "place",
                                   "orientation", "revision", "revised", "replaces"};
-inline const Keys kSupplySheet = {"type",        "stock",      "in stock", "every", "water",
-                                  "order takes", "ready made", "paper",    "place", "orientation",
-                                  "revision",    "revised",    "replaces"};
-inline const Keys kDosingLog = {"type",  "title",       "stock",    "pages",   "paper",
+inline const Keys kSupplySheet = {"type",        "design",      "stock",      "in stock", "every",
+                                  "water",       "order takes", "ready made", "paper",    "place",
+                                  "orientation", "revision",    "revised",    "replaces"};
+inline const Keys kDosingLog = {"type",  "design",      "title",    "stock",   "pages",   "paper",
                                 "place", "orientation", "revision", "revised", "replaces"};
-inline const Keys kPrinterCheck = {"type",     "title",   "paper",   "place",
-                                   "revision", "revised", "replaces"};
+inline const Keys kPrinterCheck = {"type",  "design",   "title",   "paper",
+                                   "place", "revision", "revised", "replaces"};
 inline const Keys kPrinter = {"cross", "rulers"};
-inline const Keys kStorageList = {"type",     "paper",   "place",   "orientation",
-                                  "revision", "revised", "replaces"};
+inline const Keys kStorageList = {"type",        "design",   "paper",   "place",
+                                  "orientation", "revision", "revised", "replaces"};
 
 }  // namespace dosewright::keys

@@ -1,9 +1,11 @@
 // Labels and the sheets they are printed on.
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
 #include "dosewright/base/text.hpp"
 #include "keys.hpp"
+#include "label_sizes.hpp"
 #include "parts.hpp"
 
 namespace dosewright {
@@ -18,17 +20,34 @@ std::optional<std::vector<Length>> pair_of(const MapReader& map, std::string_vie
 // The grid of a label sheet, whose sums must fit the paper.
 class SheetReader {
  public:
-  explicit SheetReader(const MapReader& map) : map_(map) {}
+  SheetReader(const MapReader& map, LabelForm form, const Container* container,
+              const std::string& paper)
+      : map_(map), form_(form), container_(container), usual_paper_(paper) {}
 
   LabelSheet read() {
     sheet_.origin = {map_.node().place, map_.path()};
     std::vector<std::string> names = paper_names();
     names.emplace_back("roll");
+    sheet_.form = form_;
+    sheet_.copies = map_.count("copies", 1, 1, 1000);
+    if (form_ == LabelForm::flag && container_ != nullptr && container_->around)
+      sheet_.around = *container_->around;
+    if (map_.find("label") == nullptr && container_ != nullptr && has_measures()) {
+      propose(map_.word("paper", names, usual_paper_));
+      return sheet_;
+    }
     const std::string paper = map_.need("paper", "A4, Letter or roll") == nullptr
                                   ? "A4"
                                   : map_.word("paper", names, "A4");
-    sheet_.copies = map_.count("copies", 1, 1, 1000);
-    if (map_.need("label", "105 x 74 mm") == nullptr) return sheet_;
+    sheet_.cut_marks = map_.truth("cut marks", false);
+    if (map_.need("label",
+                  "105 x 74 mm; or give the container its measures, and its label is "
+                  "proposed") == nullptr)
+      return sheet_;
+    if (form_ == LabelForm::flag && sheet_.around <= Length()) {
+      map_.error(map_.node().place, map_.path(), "how far is it round the tube?",
+                 "add around: or across: to the container");
+    }
     const auto label = pair_of(map_, "label");
     if (!label) return sheet_;
     sheet_.label_width = (*label)[0];
@@ -81,6 +100,53 @@ class SheetReader {
     check_sums();
   }
 
+  [[nodiscard]] bool has_measures() const { return proposed_label(*container_, form_).has_value(); }
+
+  // On plain paper, to be cut out: as large as container and paper allow.
+  void propose(const std::string& paper) {
+    auto [width, height] = *proposed_label(*container_, form_);
+    if (paper == "roll") {
+      sheet_.label_width = width;
+      sheet_.label_height = height;
+      read_roll();
+      return;
+    }
+    for (const char* key : {"rows", "columns", "pitch", "margins"}) {
+      if (map_.find(key) == nullptr) continue;
+      map_.error(map_.find(key)->place, map_.path_of(key), "a grid without the size of its labels",
+                 "add label: with their width x height");
+    }
+    sheet_.paper = paper_named(paper);
+    const Length edge = millimetres(5);
+    const bool turned = width > sheet_.paper.width - edge * 2;
+    if (turned) std::swap(sheet_.paper.width, sheet_.paper.height);
+    const Length across = sheet_.paper.width - edge * 2;
+    const Length down = sheet_.paper.height - edge * 2;
+    const bool must_be_whole = form_ == LabelForm::wrap || form_ == LabelForm::dot;
+    if ((width > across || height > down) && must_be_whole) {
+      map_.error(map_.node().place, map_.path(),
+                 "a label right round it wants paper of " + figure_mm(width + edge * 2) + " x " +
+                     figure_mm(height + edge * 2) + " mm",
+                 "take the form panel, a larger paper or a roll");
+    }
+    sheet_.label_width = std::min(width, across);
+    sheet_.label_height = std::min(height, down);
+    const Length gap = millimetres(10);  // room for the marks of both
+    const auto fill = [&](Length room, Length size) {
+      return std::max(1, static_cast<int>((room + gap) / (size + gap)));
+    };
+    sheet_.columns = fill(across, sheet_.label_width);
+    sheet_.rows = fill(down, sheet_.label_height);
+    sheet_.pitch_x = sheet_.label_width + gap;
+    sheet_.pitch_y = sheet_.label_height + gap;
+    const Length used_x = grid(sheet_.columns, sheet_.pitch_x, sheet_.label_width);
+    const Length used_y = grid(sheet_.rows, sheet_.pitch_y, sheet_.label_height);
+    sheet_.left = (sheet_.paper.width - used_x) * 0.5;
+    sheet_.top = (sheet_.paper.height - used_y) * 0.5;
+    sheet_.start_at = map_.count("start at", 1, 1, sheet_.rows * sheet_.columns);
+    sheet_.cut_marks = map_.truth("cut marks", true);
+  }
+
   static Length grid(int count, Length pitch, Length size) { return pitch * (count - 1) + size; }
 
   void check_sums() {
@@ -111,8 +177,25 @@ class SheetReader {
   }
 
   const MapReader& map_;
+  LabelForm form_;
+  const Container* container_;
+  std::string usual_paper_;
   LabelSheet sheet_;
 };
+
+LabelForm form_of(const MapReader& map) {
+  const std::string word = map.word("form", {"panel", "wrap", "flag", "tag", "dot"}, "panel");
+  if (word == "wrap") return LabelForm::wrap;
+  if (word == "flag") return LabelForm::flag;
+  if (word == "tag") return LabelForm::tag;
+  return word == "dot" ? LabelForm::dot : LabelForm::panel;
+}
+
+Node empty_map() {
+  Node node;
+  node.kind = Node::Kind::map;
+  return node;
+}
 
 // A stock, or a product as it was bought.
 void read_what_is_in_it(const MapReader& map, const Room& room, LabelRequest& label) {
@@ -151,10 +234,20 @@ LabelRequest read_label(const MapReader& map, const Room& room) {
   label.mixed = map.date("mixed");
   label.batch = map.text("batch");
   label.by = map.text("by", room.by);
-  if (const Node* node = map.need("sheet", "with paper: and label: below it")) {
-    const MapReader sheet(map.checking(), *node, map.path_of("sheet"), keys::kSheet);
-    if (sheet.is_map()) label.sheet = SheetReader(sheet).read();
-  }
+  label.square_code = map.truth("square code", false);
+  const LabelForm form = form_of(map);
+  const Container* container = find(room.containers, label.container);
+  // What is measured needs no sheet: it comes on plain paper, to be cut out.
+  const bool proposed = container != nullptr && proposed_label(*container, form).has_value();
+  const Node* given = map.find("sheet");
+  static const Node nothing = empty_map();
+  const Node* node = given == nullptr && proposed
+                         ? &nothing
+                         : map.need("sheet", "with paper: and label: below it");
+  if (node == nullptr) return label;
+  const MapReader sheet(map.checking(), *node, map.path_of("sheet"), keys::kSheet);
+  if (sheet.is_map()) label.sheet = SheetReader(sheet, form, container, room.paper.name).read();
+  if (given == nullptr) label.sheet.origin = {map.node().place, map.path()};
   return label;
 }
 

@@ -1,7 +1,11 @@
 // Template files: how labels and charts look.
+#include <algorithm>
 #include <charconv>
+#include <utility>
 
+#include "dosewright/base/text.hpp"
 #include "dosewright/check/check.hpp"
+#include "dosewright/units/print.hpp"
 #include "map_reader.hpp"
 
 namespace dosewright {
@@ -94,14 +98,185 @@ void read_factors(const MapReader& map, LabelStyle& style) {
   style.name = reader.factor("name");
 }
 
+template <class Value>
+using Named = std::vector<std::pair<std::string, Value>>;
+
+const Named<LabelPart>& part_names() {
+  static const Named<LabelPart> names = {{"name and code", LabelPart::name_and_code},
+                                         {"dose", LabelPart::dose},
+                                         {"fields", LabelPart::fields},
+                                         {"hazards", LabelPart::hazards},
+                                         {"hazards in short", LabelPart::hazards_in_short},
+                                         {"warnings", LabelPart::warnings},
+                                         {"heavy rule", LabelPart::heavy_rule},
+                                         {"light rule", LabelPart::light_rule}};
+  return names;
+}
+
+const Named<LabelWord>& bold_names() {
+  static const Named<LabelWord> names = {
+      {"name", LabelWord::name},       {"code", LabelWord::code},
+      {"dose", LabelWord::dose},       {"treats", LabelWord::treats},
+      {"values", LabelWord::values},   {"signal", LabelWord::signal},
+      {"hazards", LabelWord::hazards}, {"warnings", LabelWord::warnings}};
+  return names;
+}
+
+template <class Value>
+std::vector<Value> named_each(const MapReader& map, std::string_view key, const std::string& what,
+                              const Named<Value>& names) {
+  std::vector<std::string> known;
+  for (const auto& [name, value] : names) known.push_back(name);
+  std::vector<Value> out;
+  for (const std::string& word : refer_each(map, key, what, known)) {
+    for (const auto& [name, value] : names) {
+      if (name == word) out.push_back(value);
+    }
+  }
+  return out;
+}
+
+std::vector<LabelWord> bold_words(const MapReader& map) {
+  if (map.need("bold", "[name, code, dose, signal, hazards]") == nullptr) return {};
+  return named_each(map, "bold", "word of a label", bold_names());
+}
+
+bool stands_on(const LabelFace& face, LabelPart part) {
+  return std::any_of(face.begin(), face.end(), [part](const LabelRegion& region) {
+    return std::find(region.parts.begin(), region.parts.end(), part) != region.parts.end();
+  });
+}
+
+// The regions of one face, whose widths must fill it and not overlap.
+class FaceReader {
+ public:
+  FaceReader(const MapReader& map, std::string_view key) : map_(map), key_(key) {}
+
+  LabelFace read() {
+    const Node* node = map_.need(key_, "a list of regions, each with width: and parts:");
+    if (node == nullptr) return {};
+    if (node->kind != Node::Kind::list || node->items.empty()) {
+      map_.error(node->place, map_.path_of(key_), "expected a list of regions",
+                 "write - width: 100 % with parts: below it");
+      return {};
+    }
+    for (const Node& item : node->items) read_region(item);
+    check_widths(*node);
+    return face_;
+  }
+
+ private:
+  void read_region(const Node& item) {
+    const MapReader region(map_.checking(), item, map_.path_of(key_), {"width", "strip", "parts"});
+    if (!region.is_map()) return;
+    LabelRegion out;
+    out.width = region.needed<Share>("width", "50 %", parse_share).value_or(share(0));
+    out.strip = region.truth("strip", face_.empty());
+    if (region.need("parts", "[name and code, dose, hazards]") != nullptr)
+      out.parts = parts_of(region);
+    if (as_ratio(out.width) < 0.15) {
+      region.error(item.place, region.path(), "a region narrower than 15 % of its label",
+                   "give it more, or put its parts into another");
+    }
+    face_.push_back(std::move(out));
+  }
+
+  // Rules may be drawn again and again, all else once.
+  std::vector<LabelPart> parts_of(const MapReader& region) const {
+    std::vector<std::string> known;
+    for (const auto& [name, value] : part_names()) known.push_back(name);
+    std::vector<LabelPart> out;
+    (void)region.texts("parts");
+    for (const Node& item : region.find("parts")->items) {
+      const std::string word = trimmed(item.text);
+      if (item.kind != Node::Kind::scalar ||
+          !refer(region, item, region.path_of("parts"), "part of a label", word, known))
+        continue;
+      const auto named = std::find_if(part_names().begin(), part_names().end(),
+                                      [&](const auto& one) { return one.first == word; });
+      const LabelPart part = named->second;
+      const bool rule = part == LabelPart::heavy_rule || part == LabelPart::light_rule;
+      const bool again = std::find(out.begin(), out.end(), part) != out.end();
+      if (!rule && (again || stands_on(face_, part)))
+        region.error(item.place, region.path_of("parts"), quoted(word) + " stands there already",
+                     "take one of them out");
+      out.push_back(part);
+    }
+    return out;
+  }
+
+  void check_widths(const Node& node) const {
+    double sum = 0;
+    int strips = 0;
+    for (const LabelRegion& region : face_) {
+      sum += as_ratio(region.width);
+      strips += region.strip ? 1 : 0;
+    }
+    const std::string come = "the widths of the regions come to " + percent_text(share(sum));
+    if (sum > 1.0005)
+      map_.error(node.place, map_.path_of(key_), come + ": they overlap", "make it 100 %");
+    if (sum < 0.9995)
+      map_.error(node.place, map_.path_of(key_), come + ": some of the label stays empty",
+                 "make it 100 %");
+    if (strips > 1)
+      map_.error(node.place, map_.path_of(key_), "two strips on one label",
+                 "write strip: false at all regions but one");
+  }
+
+  const MapReader& map_;
+  std::string key_;
+  LabelFace face_;
+};
+
+// What may never be left off, and never stand there twice.
+void check_whole(const MapReader& map, std::string_view key, const LabelFace& one,
+                 const LabelFace& other) {
+  for (const LabelPart part : {LabelPart::dose, LabelPart::fields, LabelPart::hazards,
+                               LabelPart::warnings, LabelPart::name_and_code}) {
+    std::string name;
+    for (const auto& [word, value] : part_names()) {
+      if (value == part) name = word;
+    }
+    const int times = (stands_on(one, part) ? 1 : 0) + (stands_on(other, part) ? 1 : 0);
+    if (times == 0)
+      map.error(map.find(key)->place, map.path_of(key), "no label may go without its " + name,
+                "add " + name + " to the parts of a region");
+  }
+  for (const LabelFace* face : {&one, &other}) {
+    if (face->empty()) continue;
+    if (!stands_on(*face, LabelPart::name_and_code))
+      map.error(map.find(key)->place, map.path_of(key),
+                "a label that does not say what is in the bottle",
+                "add name and code to the parts of a region");
+    const bool hazards = stands_on(*face, LabelPart::hazards);
+    if (!hazards && !stands_on(*face, LabelPart::hazards_in_short))
+      map.error(map.find(key)->place, map.path_of(key), "a label without a word of hazard",
+                "add hazards in short to the parts of a region");
+  }
+}
+
+void read_faces(const MapReader& map, LabelStyle& style) {
+  const std::size_t before = map.checking().out.size();
+  style.front = FaceReader(map, "front").read();
+  const Node* full = map.find("too full");
+  if (map.checking().out.size() == before) check_whole(map, "front", style.front, {});
+  if (full == nullptr) return;
+  const MapReader inner(map.checking(), *full, map.path_of("too full"), {"front", "back"});
+  if (!inner.is_map()) return;
+  style.full_front = FaceReader(inner, "front").read();
+  style.full_back = FaceReader(inner, "back").read();
+  if (map.checking().out.size() == before)
+    check_whole(map, "too full", style.full_front, style.full_back);
+}
+
 }  // namespace
 
 std::optional<LabelStyle> check_label_style(const Node& tree, Diagnostics& out) {
   const std::size_t before = out.size();
   const Checking checking{out};
-  const MapReader map(
-      checking, tree, "",
-      {"error", "margin", "strip", "rules", "text", "line pitch", "times", "pictogram"});
+  const MapReader map(checking, tree, "",
+                      {"error", "margin", "strip", "rules", "text", "line pitch", "times",
+                       "pictogram", "name lines", "bold", "front", "too full"});
   const StyleReader reader(map);
   LabelStyle style;
   style.error = error_shown(map);
@@ -112,6 +287,9 @@ std::optional<LabelStyle> check_label_style(const Node& tree, Diagnostics& out) 
   style.line_pitch = reader.factor("line pitch");
   read_factors(map, style);
   style.pictogram = reader.range("pictogram");
+  style.name_lines = map.count("name lines", 2, 1, 3);
+  style.bold = bold_words(map);
+  read_faces(map, style);
   if (style.line_pitch < 1.2) {
     map.error(map.node().place, "line pitch", "hazard text wants lines at least 1.2 sizes apart",
               "write 1.2 or more");

@@ -145,6 +145,35 @@ Product read_product(const Checking& checking, const std::string& id, const Node
   return product;
 }
 
+constexpr double kPi = 3.14159265358979323846;
+
+std::optional<Length> measure_of(const MapReader& map, std::string_view key) {
+  const auto found = map.value<Length>(key, parse_length);
+  if (!found) return std::nullopt;
+  if (in_millimetres(*found) >= 5 && in_millimetres(*found) <= 3000) return found;
+  map.error(map.find(key)->place, map.path_of(key), "not a measure of any container",
+            "write what a tape measure shows, such as 210 mm");
+  return std::nullopt;
+}
+
+// What a tape measure says of it, where its label goes.
+void read_label_measures(const MapReader& map, Container& container) {
+  container.around = measure_of(map, "around");
+  if (const auto across = measure_of(map, "across")) {
+    if (container.around)
+      map.error(map.find("across")->place, map.path_of("across"),
+                "both its diameter and its girth are given", "keep one of them; around is surer");
+    container.around = *across * kPi;
+  }
+  container.straight = measure_of(map, "straight");
+  container.cap = measure_of(map, "cap");
+  const auto flat = map.value<std::vector<Length>>(
+      "flat", [](std::string_view text) { return parse_lengths(text, 2); });
+  if (!flat) return;
+  container.flat_width = (*flat)[0];
+  container.flat_height = (*flat)[1];
+}
+
 Container read_container(const Checking& checking, const std::string& id, const Node& node,
                          const std::string& path, const Place& place) {
   const MapReader map(checking, node, path, keys::kContainer);
@@ -163,6 +192,7 @@ Container read_container(const Checking& checking, const std::string& id, const 
   }
   container.held_food = map.truth("held food", false);
   container.place = map.text("place");
+  read_label_measures(map, container);
   return container;
 }
 

@@ -205,6 +205,21 @@ std::string use_by_caption(const Stock& stock, const LabelRequest& request) {
          (in_days(*stock.keeps) == 1 ? " day on" : " days on");
 }
 
+// Where the rest stands, and the whole in plain text for a square code.
+void add_words_of_form(const LabelRequest& request, LabelContent& out) {
+  const bool wings = request.sheet.form == LabelForm::flag || request.sheet.form == LabelForm::tag;
+  out.elsewhere = wings ? "What it can do, and what to do then, stands on the other side."
+                        : "What it can do, and what to do then, stands on the label at the back.";
+  out.on_cap = "see the label";
+  if (!request.square_code) return;
+  std::vector<std::string> lines = {out.name, out.contents};
+  if (!out.code.letters.empty()) lines.push_back("code " + out.code.letters);
+  for (const Field& field : out.fields) {
+    if (!field.value.empty()) lines.push_back(field.caption + ' ' + field.value);
+  }
+  for (const std::string& line : lines) out.square += (out.square.empty() ? "" : "\n") + line;
+}
+
 // The label of a powder or liquid as it was bought: no dose and no code, its own hazards.
 LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request) {
   const Room& room = *answers.room;
@@ -237,6 +252,7 @@ LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request)
   if (room.emergency.empty()) out.fields.push_back({"in an emergency call", ""});
   out.safety = safety_words(room, hazards);
   out.short_words = short_words(room, request);
+  add_words_of_form(request, out);
   out.capacity = container.holds;
   return out;
 }
@@ -281,6 +297,7 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
   if (room.emergency.empty()) out.fields.push_back({"in an emergency call", ""});
   out.safety = safety_words(room, label.stock->hazards);
   out.short_words = short_words(room, request);
+  add_words_of_form(request, out);
   out.capacity = label.container->holds;
   return out;
 }

@@ -248,13 +248,13 @@ TEST_CASE("a template with a slip is refused with its line") {
   const testing::TemporaryFolder folder;
   testing::fs::copy(testing::source_folder() / "templates", folder / "looks",
                     testing::fs::copy_options::recursive);
-  std::string label = testing::read_file(folder / "looks/label.yaml");
+  std::string label = testing::read_file(folder / "looks/labels/stacked.yaml");
   label.replace(label.find("margin: 3.5 mm"), 14, "margin: 3.5");
-  testing::write_file(folder / "looks/label.yaml", label);
+  testing::write_file(folder / "looks/labels/stacked.yaml", label);
   const auto run = testing::program("check " + quoted(testing::sample()) + " --templates " +
                                     quoted(folder / "looks"));
   CHECK(run.status == 3);
-  CHECK(run.err.find("label.yaml:3:") != std::string::npos);
+  CHECK(run.err.find("stacked.yaml:3:") != std::string::npos);
   CHECK(run.err.find("error: margin: the unit is missing") != std::string::npos);
 }
 

@@ -177,6 +177,12 @@ struct Container {
   Share fill = share(0.8);  ///< headspace is left for shaking
   bool held_food = false;   ///< ever held food or drink
   std::string place;        ///< where it stands: "rack B"; may be empty
+  /// Its measures, for the label; nothing where they are not stated.
+  std::optional<Length> around;      ///< of a round one
+  std::optional<Length> straight;    ///< height of the side on which a label lies flat
+  std::optional<Length> flat_width;  ///< of a flat panel
+  std::optional<Length> flat_height;
+  std::optional<Length> cap;  ///< across
 };
 
 /// The published limit of error a tool keeps; by_kind: our default for its kind.
@@ -246,6 +252,16 @@ struct PaperSize {
   Length height;
 };
 
+/// How a label lies on what it labels.
+enum class LabelForm {
+  panel,  ///< flat
+  wrap,   ///< right round a bottle, its right end over its left
+  flag,   ///< round a thin tube, its two ends back to back
+  tag,    ///< folded, punched and tied on
+  dot     ///< on a cap; never the only label
+};
+inline constexpr Length kWrapOverlap = millimetres(8);
+
 /// A sheet of labels by its geometry, or a roll with one label a page.
 struct LabelSheet {
   Origin origin;
@@ -260,6 +276,9 @@ struct LabelSheet {
   Length top;
   int start_at = 1;  ///< the first label used, counted row by row
   int copies = 1;
+  LabelForm form = LabelForm::panel;
+  Length around;           ///< of the tube that a flag goes round
+  bool cut_marks = false;  ///< on plain paper
 };
 
 struct LabelRequest {
@@ -270,6 +289,7 @@ struct LabelRequest {
   std::string batch;
   std::string by;
   std::optional<Volume> volume;  ///< what is in it; the container's fill if not given
+  bool square_code = false;      ///< with its plain text for a telephone
   std::string earlier;           ///< the hazards that an earlier label of the same bottle told
   LabelSheet sheet;
 };
@@ -352,6 +372,8 @@ struct Document {
   std::string id;
   Origin origin;
   Type type = Type::label;
+  std::string design;  ///< the name of its template; empty: the plain one of its kind
+  Origin design_origin;
   LabelRequest label;
   ChartRequest chart;  ///< of all but labels
   ScaleRequest scale;

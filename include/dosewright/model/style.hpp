@@ -1,6 +1,8 @@
 // How labels and charts look, as a template file says it; not what they hold.
 #pragma once
 
+#include <vector>
+
 #include "dosewright/units/quantity.hpp"
 
 namespace dosewright {
@@ -34,6 +36,31 @@ enum class ErrorShown {
   none
 };
 
+/// What a label is made of.
+enum class LabelPart {
+  name_and_code,  ///< with its contents
+  dose,
+  fields,            ///< dates, batch, by whom, how much
+  hazards,           ///< pictograms, signal word, statements, precautions: never parted
+  hazards_in_short,  ///< pictograms and signal word, and where the rest stands
+  warnings,          ///< what it must not meet, whom to call
+  heavy_rule,
+  light_rule
+};
+
+/// Words whose weight a design chooses.
+enum class LabelWord { name, code, dose, treats, values, signal, hazards, warnings };
+
+/// A part of a label's width, with parts of the label from the top down.
+struct LabelRegion {
+  Share width;
+  bool strip = false;  ///< the strength strip stands at its left
+  std::vector<LabelPart> parts;
+};
+
+/// Regions from left to right; their widths come to 1.
+using LabelFace = std::vector<LabelRegion>;
+
 struct LabelStyle {
   ErrorShown error = ErrorShown::measuring;
   Length margin;
@@ -47,6 +74,12 @@ struct LabelStyle {
   double dose = 2.9;
   double name = 2.9;
   SizeRange pictogram;  ///< side of the square standing on a point
+  int name_lines = 2;   ///< as many lines as the name may take
+  std::vector<LabelWord> bold;
+  LabelFace front;
+  /// Two labels, for when not all of it fits on the front: both or neither.
+  LabelFace full_front;
+  LabelFace full_back;
 };
 
 struct ChartStyle {

@@ -50,6 +50,9 @@ struct LabelContent {
   std::string short_words;                 ///< said on the label where that was done
   std::vector<std::string> warning_lines;  ///< bold, each on its own line: "Never mix with …"
   std::string safety;                      ///< one paragraph: not for drinking, who to call …
+  std::string elsewhere;                   ///< on a front: where the hazard statements stand
+  std::string on_cap;                      ///< on a cap: where the label is
+  std::string square;                      ///< plain text for a square code; empty: none
   Volume capacity;                         ///< of the container; decides the law's floors
 };
 

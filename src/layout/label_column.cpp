@@ -1,0 +1,410 @@
+// The parts of a label, set one below the other in one region of it.
+#include "label_column.hpp"
+
+#include <algorithm>
+#include <functional>
+
+#include "signs.hpp"
+#include "square_code.hpp"
+
+namespace dosewright {
+
+namespace {
+
+// A part of the label: drawn with its top at y, it takes `height`.
+struct Part {
+  double height = 0;
+  std::function<void(Pen&, double)> draw;
+};
+
+// Parts are made first; when their heights fit, they are drawn with what is left over spread
+// between them.
+class SetColumn : public LabelColumn {
+ public:
+  SetColumn(const LabelContent& content, const LabelStyle& style, const TextMeasurer& measurer,
+            const LabelSizes& sizes, double left, double width)
+      : content_(content),
+        style_(style),
+        measurer_(measurer),
+        sizes_(sizes),
+        left_(left),
+        inner_(width) {}
+
+  bool make(const std::vector<LabelPart>& parts) {
+    return inner_ > 15 &&
+           std::all_of(parts.begin(), parts.end(), [this](LabelPart part) { return make(part); });
+  }
+
+  [[nodiscard]] double height() const override {
+    double total = 0;
+    for (const Part& part : parts_) total += part.height;
+    return total;
+  }
+
+  void draw(Pen& pen, double top, double room) const override {
+    // What is left over goes between the parts, evenly; a little more air never hurts.
+    const double gaps = static_cast<double>(std::max<std::size_t>(parts_.size(), 2) - 1);
+    const double gap = (room - height()) / gaps;
+    double y = top;
+    for (const Part& part : parts_) {
+      part.draw(pen, y);
+      y += part.height + gap;
+    }
+  }
+
+ private:
+  bool make(LabelPart part) {
+    switch (part) {
+      case LabelPart::name_and_code:
+        return head();
+      case LabelPart::dose:
+        return dose();
+      case LabelPart::fields:
+        return fields();
+      case LabelPart::hazards:
+        return hazards(false);
+      case LabelPart::hazards_in_short:
+        return hazards(true);
+      case LabelPart::warnings:
+        return warnings();
+      case LabelPart::heavy_rule:
+        add_rule(in_millimetres(style_.rules.heavy));
+        return true;
+      case LabelPart::light_rule:
+        // What was bought has no dose; two rules must not meet.
+        if (!content_.treats.empty()) add_rule(in_millimetres(style_.rules.light));
+        return true;
+    }
+    return true;
+  }
+
+  [[nodiscard]] Type regular(double factor = 1) const {
+    return {sizes_.text * factor, Face::regular};
+  }
+  [[nodiscard]] Type type(LabelWord word, double factor = 1) const {
+    const bool bold = std::find(style_.bold.begin(), style_.bold.end(), word) != style_.bold.end();
+    return {sizes_.text * factor, bold ? Face::bold : Face::regular};
+  }
+  [[nodiscard]] double cap(const Type& type) const {
+    return measurer_.metrics(type.face).cap_height * type.size;
+  }
+  [[nodiscard]] double descent(const Type& type) const {
+    return measurer_.metrics(type.face).descent * type.size;
+  }
+  [[nodiscard]] double pitch(const Type& type) const { return type.size * style_.line_pitch; }
+  [[nodiscard]] double wide(const std::string& words, const Type& type) const {
+    return width_of(measurer_, words, type);
+  }
+  // Height of lines from the top of the first capital to the foot of the last descender.
+  [[nodiscard]] double block(std::size_t lines, const Type& type) const {
+    if (lines == 0) return 0;
+    return cap(type) + pitch(type) * static_cast<double>(lines - 1) + descent(type);
+  }
+
+  static void put_lines(Pen& pen, double x, double top, const std::vector<std::string>& lines,
+                        const Type& type, double pitch, double cap) {
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      pen.text({x, top + cap + pitch * static_cast<double>(i)}, type, lines[i]);
+    }
+  }
+
+  void add(double height, std::function<void(Pen&, double)> draw) {
+    parts_.push_back({height, std::move(draw)});
+  }
+
+  void add_rule(double thickness) {
+    const double air = sizes_.text * 0.3;
+    add(thickness + 2 * air, [this, thickness, air](Pen& pen, double y) {
+      pen.rule(left_, y + air + thickness / 2, inner_, thickness);
+    });
+  }
+
+  // The largest size for the name, down to the size of the values, on one line or two.
+  bool choose_name(double width, Type& name, std::vector<std::string>& lines) const {
+    for (double factor = style_.name; factor >= style_.values - 1e-9; factor -= 0.1) {
+      name = type(LabelWord::name, factor);
+      lines = wrapped(measurer_, content_.name, name, width);
+      const std::size_t most =
+          factor > style_.name * 0.7 ? 1 : static_cast<std::size_t>(style_.name_lines);
+      if (!lines.empty() && lines.size() <= most) return true;
+    }
+    return false;
+  }
+
+  bool head() {
+    const Type caption = regular();
+    const Type code = type(LabelWord::code, style_.code);
+    // A tub as it was bought has no chart to match.
+    const bool coded = !content_.code.letters.empty();
+    const double code_width =
+        coded ? std::max(wide(content_.code.letters, code), wide("match the chart", caption)) : 0;
+    const double width = inner_ - code_width - (coded ? sizes_.text * 1.2 : 0);
+    Type name;
+    std::vector<std::string> lines;
+    if (width < 8 || !choose_name(width, name, lines)) return false;
+    auto contents = wrapped(measurer_, content_.contents, caption, width);
+    // Contents that run on go below the code, over the full width, where that saves a line.
+    const auto full = wrapped(measurer_, content_.contents, caption, inner_);
+    if (contents.empty() && full.empty()) return false;
+    const bool below = contents.empty() || full.size() < contents.size();
+    if (below) contents = full;
+    const double name_height = cap(name) + pitch(name) * static_cast<double>(lines.size() - 1);
+    const double under_name = name_height + descent(name) * 0.9 + sizes_.text * 0.25;
+    const double right_height = coded ? cap(caption) + sizes_.text * 0.75 + cap(code) : 0;
+    const double contents_top =
+        below ? std::max(under_name, right_height + sizes_.text * 0.55) : under_name;
+    const double height =
+        std::max(contents_top + block(contents.size(), caption), right_height + descent(caption));
+    add(height, [=, this](Pen& pen, double y) {
+      put_lines(pen, left_, y, lines, name, pitch(name), cap(name));
+      put_lines(pen, left_, y + contents_top, contents, caption, pitch(caption), cap(caption));
+      if (!coded) return;
+      const double right = left_ + inner_;
+      pen.text_right({right, y + cap(caption)}, caption, "match the chart");
+      pen.text_right({right, y + right_height}, code, content_.code.letters);
+    });
+    return true;
+  }
+
+  bool dose() {
+    if (content_.treats.empty()) return true;
+    const Type large = type(LabelWord::dose, style_.dose);
+    const Type beside = type(LabelWord::treats, style_.values);
+    const Type note = regular();
+    const double dose_width =
+        content_.dose.empty() ? 0 : wide(content_.dose, large) + sizes_.text * 1.6;
+    const double width = inner_ - dose_width;
+    if (width < 10) return false;
+    const auto treats = wrapped(measurer_, content_.treats, beside, width);
+    const auto notes = content_.note.empty() ? std::vector<std::string>{}
+                                             : wrapped(measurer_, content_.note, note, width);
+    if (treats.empty() || (notes.empty() && !content_.note.empty())) return false;
+    const double words = block(treats.size(), beside) +
+                         (notes.empty() ? 0 : sizes_.text * 0.3 + block(notes.size(), note));
+    const double figure = content_.dose.empty() ? 0 : cap(large);
+    const double height = std::max(words, figure);
+    add(height, [=, this](Pen& pen, double y) {
+      pen.text({left_, y + (height + figure) / 2}, large, content_.dose);
+      const double x = left_ + dose_width;
+      const double top = y + (height - words) / 2;
+      put_lines(pen, x, top, treats, beside, pitch(beside), cap(beside));
+      put_lines(pen, x, top + block(treats.size(), beside) + sizes_.text * 0.3, notes, note,
+                pitch(note), cap(note));
+    });
+    return true;
+  }
+
+  // An empty field is as wide as what will be written into it.
+  [[nodiscard]] double field_width(const Field& field, double factor) const {
+    const std::string value = field.value.empty() ? "0000-00-00" : field.value;
+    const double written = field.value.empty() ? 16 : 0;  // mm for a pen
+    return std::max(
+        {wide(field.caption, regular()), wide(value, type(LabelWord::values, factor)), written});
+  }
+
+  // As many fields in a row as fit with air between them.
+  [[nodiscard]] std::vector<std::vector<Field>> field_rows(double factor) const {
+    std::vector<std::vector<Field>> rows(1);
+    double used = 0;
+    for (const Field& field : content_.fields) {
+      const double width = field_width(field, factor) + sizes_.text;
+      if (!rows.back().empty() && used + width > inner_ + sizes_.text) {
+        rows.emplace_back();
+        used = 0;
+      }
+      rows.back().push_back(field);
+      used += width;
+    }
+    return rows;
+  }
+
+  bool fields() {
+    // One row is read faster than two: the values give up their size for it.
+    const bool one_row_if_plain = field_rows(style_.values).size() > 1 && field_rows(1).size() == 1;
+    const double factor = one_row_if_plain ? 1 : style_.values;
+    const Type caption = regular();
+    const Type value = type(LabelWord::values, factor);
+    const double height =
+        cap(caption) + descent(caption) + sizes_.text * 0.25 + cap(value) + sizes_.text * 0.15;
+    bool first = true;
+    for (const std::vector<Field>& row : field_rows(factor)) {
+      if (!first) add(sizes_.text * 0.5, [](Pen&, double) {});
+      first = false;
+      double natural = 0;
+      for (const Field& field : row) {
+        if (field_width(field, factor) > inner_) return false;
+        natural += field_width(field, factor);
+      }
+      const double gap =
+          row.size() > 1 ? (inner_ - natural) / static_cast<double>(row.size() - 1) : 0;
+      const bool empty =
+          std::any_of(row.begin(), row.end(), [](const Field& f) { return f.value.empty(); });
+      // Handwriting wants more height than type.
+      const double full = height + (empty ? 3 : 0);
+      add(full, [=, this](Pen& pen, double y) {
+        double x = left_;
+        for (const Field& field : row) {
+          pen.text({x, y + cap(caption)}, caption, field.caption);
+          pen.text({x, y + full - sizes_.text * 0.15}, value, field.value);
+          const double width = field_width(field, factor);
+          if (field.value.empty())
+            pen.rule(x, y + full - 0.1, width, in_millimetres(style_.rules.light));
+          x += width + gap;
+        }
+      });
+    }
+    return true;
+  }
+
+  struct HazardWords {
+    std::vector<std::string> hazards;
+    std::vector<std::string> precautions;
+    double height = 0;
+    bool good = false;
+  };
+
+  [[nodiscard]] HazardWords hazard_words(double width, bool with_signal) const {
+    static const std::vector<std::string> none;
+    const std::vector<std::string>& statements = in_short_ ? none : content_.hazard_lines;
+    const std::string& then = in_short_ ? content_.elsewhere : content_.precautions;
+    HazardWords out;
+    if (width < 18) return out;
+    const Type strong = type(LabelWord::hazards);
+    const Type plain = regular();
+    for (const std::string& line : statements) {
+      const auto lines = wrapped(measurer_, line, strong, width);
+      if (lines.empty()) return out;
+      out.hazards.insert(out.hazards.end(), lines.begin(), lines.end());
+    }
+    out.precautions = wrapped(measurer_, then, plain, width);
+    if (out.precautions.empty() && !then.empty()) return out;
+    if (with_signal && !content_.signal.empty()) {
+      if (wide(content_.signal, type(LabelWord::signal, style_.signal)) > width) return out;
+      out.height += signal_height();
+    }
+    out.height += block(out.hazards.size(), strong);
+    if (!out.precautions.empty())
+      out.height += sizes_.text * 0.3 + block(out.precautions.size(), plain);
+    out.good = true;
+    return out;
+  }
+
+  // Between the heavy rule and the largest word below it.
+  [[nodiscard]] double signal_air() const { return sizes_.text * 0.3; }
+  [[nodiscard]] double signal_height() const {
+    const Type signal = type(LabelWord::signal, style_.signal);
+    return signal_air() + cap(signal) + descent(signal) * 0.8 + sizes_.text * 0.25;
+  }
+
+  void put_hazard_words(Pen& pen, double x, double y, const HazardWords& words,
+                        bool with_signal) const {
+    if (with_signal && !content_.signal.empty()) {
+      const Type signal = type(LabelWord::signal, style_.signal);
+      pen.text({x, y + signal_air() + cap(signal)}, signal, content_.signal);
+      y += signal_height();
+    }
+    const Type strong = type(LabelWord::hazards);
+    put_lines(pen, x, y, words.hazards, strong, pitch(strong), cap(strong));
+    y += block(words.hazards.size(), strong) + sizes_.text * 0.3;
+    put_lines(pen, x, y, words.precautions, regular(), pitch(regular()), cap(regular()));
+  }
+
+  // The clear space around a pictogram: a tenth of its side.
+  [[nodiscard]] double clear() const { return sizes_.pictogram * 0.1; }
+
+  void put_pictograms(Pen& pen, double x, double y, bool in_column) const {
+    const double width = pictogram_width(sizes_.pictogram);
+    for (const std::string& code : content_.pictograms) {
+      draw_pictogram(pen, code, {x + width / 2, y + width / 2}, sizes_.pictogram);
+      (in_column ? y : x) += width + clear();
+    }
+  }
+
+  bool hazards(bool in_short) {
+    in_short_ = in_short;
+    const double width = pictogram_width(sizes_.pictogram);
+    const auto count = static_cast<double>(content_.pictograms.size());
+    if (count == 0) return beside_pictograms(0, 0, true);
+    const double run = count * width + (count - 1) * clear();
+    if (sizes_.arrangement == Arrangement::column) return beside_pictograms(width, run, true);
+    if (sizes_.arrangement == Arrangement::row) return beside_pictograms(run, width, false);
+    return above_words(run, width);
+  }
+
+  bool beside_pictograms(double signs_width, double signs_height, bool in_column) {
+    const double indent = signs_width > 0 ? signs_width + clear() + sizes_.text * 0.9 : 0;
+    const HazardWords words = hazard_words(inner_ - indent, true);
+    if (!words.good) return false;
+    const double height = std::max(words.height, signs_height > 0 ? signs_height + clear() : 0);
+    add(height, [=, this](Pen& pen, double y) {
+      put_pictograms(pen, left_, y + (signs_height > 0 ? clear() / 2 : 0), in_column);
+      const double lower = std::max(0.0, (height - words.height) / 2);
+      put_hazard_words(pen, left_ + indent, y + std::min(lower, sizes_.text * 1.5), words, true);
+    });
+    return true;
+  }
+
+  bool above_words(double signs_width, double signs_height) {
+    const Type signal = type(LabelWord::signal, style_.signal);
+    const double signal_x = signs_width + clear() + sizes_.text;
+    if (signal_x + wide(content_.signal, signal) > inner_) return false;
+    const HazardWords words = hazard_words(inner_, false);
+    if (!words.good) return false;
+    const double top = signs_height + clear();
+    add(top + sizes_.text * 0.3 + words.height, [=, this](Pen& pen, double y) {
+      put_pictograms(pen, left_, y + clear() / 2, false);
+      pen.text({left_ + signal_x, y + (top + cap(signal)) / 2}, signal, content_.signal);
+      put_hazard_words(pen, left_, y + top + sizes_.text * 0.3, words, false);
+    });
+    return true;
+  }
+
+  bool warnings() {
+    const double square = content_.square.empty() ? 0 : square_code_side(content_.square);
+    const double width = inner_ - (square > 0 ? square + sizes_.text : 0);
+    if (width < 18) return false;
+    const Type strong = type(LabelWord::warnings);
+    std::vector<std::string> warnings;
+    for (const std::string& line : content_.warning_lines) {
+      const auto lines = wrapped(measurer_, line, strong, width);
+      if (lines.empty()) return false;
+      warnings.insert(warnings.end(), lines.begin(), lines.end());
+    }
+    const auto safety = wrapped(measurer_, content_.safety, regular(), width);
+    if (safety.empty()) return false;
+    const double gap = sizes_.text * 0.5;
+    const double above =
+        block(warnings.size(), strong) + (warnings.empty() ? 0 : sizes_.text * 0.3);
+    const double height = std::max(gap + above + block(safety.size(), regular()), square);
+    add(height, [=, this](Pen& pen, double y) {
+      put_lines(pen, left_, y + gap, warnings, strong, pitch(strong), cap(strong));
+      put_lines(pen, left_, y + gap + above, safety, regular(), pitch(regular()), cap(regular()));
+      if (square > 0)
+        draw_square_code(pen, content_.square,
+                         {left_ + inner_ - square, y + height - square, square, square});
+    });
+    return true;
+  }
+
+  const LabelContent& content_;
+  const LabelStyle& style_;
+  const TextMeasurer& measurer_;
+  LabelSizes sizes_;
+  double left_ = 0;
+  double inner_ = 0;
+  bool in_short_ = false;
+  std::vector<Part> parts_;
+};
+
+}  // namespace
+
+std::unique_ptr<LabelColumn> set_column(const LabelContent& content, const LabelStyle& style,
+                                        const TextMeasurer& measurer, const LabelSizes& sizes,
+                                        double left, double width,
+                                        const std::vector<LabelPart>& parts) {
+  auto column = std::make_unique<SetColumn>(content, style, measurer, sizes, left, width);
+  if (!column->make(parts)) return nullptr;
+  return column;
+}
+
+}  // namespace dosewright

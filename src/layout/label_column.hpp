@@ -1,0 +1,39 @@
+// One region of a label: parts of it, one below the other; private to this folder.
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "dosewright/layout/text_measurer.hpp"
+#include "dosewright/model/style.hpp"
+#include "dosewright/wording/content.hpp"
+#include "pen.hpp"
+
+namespace dosewright {
+
+/// Where the pictograms stand: in a column or a row left of the words, or in a row above them.
+enum class Arrangement { column, row, above };
+
+struct LabelSizes {
+  double text;       ///< em, mm
+  double pictogram;  ///< side of the square, mm
+  Arrangement arrangement;
+};
+
+class LabelColumn {
+ public:
+  LabelColumn() = default;
+  LabelColumn(const LabelColumn&) = delete;
+  LabelColumn& operator=(const LabelColumn&) = delete;
+  virtual ~LabelColumn() = default;
+  [[nodiscard]] virtual double height() const = 0;
+  /// From `top` down over `room`, at least height().
+  virtual void draw(Pen& pen, double top, double room) const = 0;
+};
+
+/// Null when something is too wide for `width`. Content and style must outlive it.
+[[nodiscard]] std::unique_ptr<LabelColumn> set_column(
+    const LabelContent& content, const LabelStyle& style, const TextMeasurer& measurer,
+    const LabelSizes& sizes, double left, double width, const std::vector<LabelPart>& parts);
+
+}  // namespace dosewright

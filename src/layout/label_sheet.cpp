@@ -1,0 +1,111 @@
+#include "label_sheet.hpp"
+
+#include <algorithm>
+
+namespace dosewright {
+
+namespace {
+
+constexpr double kTick = 2;        // mm
+constexpr double kPunchFrom = 6;   // mm from the top edge of a tag to the middle of its hole
+constexpr double kPunchRoom = 10;  // mm
+constexpr double kPunchRadius = 2.5;
+
+bool has_wings(const LabelSheet& sheet) {
+  return sheet.form == LabelForm::flag || sheet.form == LabelForm::tag;
+}
+
+// Its outer edge has the radius given.
+void ring(Pen& pen, Point centre, double radius, double thickness) {
+  Outline outline;
+  outline.circle(centre, radius);
+  outline.circle(centre, radius - thickness, true);
+  pen.fill(outline, Ink::black);
+}
+
+// Short strokes outside the corners, where to cut; each as far from the label as it may be off.
+void mark_cuts(Pen& pen, const Box& label) {
+  constexpr double kFrom = 1;
+  constexpr double kLong = 3;
+  constexpr double kThick = 0.15;
+  for (const double x : {label.x, label.x + label.width}) {
+    for (const double y : {label.y - kFrom - kLong, label.y + label.height + kFrom})
+      pen.rectangle({x - kThick / 2, y, kThick, kLong}, Ink::black);
+  }
+  for (const double y : {label.y, label.y + label.height}) {
+    for (const double x : {label.x - kFrom - kLong, label.x + label.width + kFrom})
+      pen.rectangle({x, y - kThick / 2, kLong, kThick}, Ink::black);
+  }
+}
+
+}  // namespace
+
+double around_of(const LabelSheet& sheet) {
+  switch (sheet.form) {
+    case LabelForm::wrap:
+      return in_millimetres(kWrapOverlap);
+    case LabelForm::flag:
+      return in_millimetres(sheet.around);
+    default:
+      return 0;
+  }
+}
+
+std::vector<Box> face_boxes(const LabelSheet& sheet, double width, double height) {
+  const double across = around_of(sheet);
+  if (!has_wings(sheet)) return {{0, 0, width - across, height}};
+  const double wing = (width - across) / 2;
+  const double top = sheet.form == LabelForm::tag ? kPunchRoom : 0;
+  return {{0, top, wing, height - top}, {width - wing, top, wing, height - top}};
+}
+
+void mark_folds(Pen& pen, const LabelSheet& sheet, double thickness) {
+  const double width = pen.page().width;
+  const double height = pen.page().height;
+  const double across = around_of(sheet);
+  std::vector<double> at;
+  if (sheet.form == LabelForm::wrap) at = {width - across};
+  if (sheet.form == LabelForm::flag) at = {(width - across) / 2, (width + across) / 2};
+  if (sheet.form == LabelForm::tag) at = {width / 2};
+  for (const double x : at) {
+    for (const double y : {0.0, height - kTick})
+      pen.rectangle({x - thickness / 2, y, thickness, kTick}, Ink::black);
+  }
+  if (sheet.form != LabelForm::tag) return;
+  for (const double x : {width / 4, width * 3 / 4})
+    ring(pen, {x, kPunchFrom}, kPunchRadius, thickness);
+}
+
+Pages on_sheets(const std::vector<Page>& labels, const LabelSheet& sheet, const std::string& title,
+                const TextMeasurer& measurer) {
+  Pages out;
+  out.title = title;
+  const int per_page = sheet.rows * sheet.columns;
+  const int count = sheet.copies * static_cast<int>(labels.size());
+  const int first = sheet.start_at - 1;
+  for (int position = first; position < first + count; ++position) {
+    const int slot = position % per_page;
+    if (out.pages.empty() || slot == 0) {
+      out.pages.push_back(
+          {in_millimetres(sheet.paper.width), in_millimetres(sheet.paper.height), title, {}});
+    }
+    const double x = in_millimetres(sheet.left + sheet.pitch_x * (slot % sheet.columns));
+    const double y = in_millimetres(sheet.top + sheet.pitch_y * (slot / sheet.columns));
+    Page& page = out.pages.back();
+    const Page& label = labels[static_cast<std::size_t>(position - first) % labels.size()];
+    for (const Mark& mark : label.marks) page.marks.push_back(moved(mark, x, y));
+    if (!sheet.cut_marks) continue;
+    Page cuts{page.width, page.height, "", {}};
+    Pen pen(cuts, measurer);
+    const bool round = sheet.form == LabelForm::dot;
+    if (round) {
+      ring(pen, {x + label.width / 2, y + label.width / 2}, label.width / 2, 0.15);
+    } else {
+      mark_cuts(pen, {x, y, label.width, label.height});
+    }
+    page.marks.insert(page.marks.end(), cuts.marks.begin(), cuts.marks.end());
+  }
+  return out;
+}
+
+}  // namespace dosewright
