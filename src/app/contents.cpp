@@ -1,5 +1,7 @@
 #include "contents.hpp"
 
+#include "dosewright/layout/reading.hpp"
+
 namespace dosewright {
 
 namespace {
@@ -80,7 +82,11 @@ std::variant<Pages, LayoutProblem> lay_out_content(const Loaded& loaded, const P
     return lay_out_measuring_card(*card, paper, style, fonts);
   if (const auto* sheet = std::get_if<SheetContent>(&content))
     return lay_out_sheet(*sheet, paper, style, fonts);
-  return lay_out_chart(std::get<ChartContent>(content), paper, style, fonts);
+  const auto& chart = std::get<ChartContent>(content);
+  const ChartRequest& asked = document.chart;
+  if (asked.read_from)
+    return lay_out_chart_to_read(chart, *asked.read_from, asked.papers, style, fonts);
+  return lay_out_chart(chart, paper, style, fonts);
 }
 
 std::vector<ShownFact> facts_of(const PageContent& content) {

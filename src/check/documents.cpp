@@ -26,6 +26,30 @@ void read_chart_frame(const MapReader& map, const std::string& paper, ChartReque
   }
 }
 
+// Which papers a chart may choose from, each upright and lying unless the description says how.
+void read_distance(const MapReader& map, const std::string& usual, ChartRequest& chart) {
+  const auto distance = map.value<Length>("read from", parse_length);
+  if (!distance) return;
+  if (in_millimetres(*distance) < 300 || in_millimetres(*distance) > 10'000) {
+    map.error(map.find("read from")->place, map.path_of("read from"),
+              "nobody reads a chart from there", "write a distance of 0.3 to 10 m, such as 1.5 m");
+    return;
+  }
+  chart.read_from = distance;
+  std::vector<std::string> names = {"A5", "A4", "A3"};
+  if (usual == "Letter" || usual == "Tabloid") names = {"Letter", "Tabloid"};
+  if (map.find("paper") != nullptr) names = {chart.paper.name};
+  for (const std::string& name : names) {
+    const PaperSize upright = paper_named(name);
+    const PaperSize lying{upright.name, upright.height, upright.width};
+    if (map.find("orientation") == nullptr) {
+      chart.papers.insert(chart.papers.end(), {upright, lying});
+    } else {
+      chart.papers.push_back(chart.paper.width < chart.paper.height ? upright : lying);
+    }
+  }
+}
+
 // A row of a bucket chart is a vessel's id or a volume written out.
 std::optional<BucketRow> read_bucket(const MapReader& map, const Node& item, const Room& room) {
   const std::string path = map.path_of("buckets");
@@ -104,6 +128,7 @@ ChartRequest read_bucket_chart(const MapReader& map, const std::string& paper, c
   ChartRequest chart;
   chart.title = map.text("title", "Buckets");
   read_chart_frame(map, paper, chart);
+  read_distance(map, paper, chart);
   read_chart_stocks(map, room, chart);
   read_buckets(map, room, chart);
   return chart;
@@ -306,6 +331,7 @@ ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, con
   ChartRequest chart;
   chart.title = map.text("title");
   read_chart_frame(map, paper, chart);
+  read_distance(map, paper, chart);
   read_one_stock(map, room, chart);
   chart.vessels = read_vessels(map, room);
   if (chart.vessels.empty()) {

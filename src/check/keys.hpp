@@ -55,11 +55,12 @@ inline const Keys kLabel = {"type",  "stock", "product", "container", "place",  
                             "batch", "by",    "sheet",   "form",      "square code", "design"};
 inline const Keys kSheet = {"paper",   "rows",     "columns", "label",    "pitch",
                             "margins", "start at", "copies",  "cut marks"};
-inline const Keys kBucketChart = {"type",  "design",      "title",    "stocks",  "buckets", "paper",
-                                  "place", "orientation", "revision", "revised", "replaces"};
-inline const Keys kTankChart = {"type",     "design",  "title",   "stock",       "tanks",
-                                "racks",    "changes", "paper",   "orientation", "place",
-                                "revision", "revised", "replaces"};
+inline const Keys kBucketChart = {"type",        "design",   "read from", "title",
+                                  "stocks",      "buckets",  "paper",     "place",
+                                  "orientation", "revision", "revised",   "replaces"};
+inline const Keys kTankChart = {"type",  "design",   "read from", "title",   "stock",
+                                "tanks", "racks",    "changes",   "paper",   "orientation",
+                                "place", "revision", "revised",   "replaces"};
 
 inline const Keys kDoseScale = {"type",     "design",  "title",   "stocks",      "from",
                                 "to",       "scale",   "paper",   "orientation", "place",

@@ -108,6 +108,7 @@ class SheetReader {
     if (paper == "roll") {
       sheet_.label_width = width;
       sheet_.label_height = height;
+      sheet_.proposed = true;
       read_roll();
       return;
     }
@@ -117,33 +118,10 @@ class SheetReader {
                  "add label: with their width x height");
     }
     sheet_.paper = paper_named(paper);
-    const Length edge = millimetres(5);
-    const bool turned = width > sheet_.paper.width - edge * 2;
-    if (turned) std::swap(sheet_.paper.width, sheet_.paper.height);
-    const Length across = sheet_.paper.width - edge * 2;
-    const Length down = sheet_.paper.height - edge * 2;
-    const bool must_be_whole = form_ == LabelForm::wrap || form_ == LabelForm::dot;
-    if ((width > across || height > down) && must_be_whole) {
-      map_.error(map_.node().place, map_.path(),
-                 "a label right round it wants paper of " + figure_mm(width + edge * 2) + " x " +
-                     figure_mm(height + edge * 2) + " mm",
-                 "take the form panel, a larger paper or a roll");
-    }
-    sheet_.label_width = std::min(width, across);
-    sheet_.label_height = std::min(height, down);
-    const Length gap = millimetres(10);  // room for the marks of both
-    const auto fill = [&](Length room, Length size) {
-      return std::max(1, static_cast<int>((room + gap) / (size + gap)));
-    };
-    sheet_.columns = fill(across, sheet_.label_width);
-    sheet_.rows = fill(down, sheet_.label_height);
-    sheet_.pitch_x = sheet_.label_width + gap;
-    sheet_.pitch_y = sheet_.label_height + gap;
-    const Length used_x = grid(sheet_.columns, sheet_.pitch_x, sheet_.label_width);
-    const Length used_y = grid(sheet_.rows, sheet_.pitch_y, sheet_.label_height);
-    sheet_.left = (sheet_.paper.width - used_x) * 0.5;
-    sheet_.top = (sheet_.paper.height - used_y) * 0.5;
-    sheet_.start_at = map_.count("start at", 1, 1, sheet_.rows * sheet_.columns);
+    sheet_.label_width = width;
+    sheet_.label_height = height;
+    sheet_.proposed = true;
+    sheet_.start_at = map_.count("start at", 1, 1, 100);
     sheet_.cut_marks = map_.truth("cut marks", true);
   }
 

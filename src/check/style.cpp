@@ -170,15 +170,33 @@ class FaceReader {
     const MapReader region(map_.checking(), item, map_.path_of(key_), {"width", "strip", "parts"});
     if (!region.is_map()) return;
     LabelRegion out;
-    out.width = region.needed<Share>("width", "50 %", parse_share).value_or(share(0));
+    read_width(region, out);
     out.strip = region.truth("strip", face_.empty());
     if (region.need("parts", "[name and code, dose, hazards]") != nullptr)
       out.parts = parts_of(region);
-    if (as_ratio(out.width) < 0.15) {
+    if (as_ratio(out.narrowest) < 0.15) {
       region.error(item.place, region.path(), "a region narrower than 15 % of its label",
                    "give it more, or put its parts into another");
     }
     face_.push_back(std::move(out));
+  }
+
+  // One width, or the two between which the fit chooses.
+  static void read_width(const MapReader& region, LabelRegion& out) {
+    const Node* node = region.need("width", "50 %, or smallest: and largest: below it");
+    if (node == nullptr) return;
+    if (node->kind != Node::Kind::map) {
+      out.narrowest = region.value<Share>("width", parse_share).value_or(share(1));
+      out.widest = out.narrowest;
+      return;
+    }
+    const MapReader range(region.checking(), *node, region.path_of("width"),
+                          {"smallest", "largest"});
+    out.narrowest = range.needed<Share>("smallest", "30 %", parse_share).value_or(share(1));
+    out.widest = range.needed<Share>("largest", "50 %", parse_share).value_or(share(1));
+    if (out.widest < out.narrowest)
+      region.error(node->place, region.path_of("width"), "the largest width is below the smallest",
+                   "swap the two");
   }
 
   // Rules may be drawn again and again, all else once.
@@ -206,17 +224,21 @@ class FaceReader {
   }
 
   void check_widths(const Node& node) const {
-    double sum = 0;
+    double least = 0;
+    double most = 0;
     int strips = 0;
     for (const LabelRegion& region : face_) {
-      sum += as_ratio(region.width);
+      least += as_ratio(region.narrowest);
+      most += as_ratio(region.widest);
       strips += region.strip ? 1 : 0;
     }
-    const std::string come = "the widths of the regions come to " + percent_text(share(sum));
-    if (sum > 1.0005)
-      map_.error(node.place, map_.path_of(key_), come + ": they overlap", "make it 100 %");
-    if (sum < 0.9995)
-      map_.error(node.place, map_.path_of(key_), come + ": some of the label stays empty",
+    const std::string come = "the widths of the regions come to ";
+    if (least > 1.0005)
+      map_.error(node.place, map_.path_of(key_),
+                 come + percent_text(share(least)) + ": they overlap", "make it 100 %");
+    if (most < 0.9995)
+      map_.error(node.place, map_.path_of(key_),
+                 come + percent_text(share(most)) + ": some of the label stays empty",
                  "make it 100 %");
     if (strips > 1)
       map_.error(node.place, map_.path_of(key_), "two strips on one label",
@@ -303,7 +325,7 @@ std::optional<ChartStyle> check_chart_style(const Node& tree, Diagnostics& out) 
   const Checking checking{out};
   const MapReader map(checking, tree, "",
                       {"error", "margin", "strip", "rules", "title", "subtitle", "text", "small",
-                       "dose", "row", "heading factor"});
+                       "dose", "row", "heading factor", "tint"});
   const StyleReader reader(map);
   ChartStyle style;
   style.error = error_shown(map);
@@ -317,6 +339,7 @@ std::optional<ChartStyle> check_chart_style(const Node& tree, Diagnostics& out) 
   style.dose = reader.range("dose");
   style.row = reader.range("row");
   style.heading_factor = reader.factor("heading factor");
+  style.tint = map.truth("tint", true);
   if (out.size() > before) return std::nullopt;
   return style;
 }

@@ -67,7 +67,8 @@ class ChartLayout : private ChartFrame {
   [[nodiscard]] bool names_fit() const {
     return std::none_of(
         content_.columns.begin(), content_.columns.end(), [&](const ColumnContent& c) {
-          return c.code && shrinks_too_far(text(Face::bold), c.heading, column_widths_.front());
+          return c.code && (shrinks_too_far(text(Face::bold), c.heading, column_widths_.front()) ||
+                            column_code_type(column_widths_.front()).size < least_size(Face::bold));
         });
   }
 
@@ -81,14 +82,17 @@ class ChartLayout : private ChartFrame {
   // As few pages as the rows take, and so many more.
   bool choose_rows_per_page(std::size_t more) {
     const double room = height_ - head_ - foot_;
-    const double least = in_millimetres(style_.row.smallest) * (is_single_column() ? 1.25 : 1.5);
+    const double for_dose = least_size(Face::bold) / std::min(1.0, style_.heading_factor);
+    const double least =
+        std::max(in_millimetres(style_.row.smallest) * (is_single_column() ? 1.25 : 1.5),
+                 cap({for_dose, Face::bold}) * 1.3);
     const auto most = static_cast<std::size_t>(std::max(0.0, std::floor(room / least)));
     if (most == 0) return false;
     const std::size_t pages =
         std::min((content_.rows.size() + most - 1) / most + more, content_.rows.size());
     rows_per_page_ = (content_.rows.size() + pages - 1) / pages;
-    row_height_ =
-        std::min(room / static_cast<double>(rows_per_page_), in_millimetres(style_.row.largest));
+    row_height_ = std::min(room / static_cast<double>(rows_per_page_),
+                           std::max(in_millimetres(style_.row.largest), least));
     return true;
   }
 
@@ -257,6 +261,7 @@ class ChartLayout : private ChartFrame {
 
   [[nodiscard]] bool head_fits() const {
     const double below = named_rows() || has_names() ? small().size * 1.3 : 0;
+    if (row_head_type().size < least_size(Face::bold) - 1e-6) return false;
     return cap({head_size(), Face::bold}) + below <= row_height_ * 0.86;
   }
 
@@ -328,10 +333,13 @@ class ChartLayout : private ChartFrame {
 
   // Leaves dose_size_ at the largest size that fits; 0 when none does.
   double largest_dose(CellShape shape) {
-    const double smallest = in_millimetres(style_.dose.smallest) * small_paper_;
+    // What heads a row must be read from as far away as the dose.
+    const double from_afar = least_size(Face::bold) / std::min(1.0, style_.heading_factor);
+    const double smallest =
+        std::max(in_millimetres(style_.dose.smallest) * small_paper_, from_afar);
     const double by_row = row_height_ * (is_single_column() ? 0.95 : 0.8);
-    const double largest =
-        std::min(in_millimetres(style_.dose.largest), std::max(by_row, smallest));
+    const double largest = std::min(std::max(in_millimetres(style_.dose.largest), smallest * 1.5),
+                                    std::max(by_row, smallest));
     for (dose_size_ = largest; dose_size_ >= smallest - 1e-6; dose_size_ -= kTick / 2) {
       share_out_columns(shape);
       if (head_fits() && cells_fit(shape)) return dose_size_;
@@ -397,7 +405,8 @@ class ChartLayout : private ChartFrame {
   }
 
   void draw_row(Pen& pen, const RowContent& row, double y, bool tinted) const {
-    if (tinted) pen.rectangle({left_ - 2, y, right_ - left_ + 4, row_height_}, Ink::tint);
+    if (tinted && style_.tint)
+      pen.rectangle({left_ - 2, y, right_ - left_ + 4, row_height_}, Ink::tint);
     // Clear of the strip, which is on the left.
     if (row.changed) pen.rectangle({right_ + 3, y + 1, 1.6, row_height_ - 2}, Ink::black);
     // Doses of one row stand on one baseline, however many lines their words take.

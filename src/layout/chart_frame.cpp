@@ -50,8 +50,8 @@ double ChartFrame::wide(const std::string& words, const Type& t) const {
 bool ChartFrame::lying_strips() const { return !content_.code; }
 
 void ChartFrame::measure_frame() {
-  const Type title = type(style_.title, Face::bold);
-  head_ = margin_ + cap(title);
+  const Type title = title_type();
+  head_ = margin_ + std::max(cap(title), code_height());
   if (!content_.subtitle.empty()) head_ += type(style_.subtitle).size * 1.45;
   head_ += head_air();
   rule_y_ = head_;
@@ -64,11 +64,45 @@ void ChartFrame::measure_frame() {
           small().size * 2.6 + margin_;
 }
 
+double ChartFrame::least_size(Face face) const {
+  return in_millimetres(style_.least_figure) / measurer_.metrics(face).cap_height;
+}
+
+// A title is worth a fifth more than the least figure.
+Type ChartFrame::title_type() const {
+  return {std::max(type(style_.title).size, least_size(Face::bold) * 1.2), Face::bold};
+}
+
+Type ChartFrame::code_type() const {
+  return {std::max(title_type().size * 0.82, least_size(Face::bold)), Face::bold};
+}
+
+// Next to the strip every size of type is allowed, so this is the width of the column alone.
+Type ChartFrame::column_code_type(double width) const {
+  const double wanted = std::max(type(style_.subtitle).size * 1.35, least_size(Face::bold));
+  return {std::min(wanted, width / 4.2), Face::bold};
+}
+
+// From afar the date is read beside the code.
+bool ChartFrame::shows_date() const {
+  return in_millimetres(style_.least_figure) > 0 && !content_.dated.empty();
+}
+
+// What stands at the right of the head, over the title's first line; 0 where the title is higher.
+double ChartFrame::code_height() const {
+  if (in_millimetres(style_.least_figure) <= 0) return 0;
+  const Type date{least_size(Face::regular), Face::regular};
+  const double code = content_.code ? cap(text()) + text().size * 0.7 + cap(code_type()) : 0;
+  const double dated = shows_date() ? (code > 0 ? date.size * 0.5 : 0) + cap(date) : 0;
+  const double own_lines = content_.subtitle.empty() ? 0 : type(style_.subtitle).size * 1.45;
+  return code + dated - own_lines;
+}
+
 // From the last baseline of the head to its rule: what hangs below a line must not touch it.
 double ChartFrame::head_air() const {
   const double air = type(style_.subtitle).size * 0.55;
   if (!content_.subtitle.empty()) return air;
-  const double descent = measurer_.metrics(Face::bold).descent * type(style_.title).size;
+  const double descent = measurer_.metrics(Face::bold).descent * title_type().size;
   return std::max(air, descent + 1.5);
 }
 
@@ -77,7 +111,8 @@ double ChartFrame::heading_height() const {
   const double captions = text().size * 1.9;
   if (!lying_strips()) return captions;
   return text().size * 1.6 + small().size * 1.25 * static_cast<double>(below_lines()) +
-         type(style_.subtitle).size * 1.5 + in_millimetres(style_.strip.cell_width) + 4.5;
+         std::max(type(style_.subtitle).size * 1.5, least_size(Face::bold) * 1.15) +
+         in_millimetres(style_.strip.cell_width) + 4.5;
 }
 
 // Lines under the columns' names, in columns of about the width they will get.
@@ -117,8 +152,11 @@ bool ChartFrame::shrinks_too_far(const Type& wanted, const std::string& words, d
 
 double ChartFrame::title_room() const {
   const double code =
-      content_.code ? wide(content_.code->letters, type(style_.title, Face::bold)) + 6 : 0;
-  return right_ - left_ - code;
+      content_.code ? wide(content_.code->letters, title_type()) + 6 : 0;
+  const double from_afar = content_.code ? wide(content_.code->letters, code_type()) + 6 : 0;
+  const double date =
+      shows_date() ? wide(content_.dated, {least_size(Face::regular), Face::regular}) + 6 : 0;
+  return right_ - left_ - std::max({code, from_afar, date});
 }
 
 double ChartFrame::foot_room() const { return right_ - left_ - wide("00 of 00", small()) - 6; }
@@ -128,28 +166,34 @@ bool ChartFrame::frame_fits() const {
   if (left_ + kProofLength > right_) return false;
   // No sentence of the foot may be lost.
   if (match_.empty() || words_.empty()) return false;
-  return !shrinks_too_far(type(style_.title, Face::bold), content_.title, title_room()) &&
+  return !shrinks_too_far(title_type(), content_.title, title_room()) &&
          !shrinks_too_far(type(style_.subtitle), content_.subtitle, title_room()) &&
          !shrinks_too_far(small(), content_.foot, foot_room());
 }
 
 void ChartFrame::draw_head(Pen& pen) const {
-  const Type title = fitted(type(style_.title, Face::bold), content_.title, title_room());
-  pen.text({left_, margin_ + cap(type(style_.title, Face::bold))}, title, content_.title);
+  const Type title = fitted(title_type(), content_.title, title_room());
+  pen.text({left_, margin_ + cap(title_type())}, title, content_.title);
   const double subtitle_y = rule_y_ - head_air();
   if (!content_.subtitle.empty())
     pen.text({left_, subtitle_y}, fitted(type(style_.subtitle), content_.subtitle, title_room()),
              content_.subtitle);
   if (content_.code) {
-    const Type code = type(style_.title, Face::bold);
+    const Type code = code_type();
     const Type caption = text();
     pen.text_right({right_, margin_ + cap(caption)}, caption, content_.code_caption);
-    pen.text_right({right_, margin_ + cap(caption) + caption.size * 0.7 + cap(code) * 0.82},
-                   {code.size * 0.82, Face::bold}, content_.code->letters);
+    pen.text_right({right_, margin_ + cap(caption) + caption.size * 0.7 + cap(code)}, code,
+                   content_.code->letters);
     draw_strip(pen, content_.code->strip, style_.strip.cells,
                {margin_, margin_ + 0.4, in_millimetres(style_.strip.cell_width),
                 in_millimetres(style_.strip.cell_height)},
                false);
+  }
+  if (shows_date()) {
+    const Type date{least_size(Face::regular), Face::regular};
+    const double code =
+        content_.code ? cap(text()) + text().size * 0.7 + cap(code_type()) + date.size * 0.5 : 0;
+    pen.text_right({right_, margin_ + code + cap(date)}, date, content_.dated);
   }
   pen.rule(left_, rule_y_, right_ - left_, in_millimetres(style_.rules.heavy));
 }
@@ -171,7 +215,7 @@ void ChartFrame::draw_column_head(Pen& pen, const ColumnContent& column, double 
     pen.text({x, below_y}, small(), line);
     below_y += small().size * 1.25;
   }
-  const Type code{std::min(type(style_.subtitle).size * 1.35, width / 4.2), Face::bold};
+  const Type code = column_code_type(width);
   pen.text({x, base - cell - 2.2}, code, column.code->letters);
   draw_strip(pen, column.code->strip, style_.strip.cells,
              {x + 0.2, base - cell + 0.6, cell, in_millimetres(style_.strip.cell_height)}, true);

@@ -44,6 +44,14 @@ class ChartFrame {
   /// The lines under a column's name.
   [[nodiscard]] std::vector<std::string> below_of(const ColumnContent& column) const;
 
+  /// The em of figures as low as may be read from afar; 0 where that is not asked.
+  [[nodiscard]] double least_size(Face face) const;
+  /// The code over a column of its own.
+  [[nodiscard]] Type column_code_type(double width) const;
+  [[nodiscard]] Type title_type() const;
+  [[nodiscard]] Type code_type() const;
+  [[nodiscard]] bool shows_date() const;
+
   /// The type, made smaller where the words would not fit.
   [[nodiscard]] Type fitted(Type wanted, const std::string& words, double room) const;
   [[nodiscard]] bool shrinks_too_far(const Type& wanted, const std::string& words,
@@ -74,6 +82,7 @@ class ChartFrame {
 
  private:
   void measure_frame();
+  [[nodiscard]] double code_height() const;
   [[nodiscard]] double head_air() const;
   [[nodiscard]] double heading_height() const;
   [[nodiscard]] std::size_t below_lines() const;

@@ -37,10 +37,14 @@ Floor floor_for(Volume capacity) {
 // One face of a label and where it lies on it.
 struct Placed {
   const LabelFace* face = nullptr;
+  std::vector<double> widths;  // of its regions, over the whole
   Box box;
   std::size_t label = 0;  // 1: on a second label
 };
 using Plan = std::vector<Placed>;
+
+// A large label keeps more free at its edges than the design's margin.
+constexpr double kMarginShare = 0.035;
 
 // One try at a face in given sizes. Its regions are set first; when they fit, they are drawn.
 class Attempt {
@@ -52,7 +56,8 @@ class Attempt {
         measurer_(measurer),
         placed_(placed),
         sizes_(sizes),
-        margin_(in_millimetres(style.margin)),
+        margin_(std::max(in_millimetres(style.margin),
+                         kMarginShare * std::min(placed.box.width, placed.box.height))),
         strip_(in_millimetres(style.strip.cell_width)) {}
 
   bool make() {
@@ -61,14 +66,15 @@ class Attempt {
     const double inner = box.width - 2 * margin_ - gutters;
     room_ = box.height - 2 * margin_;
     double x = box.x + margin_;
-    for (const LabelRegion& region : *placed_.face) {
-      const double width = inner * as_ratio(region.width);
+    for (std::size_t i = 0; i < placed_.face->size(); ++i) {
+      const LabelRegion& region = (*placed_.face)[i];
+      const double width = inner * placed_.widths[i];
       const bool strip = region.strip && !content_.code.letters.empty();
       if (strip) strip_x_ = x;
       const double beside = strip ? strip_ + std::max(2.5, strip_ * 0.55) : 0;
       auto column =
           set_column(content_, style_, measurer_, sizes_, x + beside, width - beside, region.parts);
-      if (column == nullptr || column->height() > room_) return false;
+      if (column == nullptr || column->height() > filled_room()) return false;
       columns_.push_back(std::move(column));
       x += width + gutter();
     }
@@ -84,6 +90,11 @@ class Attempt {
   }
 
  private:
+  // Large type wants air between the parts; small type takes what there is.
+  [[nodiscard]] double filled_room() const {
+    constexpr double kLarge = 3;  // mm
+    return sizes_.text < kLarge ? room_ : room_ * 0.95;
+  }
   [[nodiscard]] int cells() const {
     return placed_.box.height < in_millimetres(style_.strip.short_below) ? style_.strip.short_cells
                                                                          : style_.strip.cells;
@@ -102,17 +113,62 @@ class Attempt {
   std::vector<std::unique_ptr<LabelColumn>> columns_;
 };
 
-// The ways a design deals out a label of this form: on one face, and on front and back if it knows
-// that.
-std::vector<Plan> plans_for(const LabelStyle& style, const LabelSheet& sheet, double width,
-                            double height) {
+// Widths between the regions' limits that come to 1, each region as near `wished` as the others let
+// it: what is over or missing is shared out by how far each may still give.
+std::vector<double> filled(const LabelFace& face, std::vector<double> wished) {
+  double sum = 0;
+  for (const double width : wished) sum += width;
+  const bool grow = sum < 1;
+  double room = 0;
+  const auto give = [&](std::size_t i) {
+    return grow ? as_ratio(face[i].widest) - wished[i] : wished[i] - as_ratio(face[i].narrowest);
+  };
+  for (std::size_t i = 0; i < face.size(); ++i) room += give(i);
+  const double part = room > 0 ? std::min(1.0, std::abs(1 - sum) / room) : 0;
+  for (std::size_t i = 0; i < face.size(); ++i) wished[i] += (grow ? part : -part) * give(i);
+  return wished;
+}
+
+// Ways to share out a face: all regions in the middle of what they may be, and each in turn as
+// narrow or as wide as it may be, with the others in the middle.
+std::vector<std::vector<double>> sharings(const LabelFace& face) {
+  std::vector<double> middle;
+  bool fixed = true;
+  for (const LabelRegion& region : face) {
+    middle.push_back((as_ratio(region.narrowest) + as_ratio(region.widest)) / 2);
+    fixed = fixed && region.narrowest == region.widest;
+  }
+  std::vector<std::vector<double>> out = {filled(face, middle)};
+  if (fixed) return out;
+  for (std::size_t i = 0; i < face.size(); ++i) {
+    for (const Share end : {face[i].narrowest, face[i].widest}) {
+      std::vector<double> wished = middle;
+      wished[i] = as_ratio(end);
+      out.push_back(filled(face, std::move(wished)));
+    }
+  }
+  return out;
+}
+
+// The ways a design deals out a label of this form: on its front, or on front and back if it knows
+// that; each with all sharings of its faces.
+std::vector<std::vector<Plan>> plans_for(const LabelStyle& style, const LabelSheet& sheet,
+                                         double width, double height) {
   const std::vector<Box> boxes = face_boxes(sheet, width, height);
-  std::vector<Plan> out(1);
-  for (const Box& box : boxes) out[0].push_back({&style.front, box, 0});
+  std::vector<std::vector<Plan>> out(1);
+  for (const auto& widths : sharings(style.front)) {
+    Plan plan;
+    for (const Box& box : boxes) plan.push_back({&style.front, widths, box, 0});
+    out[0].push_back(std::move(plan));
+  }
   if (style.full_front.empty()) return out;
-  const bool second = boxes.size() == 1;
-  out.push_back({{&style.full_front, boxes.front(), 0},
-                 {&style.full_back, boxes.back(), second ? std::size_t{1} : std::size_t{0}}});
+  const std::size_t second = boxes.size() == 1 ? 1 : 0;
+  out.emplace_back();
+  for (const auto& front : sharings(style.full_front)) {
+    for (const auto& back : sharings(style.full_back))
+      out[1].push_back({{&style.full_front, front, boxes.front(), 0},
+                        {&style.full_back, back, boxes.back(), second}});
+  }
   return out;
 }
 
@@ -137,6 +193,22 @@ class Fitter {
     return std::nullopt;
   }
 
+  // The plan with the largest text; null when none fits.
+  [[nodiscard]] std::pair<const Plan*, std::vector<LabelSizes>> best_of(
+      const std::vector<Plan>& plans) const {
+    std::pair<const Plan*, std::vector<LabelSizes>> out{nullptr, {}};
+    for (const Plan& plan : plans) {
+      auto sizes = best(plan);
+      if (!sizes) continue;
+      const bool larger = out.first == nullptr ||
+                          sizes->front().text > out.second.front().text + 1e-9 ||
+                          (sizes->front().text > out.second.front().text - 1e-9 &&
+                           sizes->front().pictogram > out.second.front().pictogram + 1e-9);
+      if (larger) out = {&plan, std::move(*sizes)};
+    }
+    return out;
+  }
+
   [[nodiscard]] bool below_lawful_size(const Plan& plan) const {
     const Box& box = plan.front().box;
     return std::min(box.width, box.height) < floor_.short_side - 0.05 ||
@@ -151,9 +223,11 @@ class Fitter {
     for (double factor = 1; factor < 6; factor += 0.02) {
       const double w = std::ceil(width * factor) + across;
       const double h = std::ceil(height * factor);
-      for (const Plan& plan : plans_for(style_, sheet, w, h)) {
-        if (!below_lawful_size(plan) && sizes_at(plan, smallest_, floor_.pictogram))
-          return std::make_pair(w, h);
+      for (const auto& plans : plans_for(style_, sheet, w, h)) {
+        for (const Plan& plan : plans) {
+          if (!below_lawful_size(plan) && sizes_at(plan, smallest_, floor_.pictogram))
+            return std::make_pair(w, h);
+        }
       }
     }
     return std::nullopt;
@@ -184,12 +258,20 @@ class Fitter {
 
   std::optional<std::vector<LabelSizes>> best_text(const Plan& plan, double side) const {
     constexpr int kSteps = 48;
-    for (int i = kSteps; i >= 0; --i) {
-      const double text =
-          smallest_ * std::pow(largest_ / smallest_, i / static_cast<double>(kSteps));
-      if (auto sizes = sizes_at(plan, text, side)) return sizes;
+    constexpr int kStride = 6;
+    const auto at = [&](int step) {
+      return sizes_at(
+          plan, smallest_ * std::pow(largest_ / smallest_, step / static_cast<double>(kSteps)),
+          side);
+    };
+    // Most tries fail, and fail at the smallest size already.
+    if (!at(0)) return std::nullopt;
+    int coarse = kSteps;
+    while (coarse > 0 && !at(coarse)) coarse -= kStride;
+    for (int step = std::min(kSteps, coarse + kStride - 1); step > coarse; --step) {
+      if (auto sizes = at(step)) return sizes;
     }
-    return std::nullopt;
+    return at(coarse);
   }
 
   // With the text settled, the pictograms grow into what room is left.
@@ -251,23 +333,31 @@ LabelContent shortened(LabelContent content) {
   return content;
 }
 
-}  // namespace
+LayoutProblem no_paper_for(const LabelSheet& sheet) {
+  const double edges = 10;
+  return {"a label of " +
+              size_text(in_millimetres(sheet.label_width), in_millimetres(sheet.label_height)) +
+              " finds no room on " + sheet.paper.name,
+          "take paper of at least " +
+              size_text(in_millimetres(sheet.label_width) + edges,
+                        in_millimetres(sheet.label_height) + edges) +
+              ", a roll, or another form: a panel, or a tag that is tied on"};
+}
 
-std::variant<Pages, LayoutProblem> lay_out_label(const LabelContent& content,
-                                                 const LabelSheet& sheet, const LabelStyle& style,
-                                                 const TextMeasurer& measurer) {
-  if (sheet.form == LabelForm::dot) return lay_out_cap_dot(content, sheet, style, measurer);
+// The label drawn on its faces, in the largest sizes that fit; nothing when none do.
+std::optional<std::vector<Page>> drawn(const LabelContent& content, const LabelSheet& sheet,
+                                       const LabelStyle& style, const TextMeasurer& measurer) {
   const double width = in_millimetres(sheet.label_width);
   const double height = in_millimetres(sheet.label_height);
   const Fitter fitter(content, style, measurer);
-  const std::vector<Plan> plans = plans_for(style, sheet, width, height);
-  for (const Plan& plan : plans) {
-    const auto sizes = fitter.best(plan);
-    if (!sizes) continue;
+  for (const auto& plans : plans_for(style, sheet, width, height)) {
+    const auto [best, sizes] = fitter.best_of(plans);
+    if (best == nullptr) continue;
+    const Plan& plan = *best;
     std::vector<Page> labels(plan.back().label + 1, Page{width, height, "", {}});
     for (std::size_t i = 0; i < plan.size(); ++i) {
       Pen pen(labels[plan[i].label], measurer);
-      Attempt attempt(content, style, measurer, plan[i], (*sizes)[i]);
+      Attempt attempt(content, style, measurer, plan[i], sizes[i]);
       if (!attempt.make()) throw LayoutFault("a label that fitted does not fit");
       attempt.draw(pen);
     }
@@ -275,14 +365,49 @@ std::variant<Pages, LayoutProblem> lay_out_label(const LabelContent& content,
       Pen pen(label, measurer);
       mark_folds(pen, sheet, in_millimetres(style.rules.light));
     }
-    return on_sheets(labels, sheet, content.name, measurer);
+    return labels;
   }
-  if (content.may_be_shortened && content.capacity <= kSmallPackage) {
-    LabelContent less = shortened(content);
-    less.may_be_shortened = false;
-    return lay_out_label(less, sheet, style, measurer);
+  if (!content.may_be_shortened || content.capacity > kSmallPackage) return std::nullopt;
+  LabelContent less = shortened(content);
+  less.may_be_shortened = false;
+  return drawn(less, sheet, style, measurer);
+}
+
+// A flag or a tag that was proposed is as large as its words need: a tag in proportion, a flag,
+// which is no higher than its tube, by its wings alone.
+LabelSheet enough(LabelSheet sheet, const LabelContent& content, const LabelStyle& style,
+                  const TextMeasurer& measurer) {
+  const LabelSheet proposed = sheet;
+  const double width = in_millimetres(sheet.label_width) - around_of(sheet);
+  const double height = in_millimetres(sheet.label_height);
+  for (double factor = 1; factor < 4; factor += 0.04) {
+    sheet.label_width = millimetres(std::ceil(width * factor) + around_of(sheet));
+    if (sheet.form == LabelForm::tag) sheet.label_height = millimetres(std::ceil(height * factor));
+    if (drawn(content, sheet, style, measurer)) return sheet;
   }
-  return too_small(fitter, content, sheet, plans.front());
+  return proposed;
+}
+
+}  // namespace
+
+std::variant<Pages, LayoutProblem> lay_out_label(const LabelContent& content,
+                                                 const LabelSheet& asked, const LabelStyle& style,
+                                                 const TextMeasurer& measurer) {
+  LabelSheet sheet = asked;
+  if (asked.proposed) {
+    const bool wings = asked.form == LabelForm::flag || asked.form == LabelForm::tag;
+    if (wings) sheet = enough(sheet, content, style, measurer);
+    const auto placed = on_plain_paper(sheet);
+    if (!placed) return no_paper_for(sheet);
+    sheet = *placed;
+  }
+  if (sheet.form == LabelForm::dot) return lay_out_cap_dot(content, sheet, style, measurer);
+  if (const auto labels = drawn(content, sheet, style, measurer))
+    return on_sheets(*labels, sheet, content.name, measurer);
+  const double width = in_millimetres(sheet.label_width);
+  const double height = in_millimetres(sheet.label_height);
+  return too_small(Fitter(content, style, measurer), content, sheet,
+                   plans_for(style, sheet, width, height).front().front());
 }
 
 }  // namespace dosewright

@@ -183,12 +183,38 @@ class SetColumn : public LabelColumn {
                          (notes.empty() ? 0 : sizes_.text * 0.3 + block(notes.size(), note));
     const double figure = content_.dose.empty() ? 0 : cap(large);
     const double height = std::max(words, figure);
+    if (figure > 0 && dose_above_words(large, height)) return true;
     add(height, [=, this](Pen& pen, double y) {
       pen.text({left_, y + (height + figure) / 2}, large, content_.dose);
       const double x = left_ + dose_width;
       const double top = y + (height - words) / 2;
       put_lines(pen, x, top, treats, beside, pitch(beside), cap(beside));
       put_lines(pen, x, top + block(treats.size(), beside) + sizes_.text * 0.3, notes, note,
+                pitch(note), cap(note));
+    });
+    return true;
+  }
+
+  // Beside a wide figure words may stand in a narrow column; where that is higher than the figure
+  // with the words below it, they stand below. Whether they do.
+  bool dose_above_words(const Type& large, double beside_height) {
+    const Type strong = type(LabelWord::treats, style_.values);
+    const Type note = regular();
+    const auto treats = wrapped(measurer_, content_.treats, strong, inner_);
+    const auto notes = content_.note.empty() ? std::vector<std::string>{}
+                                             : wrapped(measurer_, content_.note, note, inner_);
+    if (treats.empty() || (notes.empty() && !content_.note.empty())) return false;
+    if (wide(content_.dose, large) > inner_) return false;
+    const double gap = sizes_.text * 0.6;
+    const double notes_gap = notes.empty() ? 0 : sizes_.text * 0.3;
+    const double height =
+        cap(large) + gap + block(treats.size(), strong) + notes_gap + block(notes.size(), note);
+    if (height > beside_height - 0.01) return false;
+    add(height, [=, this](Pen& pen, double y) {
+      pen.text({left_, y + cap(large)}, large, content_.dose);
+      const double top = y + cap(large) + gap;
+      put_lines(pen, left_, top, treats, strong, pitch(strong), cap(strong));
+      put_lines(pen, left_, top + block(treats.size(), strong) + notes_gap, notes, note,
                 pitch(note), cap(note));
     });
     return true;

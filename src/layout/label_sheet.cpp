@@ -59,6 +59,34 @@ std::vector<Box> face_boxes(const LabelSheet& sheet, double width, double height
   return {{0, top, wing, height - top}, {width - wing, top, wing, height - top}};
 }
 
+std::optional<LabelSheet> on_plain_paper(LabelSheet sheet) {
+  if (sheet.paper.name == "roll") {
+    sheet.paper = {"roll", sheet.label_width, sheet.label_height};
+    sheet.pitch_x = sheet.label_width;
+    sheet.pitch_y = sheet.label_height;
+    return sheet;
+  }
+  const Length edge = millimetres(5);
+  const Length gap = millimetres(10);  // room for the marks of both
+  if (sheet.label_width > sheet.paper.width - edge * 2)
+    std::swap(sheet.paper.width, sheet.paper.height);
+  const Length across = sheet.paper.width - edge * 2;
+  const Length down = sheet.paper.height - edge * 2;
+  const bool may_shrink = sheet.form == LabelForm::panel;
+  if (may_shrink) {
+    sheet.label_width = std::min(sheet.label_width, across);
+    sheet.label_height = std::min(sheet.label_height, down);
+  }
+  if (sheet.label_width > across || sheet.label_height > down) return std::nullopt;
+  sheet.columns = static_cast<int>((across + gap) / (sheet.label_width + gap));
+  sheet.rows = static_cast<int>((down + gap) / (sheet.label_height + gap));
+  sheet.pitch_x = sheet.label_width + gap;
+  sheet.pitch_y = sheet.label_height + gap;
+  sheet.left = (sheet.paper.width + gap - sheet.pitch_x * sheet.columns) * 0.5;
+  sheet.top = (sheet.paper.height + gap - sheet.pitch_y * sheet.rows) * 0.5;
+  return sheet;
+}
+
 void mark_folds(Pen& pen, const LabelSheet& sheet, double thickness) {
   const double width = pen.page().width;
   const double height = pen.page().height;

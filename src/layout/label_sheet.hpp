@@ -1,6 +1,7 @@
 // Where the faces of a label lie, and where labels lie on their sheets; private to this folder.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,6 +15,11 @@ namespace dosewright {
 
 /// What of a label's width goes round or under something and is not read, mm.
 [[nodiscard]] double around_of(const LabelSheet& sheet);
+
+/// A proposed label on its paper: turned if need be, as many beside and below each other as there
+/// is room for; a label off a roll is its own paper. Nothing when the paper is too small for even
+/// one.
+[[nodiscard]] std::optional<LabelSheet> on_plain_paper(LabelSheet sheet);
 
 /// Ticks at the label's edges where it is folded or overlaps, and what is punched.
 void mark_folds(Pen& pen, const LabelSheet& sheet, double thickness);

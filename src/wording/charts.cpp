@@ -203,6 +203,7 @@ ChartContent chart_content(const RoomAnswer& answers, const Document& document, 
                                          : "the tank's usual change") +
                 ". " + out.small;
   out.foot = foot_words(room, chart);
+  out.dated = dated_words(chart);
   return out;
 }
 

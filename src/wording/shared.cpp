@@ -237,6 +237,12 @@ std::string foot_words(const Room& room, const ChartRequest& chart) {
   return out;
 }
 
+std::string dated_words(const ChartRequest& chart) {
+  std::string out = chart.revision.empty() ? "" : "revision " + chart.revision;
+  if (chart.revised) out += (out.empty() ? "" : " of ") + date_text(*chart.revised);
+  return out;
+}
+
 std::string vessel_word(const Stock& stock) { return stock.dry ? "tub" : "bottle"; }
 
 void set_code(const StockAnswer& stock, ChartContent& page) {

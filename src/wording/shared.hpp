@@ -36,6 +36,8 @@ void set_code(const StockAnswer& stock, ChartContent& page);
 
 /// Where it hangs and which revision it is.
 [[nodiscard]] std::string foot_words(const Room& room, const ChartRequest& chart);
+/// "revision 3 of 2026-11-20".
+[[nodiscard]] std::string dated_words(const ChartRequest& chart);
 
 /// When the page may be used: the bottle shows the same code.
 [[nodiscard]] std::string match_words(const std::vector<const StockAnswer*>& stocks);

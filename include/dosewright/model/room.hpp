@@ -279,6 +279,9 @@ struct LabelSheet {
   LabelForm form = LabelForm::panel;
   Length around;           ///< of the tube that a flag goes round
   bool cut_marks = false;  ///< on plain paper
+  /// The size comes from the container, and layout places it on the paper: a flag or a tag is made
+  /// as large as its words need, anything else as small as the paper asks.
+  bool proposed = false;
 };
 
 struct LabelRequest {
@@ -309,6 +312,8 @@ struct ChartRequest {
   std::vector<std::string> vessels;  ///< tank chart
   std::vector<Share> changes;        ///< tank chart
   PaperSize paper;                   ///< already turned to portrait or landscape
+  std::optional<Length> read_from;   ///< how far away its reader stands; bucket and tank charts
+  std::vector<PaperSize> papers;     ///< to choose from then, in either turn; smallest first
   std::string container;             ///< id; of a mixing card
   std::string place;
   std::string revision;

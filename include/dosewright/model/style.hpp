@@ -53,12 +53,14 @@ enum class LabelWord { name, code, dose, treats, values, signal, hazards, warnin
 
 /// A part of a label's width, with parts of the label from the top down.
 struct LabelRegion {
-  Share width;
+  Share narrowest;
+  Share widest;        ///< the fit chooses between them
   bool strip = false;  ///< the strength strip stands at its left
   std::vector<LabelPart> parts;
 };
 
-/// Regions from left to right; their widths come to 1.
+/// Regions from left to right; at the narrowest they come to at most 1, at the widest to at
+/// least 1.
 using LabelFace = std::vector<LabelRegion>;
 
 struct LabelStyle {
@@ -93,7 +95,10 @@ struct ChartStyle {
   Length small;
   SizeRange dose;
   SizeRange row;                 ///< height of a row
+  bool tint = true;              ///< every other row in grey
   double heading_factor = 0.65;  ///< the row's own figure over the dose
+  /// Height of the lowest figure that must be read from afar, set by layout; 0 where none is.
+  Length least_figure;
 };
 
 }  // namespace dosewright

@@ -106,7 +106,8 @@ struct ChartContent {
   std::string subtitle;
   std::optional<CodeContent> code;  ///< when the whole page is for one stock
   std::string code_caption;         ///< "match the bottle"
-  std::string row_caption;          ///< "bucket", "tank"
+  std::string dated;        ///< "revision 3 of 2026-11-20": shown large where read from afar
+  std::string row_caption;  ///< "bucket", "tank"
   std::vector<ColumnContent> columns;
   std::vector<RowContent> rows;
   std::string match;  ///< bold: when the chart may be used
