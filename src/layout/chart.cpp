@@ -16,12 +16,6 @@ namespace {
 
 constexpr double kTick = 25.4 / 72;  // a printer's point in mm
 
-// A figure from its decimal point on.
-std::string decimal_part(const std::string& figure) {
-  const std::size_t point = figure.find('.');
-  return point == std::string::npos ? "" : figure.substr(point);
-}
-
 // Widths of a column of figures that stand with their decimal points below each other.
 struct FigureColumn {
   double whole = 0;
@@ -82,10 +76,9 @@ class ChartLayout : private ChartFrame {
   // As few pages as the rows take, and so many more.
   bool choose_rows_per_page(std::size_t more) {
     const double room = height_ - head_ - foot_;
-    const double for_dose = least_size(Face::bold) / std::min(1.0, style_.heading_factor);
     const double least =
         std::max(in_millimetres(style_.row.smallest) * (is_single_column() ? 1.25 : 1.5),
-                 cap({for_dose, Face::bold}) * 1.3);
+                 cap({least_dose_size(), Face::bold}) * 1.3);
     const auto most = static_cast<std::size_t>(std::max(0.0, std::floor(room / least)));
     if (most == 0) return false;
     const std::size_t pages =
@@ -333,10 +326,8 @@ class ChartLayout : private ChartFrame {
 
   // Leaves dose_size_ at the largest size that fits; 0 when none does.
   double largest_dose(CellShape shape) {
-    // What heads a row must be read from as far away as the dose.
-    const double from_afar = least_size(Face::bold) / std::min(1.0, style_.heading_factor);
     const double smallest =
-        std::max(in_millimetres(style_.dose.smallest) * small_paper_, from_afar);
+        std::max(in_millimetres(style_.dose.smallest) * small_paper_, least_dose_size());
     const double by_row = row_height_ * (is_single_column() ? 0.95 : 0.8);
     const double largest = std::min(std::max(in_millimetres(style_.dose.largest), smallest * 1.5),
                                     std::max(by_row, smallest));

@@ -14,6 +14,11 @@ constexpr double kProofLength = 100;  // mm; the bar that proves a print true
 
 std::string whole_part(const std::string& figure) { return figure.substr(0, figure.find('.')); }
 
+std::string decimal_part(const std::string& figure) {
+  const std::size_t point = figure.find('.');
+  return point == std::string::npos ? "" : figure.substr(point);
+}
+
 ChartFrame::ChartFrame(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
                        const TextMeasurer& measurer, ColumnHeads heads)
     : content_(content),
@@ -66,6 +71,10 @@ void ChartFrame::measure_frame() {
 
 double ChartFrame::least_size(Face face) const {
   return in_millimetres(style_.least_figure) / measurer_.metrics(face).cap_height;
+}
+
+double ChartFrame::least_dose_size() const {
+  return least_size(Face::bold) / std::min(1.0, style_.heading_factor);
 }
 
 // A title is worth a fifth more than the least figure.
@@ -151,8 +160,7 @@ bool ChartFrame::shrinks_too_far(const Type& wanted, const std::string& words, d
 }
 
 double ChartFrame::title_room() const {
-  const double code =
-      content_.code ? wide(content_.code->letters, title_type()) + 6 : 0;
+  const double code = content_.code ? wide(content_.code->letters, title_type()) + 6 : 0;
   const double from_afar = content_.code ? wide(content_.code->letters, code_type()) + 6 : 0;
   const double date =
       shows_date() ? wide(content_.dated, {least_size(Face::regular), Face::regular}) + 6 : 0;

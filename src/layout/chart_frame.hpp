@@ -18,6 +18,9 @@ inline constexpr double kUnitGap = 0.24;
 /// The part of a figure before its decimal point.
 [[nodiscard]] std::string whole_part(const std::string& figure);
 
+/// A figure from its decimal point on.
+[[nodiscard]] std::string decimal_part(const std::string& figure);
+
 /// Whether a line of captions stands between the title and the rows.
 enum class ColumnHeads { shown, none };
 
@@ -46,6 +49,8 @@ class ChartFrame {
 
   /// The em of figures as low as may be read from afar; 0 where that is not asked.
   [[nodiscard]] double least_size(Face face) const;
+  /// The same of a dose, whose row's own figure must be read from as far away.
+  [[nodiscard]] double least_dose_size() const;
   /// The code over a column of its own.
   [[nodiscard]] Type column_code_type(double width) const;
   [[nodiscard]] Type title_type() const;

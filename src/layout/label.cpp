@@ -43,6 +43,9 @@ struct Placed {
 };
 using Plan = std::vector<Placed>;
 
+// Type from this size on (mm) is large enough to give some of it for air.
+constexpr double kAiry = 3;
+
 // A large label keeps more free at its edges than the design's margin.
 constexpr double kMarginShare = 0.035;
 
@@ -90,11 +93,7 @@ class Attempt {
   }
 
  private:
-  // Large type wants air between the parts; small type takes what there is.
-  [[nodiscard]] double filled_room() const {
-    constexpr double kLarge = 3;  // mm
-    return sizes_.text < kLarge ? room_ : room_ * 0.95;
-  }
+  [[nodiscard]] double filled_room() const { return sizes_.airy ? room_ * 0.95 : room_; }
   [[nodiscard]] int cells() const {
     return placed_.box.height < in_millimetres(style_.strip.short_below) ? style_.strip.short_cells
                                                                          : style_.strip.cells;
@@ -113,24 +112,28 @@ class Attempt {
   std::vector<std::unique_ptr<LabelColumn>> columns_;
 };
 
-// Widths between the regions' limits that come to 1, each region as near `wished` as the others let
-// it: what is over or missing is shared out by how far each may still give.
-std::vector<double> filled(const LabelFace& face, std::vector<double> wished) {
-  double sum = 0;
-  for (const double width : wished) sum += width;
-  const bool grow = sum < 1;
-  double room = 0;
-  const auto give = [&](std::size_t i) {
-    return grow ? as_ratio(face[i].widest) - wished[i] : wished[i] - as_ratio(face[i].narrowest);
-  };
-  for (std::size_t i = 0; i < face.size(); ++i) room += give(i);
-  const double part = room > 0 ? std::min(1.0, std::abs(1 - sum) / room) : 0;
-  for (std::size_t i = 0; i < face.size(); ++i) wished[i] += (grow ? part : -part) * give(i);
-  return wished;
+// Widths between the regions' limits that come to 1: what is over or missing is shared out by how
+// far each may still give, first among all but the region `kept`.
+std::vector<double> filled(const LabelFace& face, std::vector<double> widths, std::size_t kept) {
+  for (const bool all : {false, true}) {
+    double missing = 1;
+    for (const double width : widths) missing -= width;
+    const auto give = [&](std::size_t i) {
+      if (i == kept && !all) return 0.0;
+      return missing > 0 ? as_ratio(face[i].widest) - widths[i]
+                         : widths[i] - as_ratio(face[i].narrowest);
+    };
+    double room = 0;
+    for (std::size_t i = 0; i < face.size(); ++i) room += give(i);
+    if (room <= 0) continue;
+    const double part = std::clamp(missing / room, -1.0, 1.0);
+    for (std::size_t i = 0; i < face.size(); ++i) widths[i] += part * give(i);
+  }
+  return widths;
 }
 
-// Ways to share out a face: all regions in the middle of what they may be, and each in turn as
-// narrow or as wide as it may be, with the others in the middle.
+// Ways to share out a face: all regions in the middle of what they may be, and each in turn nearer
+// its ends, with the others in the middle.
 std::vector<std::vector<double>> sharings(const LabelFace& face) {
   std::vector<double> middle;
   bool fixed = true;
@@ -138,13 +141,14 @@ std::vector<std::vector<double>> sharings(const LabelFace& face) {
     middle.push_back((as_ratio(region.narrowest) + as_ratio(region.widest)) / 2);
     fixed = fixed && region.narrowest == region.widest;
   }
-  std::vector<std::vector<double>> out = {filled(face, middle)};
+  std::vector<std::vector<double>> out = {filled(face, middle, face.size())};
   if (fixed) return out;
   for (std::size_t i = 0; i < face.size(); ++i) {
-    for (const Share end : {face[i].narrowest, face[i].widest}) {
+    for (const double part : {0.0, 0.25, 0.75, 1.0}) {
       std::vector<double> wished = middle;
-      wished[i] = as_ratio(end);
-      out.push_back(filled(face, std::move(wished)));
+      const double least = as_ratio(face[i].narrowest);
+      wished[i] = least + part * (as_ratio(face[i].widest) - least);
+      out.push_back(filled(face, std::move(wished), i));
     }
   }
   return out;
@@ -245,7 +249,7 @@ class Fitter {
       bool made = false;
       for (const Arrangement arrangement :
            {Arrangement::column, Arrangement::row, Arrangement::above}) {
-        const LabelSizes sizes{text, side, arrangement};
+        const LabelSizes sizes{text, side, arrangement, text > kAiry && text > smallest_ * 1.15};
         if (!Attempt(content_, style_, measurer_, placed, sizes).make()) continue;
         out.push_back(sizes);
         made = true;

@@ -18,6 +18,7 @@ struct LabelSizes {
   double text;       ///< em, mm
   double pictogram;  ///< side of the square, mm
   Arrangement arrangement;
+  bool airy = false;  ///< large type, which wants a little height left over between the parts
 };
 
 class LabelColumn {
