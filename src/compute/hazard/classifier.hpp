@@ -47,4 +47,8 @@ void classify_additive_effects(const Classifying& work);  ///< STOT SE 3, aspira
 void classify_aquatic(const Classifying& work);
 void classify_supplements(const Classifying& work);
 
+/// Effects on fertility and on the unborn child of several classes in one, at the graver category:
+/// H361f and H361d are H361fd (CLP Annex VI, 1.1.2.1.2). Precondition: at least one.
+[[nodiscard]] HazardClass joined_effects(const std::vector<HazardClass>& found);
+
 }  // namespace dosewright

@@ -128,12 +128,33 @@ void put_tests_first(const Classifying& work) {
   }
 }
 
+// Two effects are no repetition: what is stated and what is calculated are put together.
+void keep_effects(const Classifying& work, const HazardClass& least) {
+  std::vector<HazardClass> all = {least};
+  for (const HazardClass& one : work.out.classes) {
+    if (one.endpoint == Endpoint::reproduction) all.push_back(one);
+  }
+  const HazardClass joined = joined_effects(all);
+  const bool there = all.size() == 2 && joined.statement == all[1].statement;
+  if (there) return;
+  std::erase_if(work.out.classes, [](const HazardClass& one) {
+    return one.endpoint == Endpoint::reproduction;
+  });
+  work.out.classes.push_back(joined);
+  note_stated(work, least.endpoint, "stated of a weaker solution; this one is not milder",
+              "the description", joined);
+}
+
 // What is known of a weaker mixture holds for this one, unless the calculation finds it graver:
 // within an endpoint the lower number of two statements is the graver one.
 void keep_at_least(const Classifying& work) {
   for (const HazardClass& least : work.mixture.least) {
     if (least.endpoint == Endpoint::supplement) {
       work.out.supplements.push_back(least);
+      continue;
+    }
+    if (least.endpoint == Endpoint::reproduction) {
+      keep_effects(work, least);
       continue;
     }
     const bool physical = least.endpoint == Endpoint::physical;

@@ -53,8 +53,9 @@ class Worst {
 std::string reproductive_statement(const std::vector<HazardClass>& found, bool known) {
   std::set<char> letters;
   for (const HazardClass& one : found) {
-    if (one.statement.size() == 4 && one.statement.starts_with("H360") == known)
-      return one.statement;
+    const bool both = one.statement.size() == 4;
+    if (both && one.statement.starts_with("H360") == known) return one.statement;
+    if (both) letters.insert({'f', 'd'});
     for (const char c : one.statement.substr(4)) letters.insert(c);
   }
   std::string out = known ? "H360" : "H361";
@@ -110,6 +111,19 @@ void give(const Classifying& work, Endpoint endpoint, const Worst& worst) {
   }
   work.out.classes.push_back(given);
 }
+
+}  // namespace
+
+HazardClass joined_effects(const std::vector<HazardClass>& found) {
+  HazardClass out = found.front();
+  for (const HazardClass& one : found) {
+    if (severity(one.name) > severity(out.name)) out = one;
+  }
+  out.statement = reproductive_statement(found, out.statement.starts_with("H360"));
+  return out;
+}
+
+namespace {
 
 // The ingredient's own limit for the endpoint: its lowest band, else the rule book's.
 double own_limit(const HazardPart& part, Endpoint endpoint, double generic) {

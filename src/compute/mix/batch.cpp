@@ -127,6 +127,8 @@ Stock as_in_bottle(const Stock& stock, const Mixture& mixture, double times) {
   out.dose.ceiling_text.clear();
   out.dose.floor_text.clear();
   out.claims.clear();
+  // It was weighed for the recipe.
+  if (times != 1) out.density.reset();
   return out;
 }
 

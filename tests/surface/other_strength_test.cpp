@@ -1,0 +1,75 @@
+// Hazards on the label of a bottle that is not as strong as its recipe.
+#include <catch2/catch.hpp>
+
+#include "helpers.hpp"
+
+namespace {
+
+std::string quoted(const std::string& text) { return "'" + text + "'"; }
+
+// A room with one stock of one powder, and the label of a half-litre batch of it.
+std::string label_words(const std::string& product, const std::string& stock,
+                        const std::string& weighed) {
+  const testing::TemporaryFolder folder;
+  const std::string room =
+      "room: {name: Test room, measures: metric, emergency: Doctor 555 0100}\n"
+      "products:\n  powder:\n    name: test powder\n" +
+      product + "stocks:\n  mix:\n    name: Mix\n    recipe: {powder: 20 g}\n    water to: 1 L\n" +
+      "    dose: {give: 10 mL per 10 L, for: new water}\n    container: bottle\n" + stock +
+      "containers:\n  bottle: {holds: 1 L}\n"
+      "tools:\n  cylinder: {kind: cylinder, holds: 100 mL, marks: every 1 mL}\n"
+      "documents:\n  mix-label:\n    type: label\n    stock: mix\n"
+      "    sheet: {paper: roll, label: 200 x 150 mm}\n";
+  testing::write_file(folder / "room.yaml", room);
+  const auto run = testing::program(
+      "label " + quoted(folder / "room.yaml") + " --stock mix --volume '500 mL' --weighed '" +
+      weighed + "' --mixed 2026-11-26 --no-record --to " + quoted(folder / "out"));
+  INFO(run.err);
+  CHECK(run.status <= 1);
+  std::string out;
+  for (const auto& entry : testing::fs::directory_iterator(folder / "out"))
+    out += testing::shell("pdftotext '" + entry.path().string() + "' - | tr '\\n' ' '").out;
+  return out;
+}
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+}  // namespace
+
+// CLP Annex I, 3.7.4, and Annex VI, 1.1.2.1.2: F and D, f and d name two effects; they are put
+// together, the capital of category 1 before the small letter of category 2.
+TEST_CASE("label: effects stated and calculated are put together, neither is dropped") {
+  const std::string source = ", source: its sheet}\n";
+  const auto words = [&](const std::string& listed, const std::string& stated) {
+    return label_words("    hazards: {classes: [" + listed + "]" + source,
+                       "    hazards: {statements: [" + stated + "]" + source, "20 g");
+  };
+  const std::string maybe_both =
+      "Suspected of damaging fertility. Suspected of damaging the unborn child.";
+  CHECK(holds(words("Repr. 2 H361d", "H361fd"), maybe_both));
+  CHECK(holds(words("Repr. 2 H361d", "H361f"), maybe_both));
+  CHECK(holds(words("Repr. 2 H361f", "H361d"), maybe_both));
+  CHECK(holds(words("Repr. 1B H360F", "H360D"),
+              "May damage fertility. May damage the unborn child."));
+  CHECK(holds(words("Repr. 1B H360F", "H361d"),
+              "May damage fertility. Suspected of damaging the unborn child."));
+  CHECK(holds(words("Repr. 1B H360D", "H361f"),
+              "May damage the unborn child. Suspected of damaging fertility."));
+  CHECK(holds(words("Repr. 2 H361f", "H360Df"),
+              "May damage the unborn child. Suspected of damaging fertility."));
+  CHECK(holds(words("Repr. 2 H361d", "H360"), "May damage fertility or the unborn child."));
+}
+
+// The share by weight that the rules count is that of this solution (CLP Annex I, 3.3.3: 10 % for
+// Eye Irrit. 2); the density that was weighed for the recipe says nothing of another. 110 g/L
+// of a powder of unknown density are 10 % or more of any solution as light as 1.1 g/mL.
+TEST_CASE("label: the density weighed for the recipe is not taken for another strength") {
+  const std::string listed = "    hazards: {classes: [Eye Irrit. 2 H319], source: its sheet}\n";
+  const std::string strong = "    density: 1.29 g/mL\n";
+  std::string words = label_words(listed, strong, "55 g");
+  INFO(words);
+  CHECK(holds(words, "Causes serious eye irritation."));
+  CHECK_FALSE(holds(words, "no hazard statement"));
+}
