@@ -163,8 +163,11 @@ class Loader {
     check_letters(
         *tree, [&](char32_t c) { return fonts.covers(c); }, outcome_.problems);
     const std::size_t letters = outcome_.problems.size();
-    auto room =
-        check_room(*tree, {made_->statements, made_->classes, made_->knowledge}, outcome_.problems);
+    StatementBook un;
+    if (!load_book("en", true, un)) return false;
+    outcome_.status = ExitStatus::bad_input;
+    auto room = check_room(*tree, {made_->statements, made_->classes, made_->knowledge, &un},
+                           outcome_.problems);
     if (!room || letters > 0) {
       sort_by_place(outcome_.problems);
       return false;

@@ -125,12 +125,15 @@ void check_node_letters(const Node& node, const std::string& path,
 
 }  // namespace
 
-std::optional<Room> check_room(const Node& tree, const HazardBooks& books, Diagnostics& out) {
+std::optional<Room> check_room(const Node& tree, const HazardBooks& all, Diagnostics& out) {
   const std::size_t before = out.size();
   Checking checking{out};
   Room room;
   const MapReader top(checking, tree, "", keys::kTop);
   const std::string paper = check_head(checking, top, room);
+  // The UN and the United States have statements that the Union lacks.
+  const bool un = all.un != nullptr && worded_by_un(room.hazard_rules.book);
+  const HazardBooks books{un ? *all.un : all.statements, all.classes, all.knowledge};
   check_products(checking, tree, books, room);
   check_containers(checking, tree, room);
   check_tools(checking, tree, room);

@@ -9,10 +9,12 @@ std::string quoted(const std::string& text) { return "'" + text + "'"; }
 
 // A room with one stock of one powder, and the label of a half-litre batch of it.
 std::string label_words(const std::string& product, const std::string& stock,
-                        const std::string& weighed) {
+                        const std::string& weighed, const std::string& rules = "EU CLP") {
   const testing::TemporaryFolder folder;
   const std::string room =
-      "room: {name: Test room, measures: metric, emergency: Doctor 555 0100}\n"
+      "room: {name: Test room, measures: metric, emergency: Doctor 555 0100, hazard rules: " +
+      rules +
+      "}\n"
       "products:\n  powder:\n    name: test powder\n" +
       product + "stocks:\n  mix:\n    name: Mix\n    recipe: {powder: 20 g}\n    water to: 1 L\n" +
       "    dose: {give: 10 mL per 10 L, for: new water}\n    container: bottle\n" + stock +
@@ -72,4 +74,18 @@ TEST_CASE("label: the density weighed for the recipe is not taken for another st
   INFO(words);
   CHECK(holds(words, "Causes serious eye irritation."));
   CHECK_FALSE(holds(words, "no hazard statement"));
+}
+
+// GHS Annex 3: H303, H316 and H401 are statements of the UN that the Union did not take over.
+TEST_CASE(
+    "label: what the UN alone states is read under its rules, and kept for a stronger bottle") {
+  const std::string listed = "    hazards: {classes: [Skin Irrit. 2 H315], source: its sheet}\n";
+  const std::string stated =
+      "    hazards: {statements: [H303, H316, H401], precautions: [P273], source: its sheet}\n";
+  const std::string words = label_words(listed, stated, "50 g", "UN GHS");
+  INFO(words);
+  CHECK(holds(words, "May be harmful if swallowed."));
+  CHECK(holds(words, "Causes skin irritation."));
+  CHECK_FALSE(holds(words, "mild skin"));
+  CHECK(holds(words, "Toxic to aquatic life."));
 }

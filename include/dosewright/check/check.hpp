@@ -19,6 +19,7 @@ struct HazardBooks {
   const StatementBook& statements;
   const ClassBook& classes;
   const Knowledge& knowledge;
+  const StatementBook* un = nullptr;  ///< for rooms whose rule book has the UN's statements
 };
 
 /// The known substances and incompatibilities of two files of templates/hazard.
