@@ -126,7 +126,7 @@ void read_buckets(const MapReader& map, const Room& room, ChartRequest& chart) {
 
 ChartRequest read_bucket_chart(const MapReader& map, const std::string& paper, const Room& room) {
   ChartRequest chart;
-  chart.title = map.text("title", "Buckets");
+  chart.title = map.text("title");
   read_chart_frame(map, paper, chart);
   read_distance(map, paper, chart);
   read_chart_stocks(map, room, chart);
@@ -136,7 +136,7 @@ ChartRequest read_bucket_chart(const MapReader& map, const std::string& paper, c
 
 ChartRequest read_measuring_card(const MapReader& map, const std::string& paper, const Room& room) {
   ChartRequest chart;
-  chart.title = map.text("title", "How to measure");
+  chart.title = map.text("title");
   read_chart_frame(map, paper, chart);
   read_one_stock(map, room, chart);
   read_buckets(map, room, chart);
@@ -164,7 +164,7 @@ ChartRequest read_mixing_card(const MapReader& map, const std::string& paper, co
 
 ChartRequest read_dosing_log(const MapReader& map, const std::string& paper, const Room& room) {
   ChartRequest chart;
-  chart.title = map.text("title", "Dosing log");
+  chart.title = map.text("title");
   read_chart_frame(map, paper, chart);
   if (map.find("stock") != nullptr) read_one_stock(map, room, chart);
   return chart;
@@ -283,7 +283,7 @@ ScaleRequest read_scale_ends(const MapReader& map) {
 void read_dose_scale(const MapReader& map, const std::string& paper, const Room& room,
                      Document& document) {
   ChartRequest& chart = document.chart;
-  chart.title = map.text("title", "Dose scale");
+  chart.title = map.text("title");
   read_chart_frame(map, paper, chart);
   read_chart_stocks(map, room, chart);
   if (chart.stocks.empty() && map.find("stocks") != nullptr) {
@@ -452,7 +452,7 @@ Document read_document(const Checking& checking, const std::string& id, const No
   } else if (type == "printer check") {
     document.type = Document::Type::printer_check;
     const MapReader map(checking, node, path, keys::kPrinterCheck);
-    document.chart.title = map.text("title", "Printer check");
+    document.chart.title = map.text("title");
     read_chart_frame(map, paper, document.chart);
   } else {
     refuse_type(checking, node, path);

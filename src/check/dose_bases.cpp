@@ -82,10 +82,10 @@ class TargetReader {
     map_.error(map_.find(key_)->place, map_.path_of(key_), std::move(message), std::move(hint));
   }
 
-  void set_target(Concentration concentration, std::string basis, const std::string& brings) {
+  void set_target(Concentration concentration, Phrases basis, const std::string& brings) {
     dose_.amount = Target{concentration, product_->id};
     dose_.basis_text = std::move(basis);
-    dose_.target_text = "brings " + brings;
+    dose_.target_text = {{"brings {1}", {brings}}};
     dose_.target_name = product_->name;
   }
 
@@ -168,15 +168,16 @@ class TargetReader {
                                   ? significant_figure(in_grams_per_litre(asked) / 10, 4) + " % w/v"
                                   : as_asked(asked);
     if (map_.text("counted as") != "active") {
-      set_target(asked, percent ? "for " + words : "", as_asked(asked));
+      set_target(asked, percent ? Phrases{{"for {1}", {words}}} : Phrases(), as_asked(asked));
       return;
     }
     const bool liquid = product_->form == Product::Form::liquid;
     const Concentration needed = asked * (1 / as_ratio(*part));
-    set_target(needed,
-               "for " + words + " of active, " + percent_text(*part) + " of the " +
-                   (liquid ? "liquid" : "powder"),
-               worked_out(needed));
+    set_target(
+        needed,
+        {{liquid ? "for {1} of active, {2} of the liquid" : "for {1} of active, {2} of the powder",
+          {words, percent_text(*part)}}},
+        worked_out(needed));
   }
 
   // "3 % w/w": grams in 100 g of the treated water.
@@ -194,22 +195,23 @@ class TargetReader {
       error("no bath holds so much: " + quoted(map_.text(key_)), "write 3 % w/w or so");
       return;
     }
-    const std::string words = "for " + significant_figure(as_ratio(part) * 100, 4) + " % w/w";
+    const std::string words = significant_figure(as_ratio(part) * 100, 4) + " % w/w";
     if (stock_.dry) {
       const Concentration added = added_by_weight(part);
-      set_target(added, words + " at 20 °C",
+      set_target(added, {{"for {1} at 20 °C", {words}}},
                  "to each L of water " + significant_figure(in_grams_per_litre(added), 3) + " g");
       return;
     }
     const BathStrength bath = bath_by_weight(part, dissolved(*product_, knowledge_));
-    set_target(bath.strength, words + by_which_density(bath), worked_out(bath.strength));
+    set_target(bath.strength, by_which_density(words, bath), worked_out(bath.strength));
   }
 
-  [[nodiscard]] static std::string by_which_density(const BathStrength& bath) {
-    if (bath.most == bath.strength) return " at 20 °C";
+  [[nodiscard]] static Phrases by_which_density(const std::string& words,
+                                                const BathStrength& bath) {
+    if (bath.most == bath.strength) return {{"for {1} at 20 °C", {words}}};
     const double above = (bath.most / bath.strength - 1) * 100;
-    return " by the density of fresh water at 20 °C, up to " +
-           significant_figure(rounded_outward(above, 2, true), 2) + " % more";
+    return {{"for {1} by the density of fresh water at 20 °C, up to {2} more",
+             {words, significant_figure(rounded_outward(above, 2, true), 2) + " %"}}};
   }
 
   // ---- remove:
@@ -224,8 +226,9 @@ class TargetReader {
     dose_.removal = Removal{*what, asked, *ratio};
     const Concentration chlorine = chlorine_in(*dose_.removal);
     const Concentration needed = chlorine * in_grams_per_gram(*ratio);
-    set_target(needed, removal_words(*dose_.removal, chlorine) + unionised_words(),
-               worked_out(needed));
+    Phrases basis = removal_words(*dose_.removal, chlorine);
+    add_unionised(basis);
+    set_target(needed, std::move(basis), worked_out(needed));
   }
 
   [[nodiscard]] std::optional<Oxidant> read_oxidant() const {
@@ -264,22 +267,23 @@ class TargetReader {
            ": " + published_range(*reagent);
   }
 
-  [[nodiscard]] static std::string removal_words(const Removal& removal, Concentration chlorine) {
-    const std::string at = " at " + significant_figure(in_grams_per_gram(removal.ratio), 4);
-    const std::string asked = "for " + as_asked(removal.removed);
-    if (removal.what == Oxidant::chlorine) return asked + " chlorine" + at + " mg per mg";
+  [[nodiscard]] static Phrases removal_words(const Removal& removal, Concentration chlorine) {
+    const std::string at = significant_figure(in_grams_per_gram(removal.ratio), 4) + " mg";
+    const std::string asked = as_asked(removal.removed);
+    if (removal.what == Oxidant::chlorine) return {{"for {1} chlorine at {2} per mg", {asked, at}}};
     const bool as_chlorine = removal.what == Oxidant::chloramine_as_chlorine;
-    return asked + " chloramine (as " + (as_chlorine ? "Cl2" : "NH2Cl") + ')' + at +
-           " mg per mg of Cl2, which frees " + worked_out(ammonia_nitrogen_freed(chlorine)) +
-           " ammonia-N";
+    return {{as_chlorine
+                 ? "for {1} chloramine (as Cl2) at {2} per mg of Cl2, which frees {3} ammonia-N"
+                 : "for {1} chloramine (as NH2Cl) at {2} per mg of Cl2, which frees {3} ammonia-N",
+             {asked, at, worked_out(ammonia_nitrogen_freed(chlorine))}}};
   }
 
-  [[nodiscard]] std::string unionised_words() const {
+  void add_unionised(Phrases& basis) const {
     const auto unionised = unionised_freed(*dose_.removal, room_);
-    if (!unionised) return "";
-    return ", of it " + per_litre_text(*unionised, 2) + " un-ionised at pH " +
-           figure(*room_.water_ph, 2) + " and " +
-           figure(in_degrees_celsius(*room_.water_temperature), 1) + " °C, fresh water";
+    if (!unionised) return;
+    basis.push_back({", of it {1} un-ionised at pH {2} and {3}, fresh water",
+                     {per_litre_text(*unionised, 2), figure(*room_.water_ph, 2),
+                      figure(in_degrees_celsius(*room_.water_temperature), 1) + " °C"}});
   }
 
   // ---- raise:
@@ -374,7 +378,10 @@ class TargetReader {
       refuse(salt, what);
       return;
     }
-    set_target(*needed, "raises " + what + " by " + words, worked_out(*needed));
+    const bool alkaline = what == "alkalinity";
+    set_target(*needed,
+               {{alkaline ? "raises alkalinity by {1}" : "raises hardness by {1}", {words}}},
+               worked_out(*needed));
   }
 
   void raise_nutrient(const Salt& salt, Concentration asked, const std::string& nutrient) {
@@ -384,7 +391,7 @@ class TargetReader {
       return;
     }
     const Concentration needed = asked * (1 / as_ratio(*part));
-    set_target(needed, "adds " + as_asked(asked) + ' ' + nutrient, worked_out(needed));
+    set_target(needed, {{"adds {1}", {as_asked(asked) + ' ' + nutrient}}}, worked_out(needed));
   }
 
   void refuse(const Salt& salt, const std::string& what) const {

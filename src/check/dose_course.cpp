@@ -82,11 +82,12 @@ void read_whole_mix(const MapReader& map, const Stock& stock, DoseRule& dose) {
     return;
   }
   dose.amount = WholeMix{water};
-  dose.basis_text =
-      "the whole recipe as written treats " + all_water(counted, *bottles, *one, system);
+  dose.basis_text = {
+      {"the whole recipe as written treats {1}", {all_water(counted, *bottles, *one, system)}}};
   if (!counted.bottles.empty())
-    dose.basis_text += ", counted as " + significant_figure(*bottles, 4) + " x " +
-                       water_words(counted.water, *one, system);
+    dose.basis_text.push_back(
+        {", counted as {1} x {2}",
+         {significant_figure(*bottles, 4), water_words(counted.water, *one, system)}});
 }
 
 void read_course(const MapReader& map, DoseRule& dose) {

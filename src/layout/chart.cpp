@@ -99,8 +99,8 @@ class ChartLayout : private ChartFrame {
     for (const RowContent& row : content_.rows) {
       const Amount& dose = row.cells[column].dose;
       if (dose.figure.empty()) continue;
-      out.whole = std::max(out.whole, wide(whole_part(dose.figure), dose_type(size)));
-      const double decimals = wide(decimal_part(dose.figure), dose_type(size));
+      out.whole = std::max(out.whole, wide(whole(dose.figure), dose_type(size)));
+      const double decimals = wide(decimals(dose.figure), dose_type(size));
       out.decimals = std::max(out.decimals, decimals);
       out.unit = std::max(out.unit, decimals + size * kUnitGap + wide(dose.unit, unit_type(size)));
     }
@@ -114,7 +114,7 @@ class ChartLayout : private ChartFrame {
                        [](const RowContent& row) { return !row.name.empty(); });
   }
   // A tank is found by its name, a bucket by its size: what is looked for is large.
-  [[nodiscard]] bool named_rows() const { return content_.row_caption == "tank"; }
+  [[nodiscard]] bool named_rows() const { return content_.by_tank; }
 
   [[nodiscard]] double head_column_width() const {
     return std::max(wide(content_.row_caption, text()), head_figure_width() + head_unit_width());
@@ -358,8 +358,9 @@ class ChartLayout : private ChartFrame {
   Page draw_page(std::size_t first, std::size_t last, std::size_t number, std::size_t pages) {
     Page page{width_, height_, "", {}};
     const RowContent& start = content_.rows[first];
-    page.title = content_.title + ", from " +
-                 (named_rows() ? start.name : start.water.figure + ' ' + start.water.unit);
+    page.title = filled_in(
+        content_.words.starts,
+        {content_.title, named_rows() ? start.name : start.water.figure + ' ' + start.water.unit});
     Pen pen(page, measurer_);
     draw_head(pen);
     draw_column_heads(pen);
@@ -384,10 +385,12 @@ class ChartLayout : private ChartFrame {
     if (is_single_column() && !lying_strips()) {
       const double x = column_x(0);
       const FigureColumn figures = dose_column(0, dose_size_);
-      const std::string give = named_rows() ? content_.columns[0].heading + ": give" : "give";
+      const std::string give = named_rows()
+                                   ? content_.columns[0].heading + ": " + content_.words.give
+                                   : content_.words.give;
       pen.text({x, base}, text(), give);
       pen.text({std::max(x + figures.width() + gap() * 0.7, x + wide(give, text()) + gap()), base},
-               text(), "how");
+               text(), content_.words.how);
       return;
     }
     for (std::size_t column = 0; column < content_.columns.size(); ++column)
@@ -474,7 +477,7 @@ class ChartLayout : private ChartFrame {
       pen.rectangle({at.x, at.y - cap(figure_type) / 2 - 0.3, dose_size_ * 0.6, 0.6}, Ink::black);
       return;
     }
-    const double whole = wide(whole_part(cell.dose.figure), figure_type);
+    const double whole = wide(whole(cell.dose.figure), figure_type);
     pen.text({at.x + figures.whole - whole, at.y}, figure_type, cell.dose.figure);
     pen.text(
         {at.x + figures.whole - whole + wide(cell.dose.figure, figure_type) + dose_size_ * kUnitGap,

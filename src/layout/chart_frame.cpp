@@ -12,13 +12,6 @@ constexpr double kProofLength = 100;  // mm; the bar that proves a print true
 
 }  // namespace
 
-std::string whole_part(const std::string& figure) { return figure.substr(0, figure.find('.')); }
-
-std::string decimal_part(const std::string& figure) {
-  const std::size_t point = figure.find('.');
-  return point == std::string::npos ? "" : figure.substr(point);
-}
-
 ChartFrame::ChartFrame(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
                        const TextMeasurer& measurer, ColumnHeads heads)
     : content_(content),
@@ -34,6 +27,15 @@ ChartFrame::ChartFrame(const ChartContent& content, const PaperSize& paper, cons
   if (!content.code) left_ = margin_;
   right_ = width_ - margin_;
   measure_frame();
+}
+
+std::string ChartFrame::whole(const std::string& figure) const {
+  return figure.substr(0, figure.find(content_.words.decimal_sign));
+}
+
+std::string ChartFrame::decimals(const std::string& figure) const {
+  const std::size_t sign = figure.find(content_.words.decimal_sign);
+  return sign == std::string::npos ? "" : figure.substr(sign);
 }
 
 Type ChartFrame::type(Length size, Face face) const {
@@ -167,7 +169,9 @@ double ChartFrame::title_room() const {
   return right_ - left_ - std::max({code, from_afar, date});
 }
 
-double ChartFrame::foot_room() const { return right_ - left_ - wide("00 of 00", small()) - 6; }
+double ChartFrame::foot_room() const {
+  return right_ - left_ - wide(filled_in(content_.words.page_of, {"00", "00"}), small()) - 6;
+}
 
 // Lines of which there is just one: title, subtitle, foot with its bar.
 bool ChartFrame::frame_fits() const {
@@ -242,8 +246,9 @@ void ChartFrame::draw_foot(Pen& pen, double rows_end, std::size_t number, std::s
   }
   const double foot_y = height_ - margin_;
   pen.text({left_, foot_y}, fitted(small(), content_.foot, foot_room()), content_.foot);
-  pen.text_right({right_, foot_y}, small(),
-                 std::to_string(number) + " of " + std::to_string(pages));
+  pen.text_right(
+      {right_, foot_y}, small(),
+      filled_in(content_.words.page_of, {std::to_string(number), std::to_string(pages)}));
   draw_proof_bar(pen, foot_y - small().size * 2.1);
 }
 
@@ -257,7 +262,7 @@ void ChartFrame::draw_proof_bar(Pen& pen, double y) const {
                    y - 2, 0.2, 2},
                   Ink::black);
   }
-  const std::string legend = "100 mm when printed true";
+  const std::string& legend = content_.words.true_print;
   const double beside = left_ + kProofLength + 3;
   // On narrow paper the words stand above the bar.
   const bool fits = beside + wide(legend, small()) <= right_;

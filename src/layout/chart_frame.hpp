@@ -15,12 +15,6 @@ namespace dosewright {
 /// Between a figure and its unit, over the figure's size.
 inline constexpr double kUnitGap = 0.24;
 
-/// The part of a figure before its decimal point.
-[[nodiscard]] std::string whole_part(const std::string& figure);
-
-/// A figure from its decimal point on.
-[[nodiscard]] std::string decimal_part(const std::string& figure);
-
 /// Whether a line of captions stands between the title and the rows.
 enum class ColumnHeads { shown, none };
 
@@ -56,6 +50,10 @@ class ChartFrame {
   [[nodiscard]] Type title_type() const;
   [[nodiscard]] Type code_type() const;
   [[nodiscard]] bool shows_date() const;
+
+  /// The part of a figure before its decimal sign, and the figure from there on.
+  [[nodiscard]] std::string whole(const std::string& figure) const;
+  [[nodiscard]] std::string decimals(const std::string& figure) const;
 
   /// The type, made smaller where the words would not fit.
   [[nodiscard]] Type fitted(Type wanted, const std::string& words, double room) const;

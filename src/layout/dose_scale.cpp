@@ -199,7 +199,7 @@ class DoseScaleLayout : private ChartFrame {
     for (const KeptTick& tick : water_) water = std::max(water, wide(tick.figure, water_type()));
     double rest = 0;
     for (const KeptTick& tick : out.ticks) {
-      const double whole = wide(whole_part(tick.figure), dose_type());
+      const double whole = wide(whole(tick.figure), dose_type());
       out.whole = std::max(out.whole, whole);
       rest = std::max(rest, wide(tick.figure, dose_type()) - whole);
     }
@@ -308,9 +308,10 @@ class DoseScaleLayout : private ChartFrame {
     if (whole_captions_)
       pen.text({water - caption_width(), base}, caption_type(), content_.row_caption);
     const double give = column.line + line_width() + kCaptionGap;
-    pen.text({give, base}, caption_type(), "give");
-    pen.text({give + wide("give", caption_type()) + caption_type().size * kUnitGap, base},
-             caption_type(Face::bold), axis.unit);
+    pen.text({give, base}, caption_type(), content_.words.give);
+    pen.text(
+        {give + wide(content_.words.give, caption_type()) + caption_type().size * kUnitGap, base},
+        caption_type(Face::bold), axis.unit);
   }
 
   static constexpr double kFiguredTick = 0.45;  // mm; thickness
@@ -329,7 +330,7 @@ class DoseScaleLayout : private ChartFrame {
   void draw_dose_tick(Pen& pen, const ScaleColumn& column, const KeptTick& tick) const {
     const double length = tick_lengths().of(tick.rank);
     pen.rule(column.line + line_width(), y_of(tick.at), length, thickness(tick.rank));
-    const double whole = wide(whole_part(tick.figure), dose_type());
+    const double whole = wide(whole(tick.figure), dose_type());
     pen.text({column.figures + column.whole - whole, y_of(tick.at) + cap(dose_type()) / 2},
              dose_type(), tick.figure);
   }
@@ -366,12 +367,12 @@ class DoseScaleLayout : private ChartFrame {
     const double room = y_of(to) - y_of(from) - cap(dose_type()) - 2;
     if (room < cap(small())) return;
     const double base = (y_of(from) + y_of(to) + cap(small())) / 2;
-    if (column.figures + wide("no tool", small()) > column.x + column.width) return;
+    if (column.figures + wide(content_.words.no_tool, small()) > column.x + column.width) return;
     // Names of tools with little room of their own may reach into the gap.
     for (const WordBlock& block : column.blocks) {
       if (block.top < base + 1 && block.top + block.height > base - cap(small()) - 1) return;
     }
-    pen.text({column.figures, base}, small(), "no tool");
+    pen.text({column.figures, base}, small(), content_.words.no_tool);
   }
 
   const DoseScaleContent& scale_;

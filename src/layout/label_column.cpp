@@ -137,7 +137,8 @@ class SetColumn : public LabelColumn {
     // A tub as it was bought has no chart to match.
     const bool coded = !content_.code.letters.empty();
     const double code_width =
-        coded ? std::max(wide(content_.code.letters, code), wide("match the chart", caption)) : 0;
+        coded ? std::max(wide(content_.code.letters, code), wide(content_.code_caption, caption))
+              : 0;
     const double width = inner_ - code_width - (coded ? sizes_.text * 1.2 : 0);
     Type name;
     std::vector<std::string> lines;
@@ -160,7 +161,7 @@ class SetColumn : public LabelColumn {
       put_lines(pen, left_, y + contents_top, contents, caption, pitch(caption), cap(caption));
       if (!coded) return;
       const double right = left_ + inner_;
-      pen.text_right({right, y + cap(caption)}, caption, "match the chart");
+      pen.text_right({right, y + cap(caption)}, caption, content_.code_caption);
       pen.text_right({right, y + right_height}, code, content_.code.letters);
     });
     return true;

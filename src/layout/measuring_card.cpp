@@ -78,9 +78,9 @@ class MeasuringCardLayout : private ChartFrame {
       out = std::max(out, amount_width(panel.water, water_size()));
     return out;
   }
-  // From a panel's left edge to its dose: water, then the word "give".
+  // From a panel's left edge to its dose: water, then the word content_.words.give.
   [[nodiscard]] double dose_offset() const {
-    return water_width() + gap() + wide("give", text()) + text().size * 0.7;
+    return water_width() + gap() + wide(content_.words.give, text()) + text().size * 0.7;
   }
   [[nodiscard]] double then_width() const { return wide("then", text()) + 2 * kThenGap; }
   [[nodiscard]] double padding() const { return kPadding * small_paper_; }
@@ -193,7 +193,8 @@ class MeasuringCardLayout : private ChartFrame {
   Page draw_page(std::size_t first, std::size_t last, std::size_t number, std::size_t pages) const {
     Page page{width_, height_, "", {}};
     const Amount& water = panels_[first].water;
-    page.title = content_.title + ", from " + water.figure + ' ' + water.unit;
+    page.title =
+        filled_in(content_.words.starts, {content_.title, water.figure + ' ' + water.unit});
     Pen pen(page, measurer_);
     draw_head(pen);
     for (std::size_t i = first; i < last; ++i) {
@@ -230,7 +231,7 @@ class MeasuringCardLayout : private ChartFrame {
       pen.text(line, text(), panel.cell.off_by);
       return;
     }
-    pen.text({at.x + water_width() + gap(), base}, text(), "give");
+    pen.text({at.x + water_width() + gap(), base}, text(), content_.words.give);
     draw_amount(pen, {at.x + dose_offset(), base}, panel.cell.dose, dose_size_);
     draw_tools(pen, panel.cell.pictures, {at.x, top, panel_width_, drawing_height()});
     const double words = top + drawing_height() + 4 * small_paper_ + cap(how_type());

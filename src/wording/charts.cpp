@@ -10,10 +10,11 @@ namespace dosewright {
 
 namespace {
 
-std::string rounding_words(const DoseRule& rule) {
-  if (rule.rounding == Rounding::never_under) return "Rounded up to a mark. ";
-  if (rule.rounding == Rounding::never_over) return "Rounded down to a mark. ";
-  return "Rounded to a mark, at most " + percent_text(rule.tolerance) + " away. ";
+std::string rounding_words(const DoseRule& rule, const Words& w) {
+  if (rule.rounding == Rounding::never_under) return w.say("Rounded up to a mark.") + ' ';
+  if (rule.rounding == Rounding::never_over) return w.say("Rounded down to a mark.") + ' ';
+  return w.say("Rounded to a mark, at most {1} away.", {w.quantity(percent_text(rule.tolerance))}) +
+         ' ';
 }
 
 // The worst of a stock's doses on a chart: by rounding and tools, and with strength and water.
@@ -49,20 +50,23 @@ std::vector<Share> changes_of(const Room& room, const ChartRequest& chart,
 }
 
 std::string stock_words(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
-                        const StockAnswer& stock) {
+                        const StockAnswer& stock, const Words& w) {
   std::string said = answer.stocks.size() > 1 ? stock.stock->name + ": " : "";
-  const std::string remarks = dose_remarks(stock, room.measures, changes_of(room, chart, stock));
+  const std::string remarks = dose_remarks(stock, room.measures, changes_of(room, chart, stock), w);
   if (!remarks.empty()) said += (said.empty() ? capitalised(remarks) : remarks) + ". ";
-  said += parts_words(stock.stock->dose) + rounding_words(stock.stock->dose);
+  said += parts_words(stock.stock->dose, w) + rounding_words(stock.stock->dose, w);
   const WorstShares worst = worst_shares(answer, &stock);
   if (as_ratio(worst.all) <= 0) return said;
-  return said + "Measuring can be off by " + percent_up(worst.measuring) +
-         " of a dose; with what the bottle's strength and the water's volume can be off, by " +
-         percent_up(worst.all) + " in all. ";
+  return said +
+         w.say(
+             "Measuring can be off by {1} of a dose; with what the bottle's strength and the "
+             "water's volume can be off, by {2} in all.",
+             {percent_up(worst.measuring), percent_up(worst.all)}) +
+         ' ';
 }
 
 // What must not meet in a bucket must not meet in a syringe either; each pair is said once.
-std::string rinse_words(const ChartAnswer& answer) {
+std::string rinse_words(const ChartAnswer& answer, const Words& w) {
   std::string pairs;
   for (std::size_t i = 0; i < answer.stocks.size(); ++i) {
     std::vector<std::string> names;
@@ -74,23 +78,25 @@ std::string rinse_words(const ChartAnswer& answer) {
       if (!said) names.push_back(clash.name);
     }
     if (names.empty()) continue;
-    pairs += (pairs.empty() ? "" : "; ") + answer.stocks[i]->stock->name + " must not meet " +
-             either(names);
+    pairs = joined_remarks(
+        pairs, w.say("{1} must not meet {2}", {answer.stocks[i]->stock->name, w.either(names)}));
   }
-  return pairs.empty() ? "" : "Rinse a tool before it goes into another stock: " + pairs + ". ";
+  if (pairs.empty()) return "";
+  return w.say("Rinse a tool before it goes into another stock: {1}.", {pairs}) + ' ';
 }
 
-std::string small_words(const Room& room, const ChartRequest& chart, const ChartAnswer& answer) {
+std::string small_words(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
+                        const Words& w) {
   std::string out;
-  for (const StockAnswer* stock : answer.stocks) out += stock_words(room, chart, answer, *stock);
-  return out + rinse_words(answer) + past_date_words(answer.stocks) + kNoReplacement;
+  for (const StockAnswer* stock : answer.stocks) out += stock_words(room, chart, answer, *stock, w);
+  return out + rinse_words(answer, w) + past_date_words(answer.stocks, w) + no_replacement(w);
 }
 
 // A dilution takes several lines anyway: in a narrow column its error stands among them, where it
 // may wrap.
 CellContent chart_cell(const StockAnswer& stock, const DoseAnswer& dose, ErrorShown shown,
-                       std::size_t columns) {
-  CellContent cell = cell_content(stock, dose, shown);
+                       std::size_t columns, const Words& w) {
+  CellContent cell = cell_content(stock, dose, shown, w);
   if (columns == 1 || cell.instead.empty() || cell.off_by.empty()) return cell;
   const std::string stop = cell.how.ends_with('.') ? " " : ". ";
   cell.how += stop + capitalised(cell.off_by) + '.';
@@ -99,15 +105,15 @@ CellContent chart_cell(const StockAnswer& stock, const DoseAnswer& dose, ErrorSh
 }
 
 void add_bucket_rows(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
-                     ErrorShown shown, ChartContent& out) {
+                     ErrorShown shown, const Words& w, ChartContent& out) {
   for (std::size_t i = 0; i < chart.buckets.size(); ++i) {
     const BucketRow& bucket = chart.buckets[i];
     RowContent row;
     row.name = bucket.name;
-    row.water = water_as_written(bucket.text, bucket.water, room.measures);
+    row.water = water_as_written(bucket.text, bucket.water, room.measures, w);
     for (std::size_t j = 0; j < answer.stocks.size(); ++j)
       row.cells.push_back(
-          chart_cell(*answer.stocks[j], answer.rows[i][j], shown, answer.stocks.size()));
+          chart_cell(*answer.stocks[j], answer.rows[i][j], shown, answer.stocks.size(), w));
     out.rows.push_back(std::move(row));
   }
 }
@@ -117,26 +123,27 @@ bool gives_parts(const DoseRule& rule) {
   return rule.basis == WaterBasis::whole_vessel && rule.then == AfterChange::new_water;
 }
 
-std::string tank_words(const DoseRule& rule) {
-  const std::string days = rule.days > 1 ? days_words(rule) : "";
+std::string tank_words(const DoseRule& rule, const Words& w) {
+  const std::string days = rule.days > 1 ? ", " + days_words(rule, w) : "";
   if (rule.basis == WaterBasis::new_water)
-    return "for the new water of a change" + (days.empty() ? "" : ", " + days);
+    return w.say("dose for the new water of a change") + days;
   if (gives_parts(rule))
-    return "for all the water in the tank first, then for the new water of a change" +
-           (days.empty() ? "" : "; " + days);
-  return "for all the water in the tank" + (days.empty() ? "" : ", " + days) +
-         (rule.then == AfterChange::again ? "; again after each change" : "");
+    return w.say("dose for all the water in the tank first, then for the new water of a change") +
+           days;
+  return w.say("dose for all the water in the tank") + days +
+         (rule.then == AfterChange::again ? "; " + w.say("again after each change") : "");
 }
 
 void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
-                   ErrorShown shown, ChartContent& out) {
+                   ErrorShown shown, const Words& w, ChartContent& out) {
   const DoseRule& rule = answer.stocks.front()->stock->dose;
   const bool parts = gives_parts(rule);
   const bool whole = rule.basis == WaterBasis::whole_vessel && !parts;
   for (const Share change : chart.changes) {
     const bool first = parts && out.columns.empty();
-    const std::string heading = first ? "first" : "change " + percent_text(change);
-    out.columns.push_back({whole ? "whole tank" : heading, "", std::nullopt});
+    const std::string heading =
+        first ? w.say("first") : w.say("change {1}", {w.quantity(percent_text(change))});
+    out.columns.push_back({whole ? w.say("whole tank") : heading, "", std::nullopt});
   }
   // Where no tank has a usual change none is set apart.
   const bool any_usual = std::any_of(
@@ -146,10 +153,10 @@ void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswe
     const Vessel& vessel = *find(room.vessels, chart.vessels[i]);
     RowContent row;
     row.name = vessel.name;
-    row.water = water_as_written(vessel.as_given, vessel.water, room.measures);
+    row.water = water_as_written(vessel.as_given, vessel.water, room.measures, w);
     for (std::size_t j = 0; j < chart.changes.size(); ++j) {
       CellContent cell =
-          chart_cell(*answer.stocks.front(), answer.rows[i][j], shown, chart.changes.size());
+          chart_cell(*answer.stocks.front(), answer.rows[i][j], shown, chart.changes.size(), w);
       const bool usual = vessel.usual_change && std::abs(as_ratio(*vessel.usual_change) -
                                                          as_ratio(chart.changes[j])) < 1e-9;
       const bool first = parts && j == 0;
@@ -172,61 +179,66 @@ bool has_light_and_heavy(const ChartContent& chart) {
 
 }  // namespace
 
-ChartContent chart_content(const RoomAnswer& answers, const Document& document, ErrorShown shown) {
+ChartContent chart_content(const RoomAnswer& answers, const Document& document, ErrorShown shown,
+                           const Words& w) {
   const Room& room = *answers.room;
   const ChartRequest& chart = document.chart;
   const ChartAnswer answer = answer_chart(answers, document);
   ChartContent out;
   const Stock& first = *answer.stocks.front()->stock;
-  if (answer.stocks.size() == 1) set_code(*answer.stocks.front(), out);
+  out.words = frame_words(w);
+  if (answer.stocks.size() == 1) set_code(*answer.stocks.front(), out, w);
   if (document.type == Document::Type::bucket_chart) {
-    out.title = chart.title;
-    out.subtitle = answer.stocks.size() == 1 ? first.name + " · " + column_words(first.dose) : "";
-    out.row_caption = "water";
-    out.columns = stock_columns(answer.stocks);
-    add_bucket_rows(room, chart, answer, shown, out);
+    out.title = title_of(chart, "Buckets", w);
+    out.subtitle =
+        answer.stocks.size() == 1 ? first.name + " · " + column_words(first.dose, w) : "";
+    out.row_caption = w.say("water");
+    out.columns = stock_columns(answer.stocks, w);
+    add_bucket_rows(room, chart, answer, shown, w, out);
   } else {
     out.title = chart.title.empty() ? first.name : chart.title;
-    out.subtitle =
-        (chart.title.empty() ? "Dose " : first.name + " · dose ") + tank_words(first.dose);
-    out.row_caption = "tank";
-    add_tank_rows(room, chart, answer, shown, out);
+    const std::string dose = tank_words(first.dose, w);
+    out.subtitle = chart.title.empty() ? capitalised(dose) : first.name + " · " + dose;
+    out.row_caption = w.say("tank");
+    out.by_tank = true;
+    add_tank_rows(room, chart, answer, shown, w, out);
   }
-  if (!chart.only_for.empty())
-    out.subtitle =
-        "Only for " + chart.only_for + (out.subtitle.empty() ? "" : " · " + out.subtitle);
-  out.match = match_words(answer.stocks);
-  out.small = small_words(room, chart, answer);
+  out.subtitle = only_for_words(chart, out.subtitle, w);
+  out.match = match_words(answer.stocks, w);
+  out.small = small_words(room, chart, answer, w);
   if (has_light_and_heavy(out))
-    out.small = std::string("Heavy figures: ") +
-                (gives_parts(first.dose) ? "the first dose and the part for the tank's usual change"
-                                         : "the tank's usual change") +
-                ". " + out.small;
-  out.foot = foot_words(room, chart);
-  out.dated = dated_words(chart);
+    out.small =
+        (gives_parts(first.dose)
+             ? w.say("Heavy figures: the first dose and the part for the tank's usual change.")
+             : w.say("Heavy figures: the tank's usual change.")) +
+        ' ' + out.small;
+  out.foot = foot_words(room, chart, w);
+  out.dated = dated_words(chart, w);
   return out;
 }
 
 MeasuringCardContent measuring_card_content(const RoomAnswer& answers, const Document& document,
-                                            ErrorShown shown) {
+                                            ErrorShown shown, const Words& w) {
   const Room& room = *answers.room;
   const ChartRequest& chart = document.chart;
   const ChartAnswer answer = answer_chart(answers, document);
   const StockAnswer& stock = *answer.stocks.front();
   MeasuringCardContent out;
-  out.page.title = chart.title;
-  out.page.subtitle = (chart.only_for.empty() ? "" : "Only for " + chart.only_for + " · ") +
-                      stock.stock->name + " · " + column_words(stock.stock->dose);
-  set_code(stock, out.page);
-  out.page.row_caption = "water";
-  out.page.columns = stock_columns(answer.stocks);
-  out.page.match = match_words(answer.stocks);
-  out.page.small = small_words(room, chart, answer);
-  out.page.foot = foot_words(room, chart);
+  out.page.words = frame_words(w);
+  out.page.title = title_of(chart, "How to measure", w);
+  out.page.subtitle =
+      only_for_words(chart, stock.stock->name + " · " + column_words(stock.stock->dose, w), w);
+  set_code(stock, out.page, w);
+  out.page.row_caption = w.say("water");
+  out.page.columns = stock_columns(answer.stocks, w);
+  out.page.match = match_words(answer.stocks, w);
+  out.page.small = small_words(room, chart, answer, w);
+  out.page.foot = foot_words(room, chart, w);
   for (std::size_t i = 0; i < chart.buckets.size(); ++i) {
     const BucketRow& bucket = chart.buckets[i];
-    out.panels.push_back({bucket.name, water_as_written(bucket.text, bucket.water, room.measures),
-                          cell_content(stock, answer.rows[i].front(), shown)});
+    out.panels.push_back({bucket.name,
+                          water_as_written(bucket.text, bucket.water, room.measures, w),
+                          cell_content(stock, answer.rows[i].front(), shown, w)});
   }
   return out;
 }

@@ -28,7 +28,7 @@ bool within(double at) { return at > -1e-9 && at < 1 + 1e-9; }
 
 // Ticks every `step` units from one end to the other, both in units.
 ScalePart water_part(const Ruler& ruler, const ScaleRequest& scale, double from, double to,
-                     double step) {
+                     double step, const Words& w) {
   ScalePart part;
   part.from = std::clamp(ruler.at(scale.one_unit * from), 0.0, 1.0);
   part.to = std::clamp(ruler.at(scale.one_unit * to), 0.0, 1.0);
@@ -37,7 +37,7 @@ ScalePart water_part(const Ruler& ruler, const ScaleRequest& scale, double from,
     const double value = static_cast<double>(i) * step;
     const double at = ruler.at(scale.one_unit * value);
     if (within(at))
-      part.ticks.push_back({std::clamp(at, 0.0, 1.0), i, significant_figure(value, 6)});
+      part.ticks.push_back({std::clamp(at, 0.0, 1.0), i, w.number(significant_figure(value, 6))});
   }
   return part;
 }
@@ -52,15 +52,16 @@ double fine_step(const ScaleRequest& scale) {
   return from < 2 * decade ? decade / 100 : decade / 10;
 }
 
-ScaleAxis water_axis(const ScaleRequest& scale) {
+ScaleAxis water_axis(const ScaleRequest& scale, const Words& w) {
   ScaleAxis axis;
   axis.unit = scale.unit;
   axis.parts.push_back(water_part(Ruler(scale), scale, scale.from / scale.one_unit,
-                                  scale.to / scale.one_unit, fine_step(scale)));
+                                  scale.to / scale.one_unit, fine_step(scale), w));
   return axis;
 }
 
-ScalePart dose_part(const Ruler& ruler, const StockAnswer& stock, const ScaleRange& range) {
+ScalePart dose_part(const Ruler& ruler, const StockAnswer& stock, const ScaleRange& range,
+                    const Words& w) {
   ScalePart part;
   const Tool& tool = *range.tool;
   const auto at = [&](Portion dose) {
@@ -71,7 +72,7 @@ ScalePart dose_part(const Ruler& ruler, const StockAnswer& stock, const ScaleRan
   part.words = tool.name;
   // The axis says mL throughout; how many drops that is stands beside the tool.
   if (tool.kind == Tool::Kind::dropper)
-    part.words += ", " + std::to_string(tool.drops_per_mL) + " drops per mL";
+    part.words += ", " + w.say("{1} drops per mL", {std::to_string(tool.drops_per_mL)});
   // Counted in a power of ten, so that thinning leaves 0.2, 1 and 2 and never 0.4.
   const double unit = std::pow(10.0, -decimals_of(tool.step.stored()));
   for (const Portion mark : tool.marks) {
@@ -81,17 +82,17 @@ ScalePart dose_part(const Ruler& ruler, const StockAnswer& stock, const ScaleRan
     // Of the exact place, not clamped to the page.
     const double next = ruler.at(water_for(stock, next_mark_by(stock, mark)));
     part.ticks.push_back(
-        {at(mark), std::lround(mark.stored() / unit), mark_figure(tool, mark), next});
+        {at(mark), std::lround(mark.stored() / unit), mark_figure(tool, mark, w), next});
   }
   return part;
 }
 
 ScaleAxis dose_axis(const StockAnswer& stock, const ScaleRequest& scale,
-                    const std::vector<ScaleRange>& ranges) {
+                    const std::vector<ScaleRange>& ranges, const Words& w) {
   const Ruler ruler(scale);
   ScaleAxis axis;
   axis.unit = unit_of(stock.rate * scale.to);
-  for (const ScaleRange& range : ranges) axis.parts.push_back(dose_part(ruler, stock, range));
+  for (const ScaleRange& range : ranges) axis.parts.push_back(dose_part(ruler, stock, range, w));
   return axis;
 }
 
@@ -136,57 +137,63 @@ ScaleRequest widened(const Room& room, const std::vector<const StockAnswer*>& st
 }
 
 // Between two ticks the rule of the stock says which way to go.
-std::string reading_words(const StockAnswer& stock, bool name_it) {
-  std::string out = name_it ? stock.stock->name + ": " : "";
+std::string reading_words(const StockAnswer& stock, bool name_it, const Words& w) {
+  const std::string out = name_it ? stock.stock->name + ": " : "";
   switch (stock.stock->dose.rounding) {
     case Rounding::never_under:
-      return out + "between two ticks take the larger dose; a hair past a tick is past it. ";
+      return out + w.say("between two ticks take the larger dose; a hair past a tick is past it.") +
+             ' ';
     case Rounding::never_over:
       return out +
-             "between two ticks take the smaller dose; a hair short of a tick is short of it. ";
+             w.say(
+                 "between two ticks take the smaller dose; a hair short of a tick is short of "
+                 "it.") +
+             ' ';
     case Rounding::nearest:
       break;
   }
-  return out + "between two ticks take the nearer one. ";
+  return out + w.say("between two ticks take the nearer one.") + ' ';
 }
 
 }  // namespace
 
-DoseScaleContent dose_scale_content(const RoomAnswer& answers, const Document& document) {
+DoseScaleContent dose_scale_content(const RoomAnswer& answers, const Document& document,
+                                    const Words& w) {
   const Room& room = *answers.room;
   const ChartRequest& chart = document.chart;
   DoseScaleContent out;
   std::vector<const StockAnswer*> stocks;
   for (const std::string& id : chart.stocks) stocks.push_back(find_stock(answers, id));
   const bool several = stocks.size() > 1;
-  out.page.title = chart.title;
+  out.page.words = frame_words(w);
+  out.page.title = title_of(chart, "Dose scale", w);
   if (!several) {
-    out.page.subtitle = (chart.only_for.empty() ? "" : "Only for " + chart.only_for + " · ") +
-                        stocks.front()->stock->name + " · " +
-                        column_words(stocks.front()->stock->dose);
-    set_code(*stocks.front(), out.page);
+    const Stock& stock = *stocks.front()->stock;
+    out.page.subtitle = only_for_words(chart, stock.name + " · " + column_words(stock.dose, w), w);
+    set_code(*stocks.front(), out.page, w);
   }
-  out.page.row_caption = "water";
-  out.page.columns = stock_columns(stocks);
-  out.page.match = match_words(stocks);
-  out.page.small = "Read straight across from the water to the dose. ";
+  out.page.row_caption = w.say("water");
+  out.page.columns = stock_columns(stocks, w);
+  out.page.match = match_words(stocks, w);
+  out.page.small = w.say("Read straight across from the water to the dose.") + ' ';
   const ScaleRequest scale = widened(room, stocks, document.scale);
-  out.water = water_axis(scale);
+  out.water = water_axis(scale, w);
   for (const StockAnswer* stock : stocks) {
     const auto ranges =
         scale_ranges(room, *stock, stock->rate * scale.from, stock->rate * scale.to);
-    out.doses.push_back(dose_axis(*stock, scale, ranges));
-    const std::string remarks = dose_remarks(*stock, room.measures, stock->changes);
-    std::string said = reading_words(*stock, several);
+    out.doses.push_back(dose_axis(*stock, scale, ranges, w));
+    const std::string remarks = dose_remarks(*stock, room.measures, stock->changes, w);
+    std::string said = reading_words(*stock, several, w);
     if (!ranges.empty())
-      said += "Measuring can be off by " +
-              percent_up(scale_bound(ranges, stock->stock->dose.rounding)) + " of a dose. ";
+      said += w.say("Measuring can be off by {1} of a dose.",
+                    {percent_up(scale_bound(ranges, stock->stock->dose.rounding))}) +
+              ' ';
     if (!remarks.empty()) said += capitalised(remarks) + ". ";
-    said += parts_words(stock->stock->dose);
+    said += parts_words(stock->stock->dose, w);
     out.page.small += several ? said : capitalised(said);
   }
-  out.page.small += past_date_words(stocks) + kNoReplacement;
-  out.page.foot = foot_words(room, chart);
+  out.page.small += past_date_words(stocks, w) + no_replacement(w);
+  out.page.foot = foot_words(room, chart, w);
   return out;
 }
 

@@ -52,10 +52,11 @@ std::optional<std::string> figure_in(const std::vector<ShownFigure>& figures,
 }
 
 // Whether the cell's figure is not the one before; then it says so.
-bool mark_cell(CellContent& cell, const std::string& name, const std::vector<ShownFigure>& before) {
+bool mark_cell(CellContent& cell, const std::string& name, const std::vector<ShownFigure>& before,
+               const Words& w) {
   const auto was = figure_in(before, name);
   if (was && *was == cell_text(cell)) return false;
-  cell.how += was ? " (was " + *was + ')' : " (new)";
+  cell.how += ' ' + (was ? w.say("(was {1})", {*was}) : w.say("(new)"));
   return true;
 }
 
@@ -116,26 +117,27 @@ std::vector<ShownFigure> figures_of(const DosingLogContent& /*log*/) { return {}
 std::vector<ShownFigure> figures_of(const PrinterCheckContent& /*page*/) { return {}; }
 
 bool mark_changes(ChartContent& chart, const std::vector<ShownFigure>& before,
-                  const std::string& against) {
+                  const std::string& against, const Words& w) {
   if (before.empty()) return false;
   bool any = false;
   for (RowContent& row : chart.rows) {
     for (std::size_t i = 0; i < row.cells.size() && i < chart.columns.size(); ++i)
-      row.changed = mark_cell(row.cells[i], cell_name(chart, row, i), before) || row.changed;
+      row.changed = mark_cell(row.cells[i], cell_name(chart, row, i), before, w) || row.changed;
     any = any || row.changed;
   }
   if (any)
-    chart.small = "A bar at the right: changed. This page replaces " + against + ". " + chart.small;
+    chart.small = w.say("A bar at the right: changed. This page replaces {1}.", {against}) + ' ' +
+                  chart.small;
   return any;
 }
 
 bool mark_changes(MeasuringCardContent& card, const std::vector<ShownFigure>& before,
-                  const std::string& against) {
+                  const std::string& against, const Words& w) {
   if (before.empty()) return false;
   bool any = false;
   for (MeasurePanel& panel : card.panels)
-    any = mark_cell(panel.cell, named(panel.name, panel.water), before) || any;
-  if (any) card.page.small = "This page replaces " + against + ". " + card.page.small;
+    any = mark_cell(panel.cell, named(panel.name, panel.water), before, w) || any;
+  if (any) card.page.small = w.say("This page replaces {1}.", {against}) + ' ' + card.page.small;
   return any;
 }
 

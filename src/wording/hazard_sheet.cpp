@@ -89,7 +89,7 @@ SheetBlock label_lines(const HazardAnswer& answer) {
   signs += said.pictograms.empty() ? "; no pictogram." : "; " + all_of(said.pictograms) + '.';
   block.paragraphs.push_back(signs);
   if (silent) block.paragraphs.emplace_back("No hazard statement.");
-  for (const std::string& line : unknown_lines(answer)) block.paragraphs.push_back(line);
+  for (const std::string& line : unknown_lines(answer, english())) block.paragraphs.push_back(line);
   const auto& classes = answer.found.classes;
   const auto has = [&](const char* code) {
     return std::any_of(classes.begin(), classes.end(),
@@ -184,7 +184,7 @@ SheetContent hazard_sheet_content(const RoomAnswer& answers, const StockAnswer& 
   const Room& room = *answers.room;
   out.page.title = "Why this label: " + stock.stock->name;
   out.page.subtitle = contents_text(room, stock.mixture);
-  set_code(stock, out.page);
+  set_code(stock, out.page, english());
   SheetBlock basis;
   basis.paragraphs.push_back("Rule book: " + rule_book_title(room.hazard_rules.book) +
                              ". Skin and eyes: " +
@@ -196,8 +196,8 @@ SheetContent hazard_sheet_content(const RoomAnswer& answers, const StockAnswer& 
   out.blocks.push_back(rules(stock.hazards));
   out.blocks.push_back(open_points(stock.hazards));
   out.page.match = "Keep it with the suppliers' safety data sheets.";
-  out.page.small = kNoReplacement;
-  out.page.foot = foot_words(room, chart);
+  out.page.small = no_replacement(english());
+  out.page.foot = foot_words(room, chart, english());
   return out;
 }
 
@@ -247,8 +247,8 @@ SheetContent storage_list_content(const RoomAnswer& answers, const ChartRequest&
       "locked, away from food.");
   out.blocks.push_back(rest);
   out.page.match = "Before anything that is not listed stands here, ask its supplier.";
-  out.page.small = kNoReplacement;
-  out.page.foot = foot_words(*answers.room, chart);
+  out.page.small = no_replacement(english());
+  out.page.foot = foot_words(*answers.room, chart, english());
   return out;
 }
 

@@ -23,60 +23,71 @@ std::string joined(const std::vector<PrintedStatement>& statements) {
 }
 
 // What no calculation finds, in as few words as a label has room for.
-std::string not_evaluated_words(const HazardAnswer& answer) {
+std::string not_evaluated_words(const HazardAnswer& answer, const Words& w) {
   std::vector<std::string> out;
   const auto& burns = answer.found.may_burn;
   if (answer.found.physical_open)
-    out.push_back("physical hazards" +
-                  (burns.empty() ? std::string() : " (undiluted, " + all_of(burns) + ')'));
-  if (answer.found.ph_open) out.emplace_back("extreme pH");
+    out.push_back(burns.empty() ? w.say("physical hazards")
+                                : w.say("physical hazards (undiluted, {1})", {w.all_of(burns)}));
+  if (answer.found.ph_open) out.push_back(w.say("extreme pH"));
   if (!answer.found.mist_open.empty())
-    out.push_back("its mist (" + all_of(answer.found.mist_open) + ')');
-  return out.empty() ? "" : "Not evaluated: " + all_of(out) + ". ";
+    out.push_back(w.say("its mist ({1})", {w.all_of(answer.found.mist_open)}));
+  return out.empty() ? "" : w.say("Not evaluated: {1}.", {w.all_of(out)}) + ' ';
 }
 
 // A calculation is worth what its inputs are: where somebody has said "not classified", say who.
-std::string by_whom(const HazardAnswer& answer) {
+std::vector<std::string> by_whom(const HazardAnswer& answer) {
   std::vector<std::string> sources;
   for (const HazardPart& part : answer.mixture.parts) {
     const std::string& source = part.known->source;
     if (among(answer.taken_as_harmless, part.name) && !among(sources, source))
       sources.push_back(source);
   }
-  return sources.empty() ? "" : " from " + all_of(sources);
+  return sources;
 }
 
-std::string with_defaults(const HazardAnswer& answer) {
-  if (answer.by_default.empty()) return "";
-  return ", with built-in figures for " + all_of(answer.by_default) +
-         (answer.outdated.empty() ? "," : " (out of date),");
+// That the calculation finds nothing, from whose data, and with which figures of ours.
+std::string nothing_found_words(const HazardAnswer& answer, const Words& w) {
+  const std::vector<std::string> sources = by_whom(answer);
+  const std::string from = w.all_of(sources);
+  const std::string figures = w.all_of(answer.by_default);
+  const bool dated = !answer.outdated.empty();
+  if (answer.by_default.empty())
+    return sources.empty()
+               ? w.say("By calculation no hazard statement is called for.")
+               : w.say("By calculation from {1} no hazard statement is called for.", {from});
+  const std::string built_in = dated ? w.say("built-in figures for {1} (out of date)", {figures})
+                                     : w.say("built-in figures for {1}", {figures});
+  return sources.empty()
+             ? w.say("By calculation, with {1}, no hazard statement is called for.", {built_in})
+             : w.say("By calculation from {1}, with {2}, no hazard statement is called for.",
+                     {from, built_in});
 }
 
-void add_computed(const HazardAnswer& answer, LabelContent& out) {
+void add_computed(const HazardAnswer& answer, const Words& w, LabelContent& out) {
   const HazardBlock& block = answer.block;
   const bool nothing_known =
       block.hazards.empty() && block.supplements.empty() && !answer.found.unclassified.empty();
   if (nothing_known) {
-    out.signal = "Hazards not assessed";
-    out.hazard_lines = {"Nobody has worked out what this can do. Treat it as harmful."};
-    out.precautions =
-        "Wear gloves and eye protection. Read the suppliers' safety data sheets before use.";
+    out.signal = w.say("Hazards not assessed");
+    out.hazard_lines = {w.say("Nobody has worked out what this can do. Treat it as harmful.")};
+    out.precautions = w.say("Wear gloves and eye protection.") + ' ' +
+                      w.say("Read the suppliers' safety data sheets before use.");
     return;
   }
   out.hazard_lines = texts_of(block.hazards);
   if (out.hazard_lines.empty() && block.supplements.empty())
-    out.hazard_lines = {"By calculation" + by_whom(answer) + with_defaults(answer) +
-                        " no hazard statement is called for. " + not_evaluated_words(answer)};
+    out.hazard_lines = {nothing_found_words(answer, w) + ' ' + not_evaluated_words(answer, w)};
   // What nobody has measured must not stand behind "no hazard statement".
   if (may_be_corrosive(answer) && block.hazards.empty() && block.supplements.empty()) {
-    out.signal = "Hazards not assessed";
+    out.signal = w.say("Hazards not assessed");
     out.hazard_lines.clear();
   }
-  const std::vector<std::string> unknown = unknown_lines(answer);
+  const std::vector<std::string> unknown = unknown_lines(answer, w);
   out.hazard_lines.insert(out.hazard_lines.end(), unknown.begin(), unknown.end());
   out.precautions = joined(block.precautions);
   if (out.precautions.empty() && may_be_corrosive(answer))
-    out.precautions = "Wear gloves and eye protection.";
+    out.precautions = w.say("Wear gloves and eye protection.");
   out.may_be_shortened = block.may_be_shortened;
   out.short_hazard_lines = texts_of(block.small_hazards);
   out.short_hazard_lines.insert(out.short_hazard_lines.end(), unknown.begin(), unknown.end());
@@ -84,8 +95,7 @@ void add_computed(const HazardAnswer& answer, LabelContent& out) {
 }
 
 // Where to find what a small label leaves off.
-std::string short_words(const Room& room, const LabelRequest& request) {
-  const std::string words = "Small package: statements on lesser hazards are left off; ";
+std::string short_words(const Room& room, const LabelRequest& request, const Words& w) {
   for (const Document& document : room.documents) {
     const auto& stocks = document.chart.stocks;
     if (document.type != Document::Type::hazard_sheet || request.stock.empty() ||
@@ -93,24 +103,34 @@ std::string short_words(const Room& room, const LabelRequest& request) {
       continue;
     }
     const std::string& place = document.chart.place;
-    return words + "they stand on its hazard sheet" + (place.empty() ? "." : " (" + place + ").");
+    if (!place.empty())
+      return w.say(
+          "Small package: statements on lesser hazards are left off; they stand on its "
+          "hazard sheet ({1}).",
+          {place});
+    return w.say(
+        "Small package: statements on lesser hazards are left off; they stand on its "
+        "hazard sheet.");
   }
-  return words + "see the supplier's safety data sheet.";
+  return w.say(
+      "Small package: statements on lesser hazards are left off; see the supplier's "
+      "safety data sheet.");
 }
 
 // `shown` are the chemical names that the label carries as such; a name inside another word, or
 // behind "free of", names nothing.
-void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& shown,
+void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& shown, const Words& w,
                  LabelContent& out) {
   const HazardBlock& block = answer.block;
   out.signal = block.signal_word;
   out.pictograms = block.pictograms;
   switch (block.assessment) {
     case Hazards::Assessment::computed:
-      add_computed(answer, out);
+      add_computed(answer, w, out);
       break;
     case Hazards::Assessment::not_classified:
-      out.hazard_lines = {"No hazard statement is called for, according to " + block.basis + "."};
+      out.hazard_lines = {
+          w.say("No hazard statement is called for, according to {1}.", {block.basis})};
       out.precautions = joined(block.precautions);
       break;
     case Hazards::Assessment::classified:
@@ -128,31 +148,46 @@ void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& sho
     if (!said) missing.push_back(name);
   }
   if (!missing.empty() && block.assessment == Hazards::Assessment::computed)
-    out.warning_lines.push_back("Contains " + all_of(missing) + '.');
+    out.warning_lines.push_back(w.say("Contains {1}.", {w.all_of(missing)}));
 }
 
-std::string safety_words(const Room& room, const HazardAnswer& answer) {
+// "calculation from its ingredients, with built-in figures for citric acid".
+std::string basis_words(const HazardAnswer& answer, const Words& w) {
+  std::string out = w.say("calculation from its ingredients");
+  const std::string figures = w.all_of(answer.by_default);
+  if (!answer.by_default.empty())
+    out += ", " +
+           w.say("with {1}", {answer.outdated.empty()
+                                  ? w.say("built-in figures for {1}", {figures})
+                                  : w.say("built-in figures for {1} (out of date)", {figures})});
+  if (!answer.mixture.least.empty())
+    out += ", " + w.say("and by what is stated of a weaker solution");
+  return out;
+}
+
+std::string safety_words(const Room& room, const HazardAnswer& answer, const Words& w) {
   const HazardBlock& block = answer.block;
-  std::string out = "Not for drinking. Keep out of reach of children. ";
-  if (!room.emergency.empty()) out += "In an emergency: " + room.emergency + ". ";
+  std::string out = w.say("Not for drinking. Keep out of reach of children.") + ' ';
+  if (!room.emergency.empty()) out += w.say("In an emergency: {1}.", {room.emergency}) + ' ';
   const bool computed = block.assessment == Hazards::Assessment::computed;
   const bool any =
       !block.hazards.empty() || !block.supplements.empty() || answer.found.unclassified.empty();
   if (block.assessment == Hazards::Assessment::classified)
-    out += "Hazards according to " + block.basis + ". ";
+    out += w.say("Hazards according to {1}.", {block.basis}) + ' ';
   if (computed && any) {
     if (!block.hazards.empty() || !block.supplements.empty())
-      out += "Hazards by " + block.basis + ". " + not_evaluated_words(answer);
-    return out +
-           "Check the supplier's safety data sheet: this does not replace it, local rules or a "
-           "vet.";
+      out +=
+          w.say("Hazards by {1}.", {basis_words(answer, w)}) + ' ' + not_evaluated_words(answer, w);
+    return out + w.say(
+                     "Check the supplier's safety data sheet: this does not replace it, local "
+                     "rules or a vet.");
   }
-  return out + "Does not replace the supplier's safety data sheet, local rules or a vet.";
+  return out + w.say("Does not replace the supplier's safety data sheet, local rules or a vet.");
 }
 
 // What the user says, and the stocks of this room that must not meet it beside those.
 std::vector<std::string> mixing_warnings(const std::vector<std::string>& said,
-                                         const std::vector<Clash>& clashes) {
+                                         const std::vector<Clash>& clashes, const Words& w) {
   std::vector<std::string> names;
   for (const Clash& clash : clashes) {
     const bool again = std::any_of(said.begin(), said.end(), [&](const std::string& word) {
@@ -161,59 +196,67 @@ std::vector<std::string> mixing_warnings(const std::vector<std::string>& said,
     if (!again) names.push_back(clash.name);
   }
   if (said.empty() && names.empty()) return {};
-  if (names.empty()) return {"Never mix with " + either(said) + '.'};
-  const std::string tools = " of this room.";
-  if (said.empty()) return {"Never mix with " + either(names) + tools};
-  return {"Never mix with " + either(said) + ", nor with " + either(names) + tools};
+  if (names.empty()) return {w.say("Never mix with {1}.", {w.either(said)})};
+  if (said.empty()) return {w.say("Never mix with {1} of this room.", {w.either(names)})};
+  return {
+      w.say("Never mix with {1}, nor with {2} of this room.", {w.either(said), w.either(names)})};
+}
+
+// "20 L of new water".
+std::string treated_words(const DoseRule& rule, const Amount& water, const Words& w) {
+  const std::vector<std::string> fills = {water.figure + ' ' + water.unit};
+  return rule.basis == WaterBasis::new_water ? w.say("{1} of new water", fills)
+                                             : w.say("{1} in the vessel", fills);
 }
 
 void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown shown,
-              LabelContent& out) {
+              const Words& w, LabelContent& out) {
   const DoseRule& rule = label.stock->stock->dose;
-  const Amount water = water_as_written(label.water_text, label.dose.water, system);
-  const std::string days = days_words(rule);
+  const Amount water = water_as_written(label.water_text, label.dose.water, system, w);
+  const std::string days = days_words(rule, w);
+  const std::string treated = treated_words(rule, water, w);
   if (label.dose.measured.dilution) {
-    out.treats = "Dilute to dose " + water.figure + ' ' + water.unit + ' ' + basis_words(rule) +
-                 (days.empty() ? "" : ", " + days);
-    const std::string remarks = label_remarks(*label.stock, label.dose.water);
+    out.treats = w.say("Dilute to dose {1}", {treated}) + (days.empty() ? "" : ", " + days);
+    const std::string remarks = label_remarks(*label.stock, label.dose.water, w);
     out.note = (remarks.empty() ? "" : remarks + ". ") +
-               how_to_dilute(*label.dose.measured.dilution, label.stock->stock->name);
+               how_to_dilute(*label.dose.measured.dilution, label.stock->stock->name, w);
     return;
   }
   if (!label.dose.measured.measured) {
-    out.treats = "No dose for " + water.figure + ' ' + water.unit + " can be measured";
-    out.note = why_not(label.dose.measured);
+    out.treats = w.say("No dose for {1} can be measured", {water.figure + ' ' + water.unit});
+    out.note = why_not(label.dose.measured, w);
     return;
   }
   const Measured& measured = *label.dose.measured.measured;
-  const Amount dose = dose_amount(measured);
+  const Amount dose = dose_amount(measured, w);
   out.dose = dose.figure + ' ' + dose.unit;
-  const std::string treated = water.figure + ' ' + water.unit + ' ' + basis_words(rule);
-  out.treats = days.empty()
-                   ? "treats " + treated
-                   : days + " (" + all_days_words(rule, measured.total) + ") for " + treated;
-  const std::string error = error_text(label.dose, shown);
-  const std::string how = how_to_measure(measured) + (error.empty() ? "" : ", " + error);
-  out.note = label_remarks(*label.stock, label.dose.water);
+  out.treats = days.empty() ? w.say("treats {1}", {treated})
+                            : w.say("{1} ({2}) for {3}",
+                                    {days, all_days_words(rule, measured.total, w), treated});
+  const std::string error = error_text(label.dose, shown, w);
+  const std::string how = how_to_measure(measured, w) + (error.empty() ? "" : ", " + error);
+  out.note = label_remarks(*label.stock, label.dose.water, w);
   out.note += out.note.empty() ? how : ". " + capitalised(how);
 }
 
 // Who fills in the day by pen is told how many days on.
-std::string use_by_caption(const Stock& stock, const LabelRequest& request) {
-  if (request.mixed || !stock.keeps) return "use by";
-  return "use by: " + figure(in_days(*stock.keeps), 0) +
-         (in_days(*stock.keeps) == 1 ? " day on" : " days on");
+std::string use_by_caption(const Stock& stock, const LabelRequest& request, const Words& w) {
+  if (request.mixed || !stock.keeps) return w.say("use by");
+  if (in_days(*stock.keeps) == 1) return w.say("use by: 1 day on");
+  return w.say("use by: {1} days on", {w.number(figure(in_days(*stock.keeps), 0))});
 }
 
 // Where the rest stands, and the whole in plain text for a square code.
-void add_words_of_form(const LabelRequest& request, LabelContent& out) {
+void add_words_of_form(const LabelRequest& request, const Words& w, LabelContent& out) {
   const bool wings = request.sheet.form == LabelForm::flag || request.sheet.form == LabelForm::tag;
-  out.elsewhere = wings ? "What it can do, and what to do then, stands on the other side."
-                        : "What it can do, and what to do then, stands on the label at the back.";
-  out.on_cap = "see the label";
+  out.elsewhere =
+      wings ? w.say("What it can do, and what to do then, stands on the other side.")
+            : w.say("What it can do, and what to do then, stands on the label at the back.");
+  out.on_cap = w.say("see the label");
+  out.code_caption = w.say("match the chart");
   if (!request.square_code) return;
   std::vector<std::string> lines = {out.name, out.contents};
-  if (!out.code.letters.empty()) lines.push_back("code " + out.code.letters);
+  if (!out.code.letters.empty()) lines.push_back(w.say("code {1}", {out.code.letters}));
   for (const Field& field : out.fields) {
     if (!field.value.empty()) lines.push_back(field.caption + ' ' + field.value);
   }
@@ -221,20 +264,22 @@ void add_words_of_form(const LabelRequest& request, LabelContent& out) {
 }
 
 // The label of a powder or liquid as it was bought: no dose and no code, its own hazards.
-LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request) {
+LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request, const Words& w) {
   const Room& room = *answers.room;
   const Product& product = *find(room.products, request.product);
   const Container& container = *find(room.containers, request.container);
   const HazardAnswer hazards = answer_tub_hazards(room, product, *answers.sources);
   LabelContent out;
   out.name = capitalised(product.name);
-  out.contents = "as bought" + (product.cas.empty() ? "" : ", CAS " + product.cas);
-  if (product.active) out.contents += ", " + percent_text(*product.active) + " active";
-  out.fields = {{"opened", request.mixed ? date_text(*request.mixed) : ""},
-                {"lot", request.batch},
-                {"by", request.by},
-                {product.form == Product::Form::liquid ? "volume" : "weight", ""}};
-  add_hazards(hazards, {product.name}, out);
+  out.contents = w.say("as bought") + (product.cas.empty() ? "" : ", CAS " + product.cas);
+  if (product.active)
+    out.contents += ", " + w.say("{1} active", {w.quantity(percent_text(*product.active))});
+  const bool liquid = product.form == Product::Form::liquid;
+  out.fields = {{w.say("opened"), request.mixed ? date_text(*request.mixed) : ""},
+                {w.say("lot"), request.batch},
+                {w.say("by"), request.by},
+                {liquid ? w.say("volume") : w.say("weight"), ""}};
+  add_hazards(hazards, {product.name}, w, out);
   const auto clashes =
       clashes_of(families_of(product, room, answers.sources->knowledge), nullptr, answers);
   // A stock made of this very product is no stranger to it.
@@ -245,59 +290,61 @@ LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request)
                                    [&](const Ingredient& i) { return i.product == product.id; });
     if (!of_it) others.push_back(clash);
   }
-  for (std::string& line : mixing_warnings({}, others))
+  for (std::string& line : mixing_warnings({}, others, w))
     out.warning_lines.push_back(std::move(line));
   if (container.held_food)
-    out.warning_lines.emplace_back("This tub once held food or drink. Do not eat from it.");
-  if (room.emergency.empty()) out.fields.push_back({"in an emergency call", ""});
-  out.safety = safety_words(room, hazards);
-  out.short_words = short_words(room, request);
-  add_words_of_form(request, out);
+    out.warning_lines.push_back(w.say("This tub once held food or drink. Do not eat from it."));
+  if (room.emergency.empty()) out.fields.push_back({w.say("in an emergency call"), ""});
+  out.safety = safety_words(room, hazards, w);
+  out.short_words = short_words(room, request, w);
+  add_words_of_form(request, w, out);
   out.capacity = container.holds;
   return out;
 }
 
 }  // namespace
 
-LabelContent label_content(const RoomAnswer& answers, const LabelRequest& request,
-                           ErrorShown shown) {
-  if (!request.product.empty()) return tub_content(answers, request);
+LabelContent label_content(const RoomAnswer& answers, const LabelRequest& request, ErrorShown shown,
+                           const Words& w) {
+  if (!request.product.empty()) return tub_content(answers, request, w);
   const Room& room = *answers.room;
   const LabelAnswer label = answer_label(answers, request);
   const Stock& stock = *label.stock->stock;
   LabelContent out;
   out.name = stock.name;
-  out.contents = contents_text(room, label.filled);
+  out.contents = contents_text(room, label.filled, w);
   out.code = code_of(*label.stock);
-  add_dose(label, room.measures, shown, out);
+  add_dose(label, room.measures, shown, w, out);
   // A tub is opened, not mixed; how much is in it nobody has said.
   const bool dry = stock.dry;
-  out.fields = {{dry ? "opened" : "mixed", request.mixed ? date_text(*request.mixed) : ""},
-                {use_by_caption(stock, request), label.use_by ? date_text(*label.use_by) : ""},
-                {dry ? "lot" : "batch", request.batch},
-                {"by", request.by},
-                {dry ? "weight" : "contents", dry ? "" : volume_text(label.filled.makes)}};
+  out.fields = {
+      {dry ? w.say("opened") : w.say("mixed"), request.mixed ? date_text(*request.mixed) : ""},
+      {use_by_caption(stock, request, w), label.use_by ? date_text(*label.use_by) : ""},
+      {dry ? w.say("lot") : w.say("batch"), request.batch},
+      {w.say("by"), request.by},
+      {dry ? w.say("weight") : w.say("contents"),
+       dry ? "" : w.quantity(volume_text(label.filled.makes))}};
   std::vector<std::string> names;
   for (const Component& component : label.filled.components)
     names.push_back(find(room.products, component.product)->name);
-  add_hazards(label.stock->hazards, names, out);
+  add_hazards(label.stock->hazards, names, w, out);
   if (!request.earlier.empty() && request.earlier != figures_of(out).back().figure)
-    out.warning_lines.push_back("Its earlier label said: " + request.earlier);
+    out.warning_lines.push_back(w.say("Its earlier label said: {1}", {request.earlier}));
   if (const auto& quarrel = label.stock->quarrel)
-    out.warning_lines.push_back(capitalised(quarrel->one->name) + " and " + quarrel->other->name +
-                                " are both in it and must not meet: " + quarrel->why->because +
-                                ". Do not mix this.");
-  for (std::string& line : mixing_warnings(stock.never_mix_with, label.stock->clashes))
+    out.warning_lines.push_back(
+        w.say("{1} and {2} are both in it and must not meet: {3}. Do not mix this.",
+              {capitalised(quarrel->one->name), quarrel->other->name, quarrel->why->because}));
+  for (std::string& line : mixing_warnings(stock.never_mix_with, label.stock->clashes, w))
     out.warning_lines.push_back(std::move(line));
   if (label.container->held_food) {
-    out.warning_lines.emplace_back("This " + vessel_word(stock) +
-                                   " once held food or drink. Do not " +
-                                   (stock.dry ? "eat" : "drink") + " from it.");
+    out.warning_lines.push_back(
+        stock.dry ? w.say("This tub once held food or drink. Do not eat from it.")
+                  : w.say("This bottle once held food or drink. Do not drink from it."));
   }
-  if (room.emergency.empty()) out.fields.push_back({"in an emergency call", ""});
-  out.safety = safety_words(room, label.stock->hazards);
-  out.short_words = short_words(room, request);
-  add_words_of_form(request, out);
+  if (room.emergency.empty()) out.fields.push_back({w.say("in an emergency call"), ""});
+  out.safety = safety_words(room, label.stock->hazards, w);
+  out.short_words = short_words(room, request, w);
+  add_words_of_form(request, w, out);
   out.capacity = label.container->holds;
   return out;
 }

@@ -176,7 +176,7 @@ std::string stock_words(const StockAnswer& stronger) {
   for (const auto* list : {&block.hazards, &block.supplements}) {
     for (const PrintedStatement& one : *list) out += one.text + ' ';
   }
-  for (const std::string& line : unknown_lines(stronger.hazards)) out += line + ' ';
+  for (const std::string& line : unknown_lines(stronger.hazards, english())) out += line + ' ';
   return out + "Read its label.";
 }
 
@@ -259,12 +259,12 @@ SheetBlock label_block(const MixAnswer& mix) {
 SheetBlock dose_block(const Room& room, const StockAnswer& stock) {
   SheetBlock block;
   const DoseRule& rule = stock.stock->dose;
-  const std::string remarks = dose_remarks(stock, room.measures, stock.changes);
+  const std::string remarks = dose_remarks(stock, room.measures, stock.changes, english());
   if (remarks.empty() && rule.days == 1) return block;
   block.heading = "How it is dosed";
   const Portion part = stock.rate * litres(100);
   block.paragraphs.push_back(significant_figure(part.stored(), 3) + ' ' + unit_of(part) +
-                             " for each 100 L, " + column_words(rule) +
+                             " for each 100 L, " + column_words(rule, english()) +
                              (rule.days > 1 ? " (" + all_days_words(rule, part) + ')' : "") +
                              (remarks.empty() ? "" : ": " + remarks) + '.');
   return block;
@@ -304,7 +304,7 @@ SheetContent mixing_content(const RoomAnswer& answers, const MixAnswer& mix,
   out.page.title = "Mixing " + stock.name;
   out.page.subtitle = volume_text(mix.filled.makes) +
                       (mix.container != nullptr ? " in the " + mix.container->name : std::string());
-  set_code(*mix.stock, out.page);
+  set_code(*mix.stock, out.page, english());
   out.page.code_caption = "goes on the label";
   std::vector<SheetBlock> blocks;
   if (mix.stock->quarrel) {
@@ -326,8 +326,8 @@ SheetContent mixing_content(const RoomAnswer& answers, const MixAnswer& mix,
   }
   out.page.match = mix.stock->quarrel ? "Do not mix this: take one of the two out of the recipe."
                                       : "Label the bottle before it leaves the bench.";
-  out.page.small = kNoReplacement;
-  out.page.foot = foot_words(room, chart);
+  out.page.small = no_replacement(english());
+  out.page.foot = foot_words(room, chart, english());
   return out;
 }
 

@@ -192,7 +192,7 @@ SheetContent notice_content(const RoomAnswer& answers, const Notice& notice) {
   places.emplace_back();
   for (const std::string& place : places) add_place(answers, notice, place, number, out);
   out.page.match = "Walk it from top to bottom.";
-  out.page.small = kNoReplacement;
+  out.page.small = no_replacement(english());
   out.page.foot = answers.room->name + " · change notice of " + notice.date;
   return out;
 }

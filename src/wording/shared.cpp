@@ -27,7 +27,7 @@ std::string mass_as_written(const std::string& text) {
 // A ceiling or floor as written, in printing style: "10 mL/L" is said "10 mL per L". What was
 // written in another form is said for 10 L, a ceiling rounded down, a floor up.
 std::string limit_words(const DoseRate& limit, const std::string& text, bool up,
-                        MeasureSystem system) {
+                        MeasureSystem system, const Words& w) {
   const std::size_t per = text.find(" per ");
   const std::size_t slash = text.find('/');
   const bool in_words = per != std::string::npos;
@@ -41,75 +41,72 @@ std::string limit_words(const DoseRate& limit, const std::string& text, bool up,
     if (const auto volume = volume_as_written(above, system))
       dose = volume->figure + ' ' + volume->unit;
     if (dose.empty()) dose = mass_as_written(above);
-    if (!dose.empty() && water) {
-      return dose + " per " + (bare ? "" : water->figure + ' ') + water->unit;
-    }
+    if (!dose.empty() && water)
+      return w.quantity(dose + " per " + (bare ? "" : water->figure + ' ') + water->unit);
   }
   // At three figures: it must not fall to nothing either.
   const double for_ten = per_litre(limit) * 10;
   const std::string unit = std::holds_alternative<Concentration>(limit) ? " g" : " mL";
-  return significant_figure(rounded_outward(for_ten, 3, up), 3) + unit + " per 10 L";
+  return w.quantity(significant_figure(rounded_outward(for_ten, 3, up), 3) + unit + " per 10 L");
 }
 
-ToolPicture picture_of(const Pour& pour) {
+ToolPicture picture_of(const Pour& pour, const Words& w) {
   const Tool& tool = *pour.tool;
   ToolPicture picture;
   picture.kind = tool.kind;
   for (std::size_t i = 0; i < tool.marks.size(); ++i) {
     const Portion mark = tool.marks[i];
     picture.marks.push_back({mark / tool.holds, static_cast<int>(std::lround(mark / tool.step)),
-                             significant_figure(mark.stored(), 3)});
+                             w.number(significant_figure(mark.stored(), 3))});
     const double gap = i > 0 ? (mark - tool.marks[i - 1]) / tool.step : 1;
     picture.even = picture.even && std::fabs(gap - 1) < 1e-6;
   }
   picture.fill = pour.to / tool.holds;
-  picture.fill_text = fill_text(pour);
+  picture.fill_text = fill_text(pour, w);
   picture.count = pour.count;
   return picture;
 }
 
 // What a target stands for and comes to, so that a wrong one is seen, then the user's own words.
-std::string basis_and_note(const DoseRule& rule, bool named) {
-  std::string out = rule.basis_text;
-  const auto add = [&](const std::string& words) {
-    if (!words.empty()) out += (out.empty() ? "" : "; ") + words;
-  };
-  add(rule.target_text + (named && !rule.target_text.empty() ? " of " + rule.target_name : ""));
-  add(rule.note);
-  return out;
+std::string basis_and_note(const DoseRule& rule, bool named, const Words& w) {
+  std::string target = w.say(rule.target_text);
+  if (named && !target.empty()) target = w.say("{1} of {2}", {target, rule.target_name});
+  return joined_remarks(joined_remarks(w.say(rule.basis_text), target), rule.note);
 }
 
 // Limits stand for the whole dose, however many days it is given over.
-std::string in_all(const DoseRule& rule) {
-  return rule.days > 1 ? " in all " + std::to_string(rule.days) + " days" : "";
+std::string in_all(const DoseRule& rule, const std::string& limit, const Words& w) {
+  return rule.days > 1 ? w.say("{1} in all {2} days", {limit, std::to_string(rule.days)}) : limit;
 }
 
-std::string peak_words(const Peak& peak) {
-  std::string out = "towards " + significant_figure(peak.times, 3) + " times it";
-  if (peak.comes_to) {
-    const double grams = in_grams_per_litre(*peak.comes_to);
-    out += grams < 1 ? ", " + significant_figure(grams * 1000, 3) + " mg per L"
-                     : ", " + significant_figure(grams, 3) + " g per L";
-  }
-  return out + ", at changes of " + percent_text(peak.change);
+std::string peak_words(const Peak& peak, const Words& w) {
+  const std::string times = w.number(significant_figure(peak.times, 3));
+  const std::string change = w.quantity(percent_text(peak.change));
+  if (!peak.comes_to) return w.say("towards {1} times it, at changes of {2}", {times, change});
+  const double grams = in_grams_per_litre(*peak.comes_to);
+  const std::string strength = grams < 1 ? significant_figure(grams * 1000, 3) + " mg per L"
+                                         : significant_figure(grams, 3) + " g per L";
+  return w.say("towards {1} times it, {2}, at changes of {3}",
+               {times, w.quantity(strength), change});
 }
 
 // What follows the first dose of a vessel, and where that leads at these changes.
-std::string then_words(const StockAnswer& stock, const std::vector<Share>& changes) {
+std::string then_words(const StockAnswer& stock, const std::vector<Share>& changes,
+                       const Words& w) {
   switch (stock.stock->dose.then) {
     case AfterChange::unstated:
       return "";
     case AfterChange::new_water:
-      return "after each change only the part for its new water";
+      return w.say("after each change only the part for its new water");
     case AfterChange::again:
       break;
   }
   std::vector<std::string> peaks;
   for (const Share change : changes) {
-    if (const auto peak = peak_of(stock, change)) peaks.push_back(peak_words(*peak));
+    if (const auto peak = peak_of(stock, change)) peaks.push_back(peak_words(*peak, w));
   }
-  return "the full dose again after each change: it " +
-         (peaks.empty() ? "piles up" : "runs " + all_of(peaks));
+  if (peaks.empty()) return w.say("the full dose again after each change: it piles up");
+  return w.say("the full dose again after each change: it runs {1}", {w.all_of(peaks)});
 }
 
 // The worst case alone, where there is room for one.
@@ -119,15 +116,16 @@ std::vector<Share> smallest_change(const StockAnswer& stock) {
 }
 
 // The limits stand beside a dose, and for the same water: two figures for two waters get mixed up.
-std::string remarks_for(const DoseRule& rule, Volume water, bool named) {
-  std::string out = basis_and_note(rule, named);
-  const auto add = [&](const std::string& words, Portion limit, bool up) {
-    const double figure = rounded_outward(limit.stored(), 3, up);
-    out += (out.empty() ? "" : "; ") + words + significant_figure(figure, 3) + ' ' +
-           unit_of(limit) + " for it" + in_all(rule);
+std::string remarks_for(const DoseRule& rule, Volume water, bool named, const Words& w) {
+  std::string out = basis_and_note(rule, named, w);
+  const auto add = [&](const char* words, Portion limit, bool up) {
+    const std::string amount =
+        w.number(significant_figure(rounded_outward(limit.stored(), 3, up), 3)) + ' ' +
+        unit_of(limit);
+    out = joined_remarks(out, in_all(rule, w.say(words, {amount}), w));
   };
-  if (rule.ceiling) add("never more than ", *rule.ceiling * water, false);
-  if (rule.floor) add("never less than ", *rule.floor * water, true);
+  if (rule.ceiling) add("never more than {1} for it", *rule.ceiling * water, false);
+  if (rule.floor) add("never less than {1} for it", *rule.floor * water, true);
   return out;
 }
 
@@ -137,89 +135,101 @@ std::string joined_remarks(const std::string& one, const std::string& other) {
   return one + (one.empty() || other.empty() ? "" : "; ") + other;
 }
 
-std::string days_words(const DoseRule& rule) {
-  return rule.days > 1 ? "each day, " + std::to_string(rule.days) + " days" : "";
+std::string days_words(const DoseRule& rule, const Words& w) {
+  return rule.days > 1 ? w.say("each day, {1} days", {std::to_string(rule.days)}) : "";
 }
 
-std::string parts_words(const DoseRule& rule) {
-  return rule.days > 1 ? "A figure is one day's part: give it " + days_words(rule) + ". " : "";
+std::string parts_words(const DoseRule& rule, const Words& w) {
+  if (rule.days <= 1) return "";
+  return w.say("A figure is one day's part: give it {1}.", {days_words(rule, w)}) + ' ';
 }
 
-std::string all_days_words(const DoseRule& rule, Portion part) {
+std::string all_days_words(const DoseRule& rule, Portion part, const Words& w) {
   const Portion all = part * rule.days;
-  return significant_figure(all.stored(), 3) + ' ' + unit_of(all) + " in all";
+  return w.say("{1} in all", {w.number(significant_figure(all.stored(), 3)) + ' ' + unit_of(all)});
 }
 
-std::string basis_words(const DoseRule& rule) {
-  return rule.basis == WaterBasis::new_water ? "of new water" : "in the vessel";
-}
-
-std::string column_words(const DoseRule& rule) {
-  const std::string days = rule.days > 1 ? ", " + days_words(rule) : "";
-  return (rule.basis == WaterBasis::new_water ? "for new water"
-                                              : "for all the water in the vessel") +
+std::string column_words(const DoseRule& rule, const Words& w) {
+  const std::string days = rule.days > 1 ? ", " + days_words(rule, w) : "";
+  return (rule.basis == WaterBasis::new_water ? w.say("for new water")
+                                              : w.say("for all the water in the vessel")) +
          days;
 }
 
 CodeContent code_of(const StockAnswer& stock) { return {stock.code.letters, stock.code.strip}; }
 
 std::string capitalised(std::string text) {
-  if (!text.empty()) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
-  return text;
+  std::u32string characters = to_characters(text);
+  if (characters.empty()) return text;
+  characters.front() = capital_of(characters.front());
+  return to_utf8(characters);
 }
 
-std::string dose_remarks(const StockAnswer& stock, Volume water, std::optional<Share> change) {
+std::string dose_remarks(const StockAnswer& stock, Volume water, std::optional<Share> change,
+                         const Words& w) {
   const auto changes = change ? std::vector<Share>{*change} : smallest_change(stock);
-  return joined_remarks(remarks_for(stock.stock->dose, water, true), then_words(stock, changes));
+  return joined_remarks(remarks_for(stock.stock->dose, water, true, w),
+                        then_words(stock, changes, w));
 }
 
-std::string label_remarks(const StockAnswer& stock, Volume water) {
+std::string label_remarks(const StockAnswer& stock, Volume water, const Words& w) {
   const bool named = stock.mixture.components.size() > 1;
-  return joined_remarks(remarks_for(stock.stock->dose, water, named),
-                        then_words(stock, smallest_change(stock)));
+  return joined_remarks(remarks_for(stock.stock->dose, water, named, w),
+                        then_words(stock, smallest_change(stock), w));
 }
 
 std::string dose_remarks(const StockAnswer& stock, MeasureSystem system,
-                         const std::vector<Share>& changes) {
+                         const std::vector<Share>& changes, const Words& w) {
   const DoseRule& rule = stock.stock->dose;
-  std::string out = basis_and_note(rule, true);
-  const auto add = [&](const std::string& words) { out += (out.empty() ? "" : "; ") + words; };
+  std::string out = basis_and_note(rule, true, w);
+  const auto add = [&](const char* words, const std::string& limit) {
+    out = joined_remarks(out, in_all(rule, w.say(words, {limit}), w));
+  };
   if (rule.ceiling)
-    add("never more than " + limit_words(*rule.ceiling, rule.ceiling_text, false, system) +
-        in_all(rule));
+    add("never more than {1}", limit_words(*rule.ceiling, rule.ceiling_text, false, system, w));
   if (rule.floor)
-    add("never less than " + limit_words(*rule.floor, rule.floor_text, true, system) +
-        in_all(rule));
-  return joined_remarks(out, then_words(stock, changes));
+    add("never less than {1}", limit_words(*rule.floor, rule.floor_text, true, system, w));
+  return joined_remarks(out, then_words(stock, changes, w));
 }
 
-CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose, ErrorShown shown) {
+CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose, ErrorShown shown,
+                         const Words& w) {
   CellContent cell;
-  const std::string days = days_words(stock.stock->dose);
+  const std::string days = days_words(stock.stock->dose, w);
   const std::string daily = days.empty() ? "" : days + ": ";
-  cell.off_by = error_text(dose, shown);
+  cell.off_by = error_text(dose, shown, w);
   if (dose.measured.dilution) {
     // No figure: the amount of the dilution must not be taken for an amount of the stock.
-    cell.instead = "dilute first";
-    cell.how = daily + how_to_dilute(*dose.measured.dilution, stock.stock->name);
-    if (!cell.off_by.empty()) cell.off_by += " of the stock";
+    cell.instead = w.say("dilute first");
+    cell.how = daily + how_to_dilute(*dose.measured.dilution, stock.stock->name, w);
+    if (!cell.off_by.empty()) cell.off_by = w.say("{1} of the stock", {cell.off_by});
     return cell;
   }
   if (!dose.measured.measured) {
-    cell.how = why_not(dose.measured);
+    cell.how = why_not(dose.measured, w);
     return cell;
   }
   const Measured& measured = *dose.measured.measured;
-  cell.dose = dose_amount(measured);
-  cell.how = daily + how_to_measure(measured);
-  for (const Pour& pour : measured.pours) cell.pictures.push_back(picture_of(pour));
+  cell.dose = dose_amount(measured, w);
+  cell.how = daily + how_to_measure(measured, w);
+  for (const Pour& pour : measured.pours) cell.pictures.push_back(picture_of(pour, w));
   return cell;
 }
 
-std::vector<ColumnContent> stock_columns(const std::vector<const StockAnswer*>& stocks) {
+FrameWords frame_words(const Words& w) {
+  FrameWords out;
+  for (std::string* phrase :
+       {&out.give, &out.how, &out.no_tool, &out.page_of, &out.true_print, &out.starts})
+    *phrase = w.say(*phrase);
+  out.decimal_sign = w.decimal_sign();
+  return out;
+}
+
+std::vector<ColumnContent> stock_columns(const std::vector<const StockAnswer*>& stocks,
+                                         const Words& w) {
   std::vector<ColumnContent> out;
   for (const StockAnswer* stock : stocks) {
-    ColumnContent column{stock->stock->name, column_words(stock->stock->dose), std::nullopt};
+    ColumnContent column{stock->stock->name, column_words(stock->stock->dose, w), std::nullopt};
     if (stocks.size() > 1 && !stock->stock->dose.note.empty())
       column.below += "; " + stock->stock->dose.note;
     if (stocks.size() > 1) column.code = code_of(*stock);
@@ -228,43 +238,65 @@ std::vector<ColumnContent> stock_columns(const std::vector<const StockAnswer*>& 
   return out;
 }
 
-std::string foot_words(const Room& room, const ChartRequest& chart) {
+std::string dated_words(const ChartRequest& chart, const Words& w) {
+  const std::string date = chart.revised ? date_text(*chart.revised) : "";
+  if (chart.revision.empty()) return date;
+  if (date.empty()) return w.say("revision {1}", {chart.revision});
+  return w.say("revision {1} of {2}", {chart.revision, date});
+}
+
+std::string foot_words(const Room& room, const ChartRequest& chart, const Words& w) {
   std::string out = room.name;
   if (!chart.place.empty()) out += ", " + chart.place;
-  if (!chart.revision.empty()) out += " · revision " + chart.revision;
-  if (chart.revised) out += " of " + date_text(*chart.revised);
-  if (!chart.replaces.empty()) out += ", replaces revision " + chart.replaces;
+  const std::string dated = dated_words(chart, w);
+  if (!dated.empty()) out += " · " + dated;
+  if (!chart.replaces.empty()) out += ", " + w.say("replaces revision {1}", {chart.replaces});
   return out;
 }
 
-std::string dated_words(const ChartRequest& chart) {
-  std::string out = chart.revision.empty() ? "" : "revision " + chart.revision;
-  if (chart.revised) out += (out.empty() ? "" : " of ") + date_text(*chart.revised);
-  return out;
+// The phrase is what a page is called whose description does not say.
+std::string title_of(const ChartRequest& chart, const char* phrase, const Words& w) {
+  return chart.title.empty() ? w.say(phrase) : chart.title;
 }
 
-std::string vessel_word(const Stock& stock) { return stock.dry ? "tub" : "bottle"; }
+std::string only_for_words(const ChartRequest& chart, const std::string& subtitle, const Words& w) {
+  if (chart.only_for.empty()) return subtitle;
+  const std::string only = w.say("Only for {1}", {chart.only_for});
+  return subtitle.empty() ? only : only + " · " + subtitle;
+}
 
-void set_code(const StockAnswer& stock, ChartContent& page) {
+void set_code(const StockAnswer& stock, ChartContent& page, const Words& w) {
   page.code = code_of(stock);
-  page.code_caption = "match the " + vessel_word(*stock.stock);
+  page.code_caption = stock.stock->dry ? w.say("match the tub") : w.say("match the bottle");
 }
 
-std::string match_words(const std::vector<const StockAnswer*>& stocks) {
-  if (stocks.size() > 1) {
-    return "Only when the bottle shows the code above its column. Lay the bottle down, its strip's "
-           "top to the left, and hold it against the column's: cell for cell the same.";
-  }
-  const std::string vessel = vessel_word(*stocks.front()->stock);
-  return "Only when the " + vessel + " shows " + stocks.front()->code.letters + ". Hold the " +
-         vessel + "'s strip against this one: cell for cell the same.";
+std::string match_words(const std::vector<const StockAnswer*>& stocks, const Words& w) {
+  if (stocks.size() > 1)
+    return w.say(
+        "Only when the bottle shows the code above its column. Lay the bottle down, its "
+        "strip's top to the left, and hold it against the column's: cell for cell the "
+        "same.");
+  const std::vector<std::string> code = {stocks.front()->code.letters};
+  if (stocks.front()->stock->dry)
+    return w.say(
+        "Only when the tub shows {1}. Hold the tub's strip against this one: cell for "
+        "cell the same.",
+        code);
+  return w.say(
+      "Only when the bottle shows {1}. Hold the bottle's strip against this one: cell for "
+      "cell the same.",
+      code);
 }
 
-std::string past_date_words(const std::vector<const StockAnswer*>& stocks) {
+std::string no_replacement(const Words& w) {
+  return w.say("Does not replace the safety data sheet, local rules or a vet.");
+}
+
+std::string past_date_words(const std::vector<const StockAnswer*>& stocks, const Words& w) {
   const bool any = std::any_of(stocks.begin(), stocks.end(), [](const StockAnswer* stock) {
     return stock->stock->keeps.has_value();
   });
-  return any ? "Past its use-by: discard it by local rules. " : "";
+  return any ? w.say("Past its use-by: discard it by local rules.") + ' ' : "";
 }
 
 bool may_be_corrosive(const HazardAnswer& answer) {
@@ -278,26 +310,28 @@ bool may_be_corrosive(const HazardAnswer& answer) {
          strong && !said;
 }
 
-std::vector<std::string> unknown_lines(const HazardAnswer& answer) {
+std::vector<std::string> unknown_lines(const HazardAnswer& answer, const Words& w) {
   std::vector<std::string> out;
   if (answer.block.assessment != Hazards::Assessment::computed) return out;
   const MixtureClasses& found = answer.found;
   if (!found.unclassified.empty()) {
-    out.push_back("Nobody has said what " + all_of(found.unclassified) +
-                  " can do. Treat it as harmful.");
+    out.push_back(w.say("Nobody has said what {1} can do. Treat it as harmful.",
+                        {w.all_of(found.unclassified)}));
     if (!found.unknown.empty()) {
-      out.push_back(percent_up(found.unknown.front().part) +
-                    " of the mixture consists of ingredients of unknown acute toxicity.");
+      out.push_back(w.say("{1} of the mixture consists of ingredients of unknown acute toxicity.",
+                          {percent_up(found.unknown.front().part)}));
     }
   }
   // CLP Annex I, 4.1.3.6.1, from memory.
   if (as_ratio(found.unknown_aquatic) > 0) {
-    out.push_back("Contains " + percent_up(found.unknown_aquatic) +
-                  " of components with unknown hazards to the aquatic environment.");
+    out.push_back(
+        w.say("Contains {1} of components with unknown hazards to the aquatic environment.",
+              {percent_up(found.unknown_aquatic)}));
   }
   if (!found.not_covered.empty())
-    out.push_back("Not covered by these rules: " + all_of(found.not_covered) + '.');
-  if (may_be_corrosive(answer)) out.emplace_back("Can be corrosive: its pH has not been measured.");
+    out.push_back(w.say("Not covered by these rules: {1}.", {w.all_of(found.not_covered)}));
+  if (may_be_corrosive(answer))
+    out.push_back(w.say("Can be corrosive: its pH has not been measured."));
   return out;
 }
 

@@ -8,50 +8,56 @@
 
 namespace dosewright {
 
-[[nodiscard]] std::string basis_words(const DoseRule& rule);   ///< "of new water"
-[[nodiscard]] std::string column_words(const DoseRule& rule);  ///< "for new water"
+[[nodiscard]] std::string column_words(const DoseRule& rule, const Words& w);  ///< "for new water"
 [[nodiscard]] CodeContent code_of(const StockAnswer& stock);
-[[nodiscard]] std::string vessel_word(const Stock& stock);  ///< "bottle"; a powder's "tub"
 /// Code and caption of a page for this one stock.
-void set_code(const StockAnswer& stock, ChartContent& page);
+void set_code(const StockAnswer& stock, ChartContent& page, const Words& w);
+[[nodiscard]] FrameWords frame_words(const Words& w);
 
 /// What the target stands for, the rule's own note, its limits in the user's words, and where a
 /// dose that is given again leads at these changes.
 [[nodiscard]] std::string dose_remarks(const StockAnswer& stock, MeasureSystem system,
-                                       const std::vector<Share>& changes);
+                                       const std::vector<Share>& changes, const Words& w);
 /// That a figure is one day's part, in a sentence; empty for a dose that is given at once.
-[[nodiscard]] std::string parts_words(const DoseRule& rule);
+[[nodiscard]] std::string parts_words(const DoseRule& rule, const Words& w);
 /// "one; other", or the one that is there.
 [[nodiscard]] std::string joined_remarks(const std::string& one, const std::string& other);
 
 /// dose_remarks for a label, whose contents line already names a stock's only product.
-[[nodiscard]] std::string label_remarks(const StockAnswer& stock, Volume water);
+[[nodiscard]] std::string label_remarks(const StockAnswer& stock, Volume water, const Words& w);
 
 [[nodiscard]] CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose,
-                                       ErrorShown shown);
+                                       ErrorShown shown, const Words& w);
 
 /// One column for each stock, with a code where there are several.
 [[nodiscard]] std::vector<ColumnContent> stock_columns(
-    const std::vector<const StockAnswer*>& stocks);
+    const std::vector<const StockAnswer*>& stocks, const Words& w);
 
 /// Where it hangs and which revision it is.
-[[nodiscard]] std::string foot_words(const Room& room, const ChartRequest& chart);
+[[nodiscard]] std::string foot_words(const Room& room, const ChartRequest& chart, const Words& w);
 /// "revision 3 of 2026-11-20".
-[[nodiscard]] std::string dated_words(const ChartRequest& chart);
+[[nodiscard]] std::string dated_words(const ChartRequest& chart, const Words& w);
+
+/// Its own title, or the phrase.
+[[nodiscard]] std::string title_of(const ChartRequest& chart, const char* phrase, const Words& w);
+/// The subtitle, with the one bottle before it that the page holds for.
+[[nodiscard]] std::string only_for_words(const ChartRequest& chart, const std::string& subtitle,
+                                         const Words& w);
 
 /// When the page may be used: the bottle shows the same code.
-[[nodiscard]] std::string match_words(const std::vector<const StockAnswer*>& stocks);
+[[nodiscard]] std::string match_words(const std::vector<const StockAnswer*>& stocks,
+                                      const Words& w);
 
 /// What to do with a bottle that is past its date; empty where no stock says how long it keeps.
-[[nodiscard]] std::string past_date_words(const std::vector<const StockAnswer*>& stocks);
+[[nodiscard]] std::string past_date_words(const std::vector<const StockAnswer*>& stocks,
+                                          const Words& w);
 
-inline constexpr const char* kNoReplacement =
-    "Does not replace the safety data sheet, local rules or a vet.";
+[[nodiscard]] std::string no_replacement(const Words& w);
 
 /// Whether an acid or base of unknown pH may corrode though the sums say nothing.
 [[nodiscard]] bool may_be_corrosive(const HazardAnswer& answer);
 
 /// What the calculation could not know, in sentences: said, never left away.
-[[nodiscard]] std::vector<std::string> unknown_lines(const HazardAnswer& answer);
+[[nodiscard]] std::vector<std::string> unknown_lines(const HazardAnswer& answer, const Words& w);
 
 }  // namespace dosewright

@@ -156,7 +156,7 @@ SheetContent supply_content(const RoomAnswer& answers, const Document& document)
   SheetContent out;
   out.page.title = "Supply: " + answer.stock->stock->name;
   out.page.subtitle = answer.product->name;
-  set_code(*answer.stock, out.page);
+  set_code(*answer.stock, out.page, english());
   out.page.code_caption = "at the strength of";
   out.blocks.push_back(SupplyWords(answer, room.measures).block());
   if (answer.lasting && *answer.lasting >= answer.period) {
@@ -179,8 +179,8 @@ SheetContent supply_content(const RoomAnswer& answers, const Document& document)
       "top.");
   out.blocks.push_back(notes);
   out.page.match = "Worked out for this strength and dose alone: after a change, print it anew.";
-  out.page.small = kNoReplacement;
-  out.page.foot = foot_words(room, document.chart);
+  out.page.small = no_replacement(english());
+  out.page.foot = foot_words(room, document.chart, english());
   return out;
 }
 

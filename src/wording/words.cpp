@@ -30,22 +30,25 @@ int decimals_of_pour(const Pour& pour) {
 
 bool is_full(const Pour& pour) { return std::fabs(pour.to / pour.tool->holds - 1) < 1e-6; }
 
-std::string times(int count) { return count == 1 ? "" : ", " + std::to_string(count) + " times"; }
+std::string times(int count, const Words& w) {
+  return count == 1 ? "" : ", " + w.say("{1} times", {std::to_string(count)});
+}
 
 long drops_of(const Pour& pour) { return std::lround(pour.to / pour.tool->step); }
 
-std::string drops_text(const Pour& pour) {
+std::string drops_text(const Pour& pour, const Words& w) {
   const long drops = drops_of(pour);
-  return std::to_string(drops) + (drops == 1 ? " drop" : " drops");
+  return drops == 1 ? w.say("1 drop") : w.say("{1} drops", {std::to_string(drops)});
 }
 
-std::string one_pour(const Pour& pour, bool name_it) {
+std::string one_pour(const Pour& pour, bool name_it, const Words& w) {
   const std::string name = name_it ? pour.tool->name + ' ' : std::string();
-  if (pour.tool->kind == Tool::Kind::dropper) return name + drops_text(pour) + times(pour.count);
+  const std::string often = times(pour.count, w);
+  if (pour.tool->kind == Tool::Kind::dropper) return name + drops_text(pour, w) + often;
   const bool level = pour.tool->kind == Tool::Kind::spoon || pour.tool->for_powder;
   if (is_full(pour) && !pour.to.is_powder())
-    return name + (level ? "level" : "full") + times(pour.count);
-  return name + "to " + fill_text(pour) + times(pour.count);
+    return name + (level ? w.say("level") : w.say("full")) + often;
+  return name + w.say("to {1}", {fill_text(pour, w)}) + often;
 }
 
 bool is_dry(const Mixture& mixture) { return in_millilitres(mixture.makes) <= 0; }
@@ -55,91 +58,97 @@ std::string amount_text(const std::variant<Mass, Volume>& amount, bool scooped) 
   return volume_text(std::get<Volume>(amount)) + (scooped ? ", level" : "");
 }
 
-std::string strength_text(const Component& component) {
+std::string strength_text(const Component& component, const Words& w) {
   if (const auto* by_weight = std::get_if<Concentration>(&component.strength)) {
-    return concentration_text(*by_weight);
+    return w.quantity(concentration_text(*by_weight));
   }
   const double ml = in_millilitres_per_litre(std::get<VolumePerVolume>(component.strength));
-  return significant_figure(ml, 3) + " mL per L";
+  return w.quantity(significant_figure(ml, 3) + " mL per L");
 }
 
 }  // namespace
 
-std::string how_to_measure(const Measured& measured) {
+std::string how_to_measure(const Measured& measured, const Words& w) {
   std::string out;
   const Tool* before = nullptr;
   for (const Pour& pour : measured.pours) {
-    if (!out.empty()) out += ", then ";
-    out += one_pour(pour, pour.tool != before);
+    const std::string next = one_pour(pour, pour.tool != before, w);
+    out = out.empty() ? next : w.say("{1}, then {2}", {out, next});
     before = pour.tool;
   }
   return out;
 }
 
-std::string mark_figure(const Tool& tool, Portion mark) {
-  return figure(mark.stored(), decimals_of_pour({&tool, mark, 1}));
+std::string mark_figure(const Tool& tool, Portion mark, const Words& w) {
+  return w.number(figure(mark.stored(), decimals_of_pour({&tool, mark, 1})));
 }
 
-std::string fill_text(const Pour& pour) {
-  if (pour.tool->kind == Tool::Kind::dropper) return drops_text(pour);
-  return mark_figure(*pour.tool, pour.to) + ' ' + unit_of(pour.to);
+std::string fill_text(const Pour& pour, const Words& w) {
+  if (pour.tool->kind == Tool::Kind::dropper) return drops_text(pour, w);
+  return mark_figure(*pour.tool, pour.to, w) + ' ' + unit_of(pour.to);
 }
 
-Amount dose_amount(const Measured& measured) {
+Amount dose_amount(const Measured& measured, const Words& w) {
   int decimals = 0;
   for (const Pour& pour : measured.pours) {
     // A spoon of powder is measured in mL, but its dose is grams: two figures, rounded.
     if (pour.to.is_powder() != measured.total.is_powder())
-      return {significant_figure(measured.total.stored(), 2), unit_of(measured.total)};
+      return {w.number(significant_figure(measured.total.stored(), 2)), unit_of(measured.total)};
     decimals = std::max(decimals, decimals_of_pour(pour));
   }
-  return {figure(measured.total.stored(), decimals), unit_of(measured.total)};
+  return {w.number(figure(measured.total.stored(), decimals)), unit_of(measured.total)};
 }
 
-std::string how_to_dilute(const WorkingDilution& dilution, const std::string& stock) {
+std::string how_to_dilute(const WorkingDilution& dilution, const std::string& stock,
+                          const Words& w) {
   const Pour& take = dilution.take;
-  const std::string into = "into the " + dilution.make_up.tool->name + ". ";
-  std::string first = "1. Fill the " + take.tool->name + " to " + fill_text(take) + " with " +
-                      stock + ", empty it " + into;
-  if (take.to.is_powder())
-    first =
-        "1. Weigh " + fill_text(take) + " of " + stock + " on the " + take.tool->name + ' ' + into;
-  return first + "2. Fill up with water to " + fill_text(dilution.make_up) +
-         ", stir. 3. Rinse what has touched the stock. 4. Give " + fill_text(dilution.give) +
-         " of the mixture with the " + dilution.give.tool->name +
-         ", dispose of the rest as its label says.";
+  const std::string& vessel = dilution.make_up.tool->name;
+  const std::vector<std::string> fills = {take.tool->name, fill_text(take, w), stock, vessel};
+  const std::string first =
+      take.to.is_powder() ? w.say("1. Weigh {2} of {3} on the {1} into the {4}.", fills)
+                          : w.say("1. Fill the {1} to {2} with {3}, empty it into the {4}.", fills);
+  return first + ' ' +
+         w.say(
+             "2. Fill up with water to {1}, stir. 3. Rinse what has touched the stock. 4. Give "
+             "{2} of the mixture with the {3}, dispose of the rest as its label says.",
+             {fill_text(dilution.make_up, w), fill_text(dilution.give, w),
+              dilution.give.tool->name});
 }
 
-std::string why_not(const MeasureAnswer& answer) {
+std::string why_not(const MeasureAnswer& answer, const Words& w) {
   switch (answer.problem) {
     case MeasureProblem::no_tool:
-      return "no measuring tool for it is described";
+      return w.say("no measuring tool for it is described");
     case MeasureProblem::too_small:
-      return "too small: the least that the tools measure is " + portion_text(answer.smallest_mark);
+      return w.say("too small: the least that the tools measure is {1}",
+                   {w.quantity(portion_text(answer.smallest_mark))});
     case MeasureProblem::too_large:
-      return "too large for the tools at hand: one that holds " + portion_text(answer.wanted_size) +
-             " is missing";
+      return w.say("too large for the tools at hand: one that holds {1} is missing",
+                   {w.quantity(portion_text(answer.wanted_size))});
     default:
       break;
   }
-  return "no mark comes near enough";
+  return w.say("no mark comes near enough");
 }
 
-std::string rounded_up(Portion bound) {
-  return significant_figure(rounded_outward(bound.stored(), 2, true), 2) + ' ' + unit_of(bound);
+std::string rounded_up(Portion bound, const Words& w) {
+  return w.number(significant_figure(rounded_outward(bound.stored(), 2, true), 2)) + ' ' +
+         unit_of(bound);
 }
 
-std::string off_by_text(Portion off_by) { return "off by at most " + rounded_up(off_by); }
+std::string off_by_text(Portion off_by, const Words& w) {
+  return w.say("off by at most {1}", {rounded_up(off_by, w)});
+}
 
-std::string error_text(const DoseAnswer& dose, ErrorShown shown) {
+std::string error_text(const DoseAnswer& dose, ErrorShown shown, const Words& w) {
   if (!dose.can_be_measured()) return "";
   switch (shown) {
     case ErrorShown::measuring:
-      return off_by_text(dose.off_by);
+      return off_by_text(dose.off_by, w);
     case ErrorShown::all:
-      return "off by at most " + rounded_up(dose.error.bound) + " all told";
+      return w.say("off by at most {1} all told", {rounded_up(dose.error.bound, w)});
     case ErrorShown::standard:
-      return "standard uncertainty " + rounded_up(dose.error.uncertainty);
+      return w.say("standard uncertainty {1}", {rounded_up(dose.error.uncertainty, w)});
     case ErrorShown::none:
       break;
   }
@@ -150,23 +159,21 @@ std::string percent_up(Share part) {
   return figure(std::ceil(as_ratio(part) * 100 - 1e-9), 0) + " %";
 }
 
-std::string strengths_text(const Room& room, const Mixture& mixture) {
+std::string strengths_text(const Room& room, const Mixture& mixture, const Words& w) {
   std::string out;
   for (const Component& component : mixture.components) {
     if (!out.empty()) out += ", ";
     out += find(room.products, component.product)->name;
-    if (!is_dry(mixture)) out += ' ' + strength_text(component);
+    if (!is_dry(mixture)) out += ' ' + strength_text(component, w);
   }
   return out;
 }
 
-std::string contents_text(const Room& room, const Mixture& mixture) {
-  std::string out = strengths_text(room, mixture);
-  if (is_dry(mixture)) return out + ", as bought";
-  out += " in water";
-  if (as_ratio(mixture.strength_error.worst) > 0.005)
-    out += ", give or take " + percent_up(mixture.strength_error.worst);
-  return out;
+std::string contents_text(const Room& room, const Mixture& mixture, const Words& w) {
+  const std::string all = strengths_text(room, mixture, w);
+  if (is_dry(mixture)) return w.say("{1}, as bought", {all});
+  if (as_ratio(mixture.strength_error.worst) <= 0.005) return w.say("{1} in water", {all});
+  return w.say("{1} in water, give or take {2}", {all, percent_up(mixture.strength_error.worst)});
 }
 
 std::vector<std::string> recipe_lines(const Room& room, const Stock& stock, const Mixture& filled) {
@@ -191,10 +198,12 @@ std::string date_text(const Date& date) {
   return buffer;
 }
 
-Amount water_as_written(const std::string& text, Volume water, MeasureSystem system) {
-  if (const auto written = volume_as_written(text, system)) return {written->figure, written->unit};
+Amount water_as_written(const std::string& text, Volume water, MeasureSystem system,
+                        const Words& w) {
+  if (const auto written = volume_as_written(text, system))
+    return {w.number(written->figure), written->unit};
   const FigureAndUnit own = water_text(water, system);
-  return {own.figure, own.unit};
+  return {w.number(own.figure), own.unit};
 }
 
 std::string vessel_text(const Vessel& vessel, MeasureSystem system) {

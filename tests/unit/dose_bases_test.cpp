@@ -57,8 +57,8 @@ const char* const kChlorine = "remove: 2 mg/L\n      what: chlorine\n      ratio
 TEST_CASE("removing chlorine takes the ratio that was written, and says so") {
   const DoseRule rule = thiosulfate(kChlorine);
   CHECK(target(rule) == Approx(14).epsilon(1e-12));
-  CHECK(rule.basis_text == "for 2 mg per L chlorine at 7 mg per mg");
-  CHECK(rule.target_text == "brings 14 mg per L");
+  CHECK(in_english(rule.basis_text) == "for 2 mg per L chlorine at 7 mg per mg");
+  CHECK(in_english(rule.target_text) == "brings 14 mg per L");
   // Half of the ratio, half of the dose: nothing is hidden.
   CHECK(target(thiosulfate("remove: 2 mg/L\n      what: chlorine\n      ratio: 3.5")) ==
         Approx(7).epsilon(1e-12));
@@ -69,13 +69,14 @@ TEST_CASE("chloramine counts as chlorine or as itself, and tells of its ammonia"
   const DoseRule as_chlorine =
       thiosulfate("remove: 2 mg/L\n      what: chloramine as chlorine\n      ratio: 7");
   CHECK(target(as_chlorine) == Approx(14).epsilon(1e-12));
-  CHECK(as_chlorine.basis_text ==
+  CHECK(in_english(as_chlorine.basis_text) ==
         "for 2 mg per L chloramine (as Cl2) at 7 mg per mg of Cl2, which frees 0.395 mg per L "
         "ammonia-N");
   const DoseRule as_itself = thiosulfate("remove: 2 mg/L\n      what: chloramine\n      ratio: 7");
   CHECK(target(as_itself) == Approx(14 * 1.3774).epsilon(1e-4));
-  CHECK(as_itself.basis_text.find("(as NH2Cl)") != std::string::npos);
-  CHECK(as_itself.basis_text.find("frees 0.544 mg per L ammonia-N") != std::string::npos);
+  CHECK(in_english(as_itself.basis_text).find("(as NH2Cl)") != std::string::npos);
+  CHECK(in_english(as_itself.basis_text).find("frees 0.544 mg per L ammonia-N") !=
+        std::string::npos);
 }
 
 // 29.961 mg/L for 1 dKH, 84.006 for 1 meq/L, 1.6787 for 1 mg/L CaCO3 (worked out from atomic
@@ -86,13 +87,14 @@ TEST_CASE("raising alkalinity in its three measures") {
   CHECK(target(bicarbonate("raise: 0.5 meq/L")) == Approx(0.5 * 84.006).epsilon(1e-4));
   CHECK(target(bicarbonate("raise: 20 mg/L CaCO3")) == Approx(20 * 1.6787).epsilon(1e-4));
   CHECK(target(bicarbonate("raise: 20 ppm as CaCO3")) == Approx(20 * 1.6787).epsilon(1e-4));
-  CHECK(bicarbonate("raise: 1 dKH").basis_text == "raises alkalinity by 1 dKH");
-  CHECK(bicarbonate("raise: 1 dKH").target_text == "brings 30 mg per L");
-  CHECK(bicarbonate("raise: 0.5 meq/L").basis_text == "raises alkalinity by 0.5 meq per L");
-  CHECK(bicarbonate("raise: 0.5 meq/L").target_text == "brings 42 mg per L");
-  CHECK(bicarbonate("raise: 20 mg/L CaCO3").basis_text ==
+  CHECK(in_english(bicarbonate("raise: 1 dKH").basis_text) == "raises alkalinity by 1 dKH");
+  CHECK(in_english(bicarbonate("raise: 1 dKH").target_text) == "brings 30 mg per L");
+  CHECK(in_english(bicarbonate("raise: 0.5 meq/L").basis_text) ==
+        "raises alkalinity by 0.5 meq per L");
+  CHECK(in_english(bicarbonate("raise: 0.5 meq/L").target_text) == "brings 42 mg per L");
+  CHECK(in_english(bicarbonate("raise: 20 mg/L CaCO3").basis_text) ==
         "raises alkalinity by 20 mg per L as CaCO3");
-  CHECK(bicarbonate("raise: 20 mg/L CaCO3").target_text == "brings 33.6 mg per L");
+  CHECK(in_english(bicarbonate("raise: 20 mg/L CaCO3").target_text) == "brings 33.6 mg per L");
 }
 
 // 1 dGH: CaCl2 19.790, its dihydrate 26.215, MgSO4 heptahydrate 43.951 mg/L (worked out from atomic
@@ -102,8 +104,8 @@ TEST_CASE("raising hardness counts the hydrate") {
         Approx(19.790).epsilon(1e-4));
   const DoseRule hydrate = rule_of("calcium chloride", "10035-04-8", "raise: 1 dGH");
   CHECK(target(hydrate) == Approx(26.215).epsilon(1e-4));
-  CHECK(hydrate.basis_text == "raises hardness by 1 dGH");
-  CHECK(hydrate.target_text == "brings 26.2 mg per L");
+  CHECK(in_english(hydrate.basis_text) == "raises hardness by 1 dGH");
+  CHECK(in_english(hydrate.target_text) == "brings 26.2 mg per L");
   CHECK(target(rule_of("bitter salt", "10034-99-8", "raise: 1 dGH")) ==
         Approx(43.951).epsilon(1e-4));
   CHECK(target(rule_of("bitter salt", "10034-99-8", "raise: 10 mg/L CaCO3")) ==
@@ -115,8 +117,8 @@ TEST_CASE("raising a nutrient as ion or as element") {
   CHECK(target(nitrate("raise: 10 mg/L NO3")) == Approx(16.306).epsilon(1e-4));
   CHECK(target(nitrate("raise: 10 mg/L N")) == Approx(10 / 0.1385).epsilon(5e-4));
   CHECK(target(nitrate("raise: 5 mg/L k")) == Approx(5 / 0.3867).epsilon(2e-4));
-  CHECK(nitrate("raise: 10 mg/L as NO3").basis_text == "adds 10 mg per L NO3");
-  CHECK(nitrate("raise: 10 mg/L as NO3").target_text == "brings 16.3 mg per L");
+  CHECK(in_english(nitrate("raise: 10 mg/L as NO3").basis_text) == "adds 10 mg per L NO3");
+  CHECK(in_english(nitrate("raise: 10 mg/L as NO3").target_text) == "brings 16.3 mg per L");
 }
 
 TEST_CASE("no salt raises both alkalinity and hardness, so that meq/L is clear") {

@@ -18,7 +18,8 @@ namespace {
 
 LabelStyle label_style() {
   Diagnostics problems;
-  const auto text = read_text_file((testing::source_folder() / "templates/labels/stacked.yaml").string());
+  const auto text =
+      read_text_file((testing::source_folder() / "templates/labels/stacked.yaml").string());
   const auto tree = read_tree(std::get<0>(text), problems);
   return *check_label_style(*tree, problems);
 }

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "dosewright/base/diagnostic.hpp"
+#include "dosewright/base/phrase.hpp"
 #include "dosewright/model/hazards.hpp"
 #include "dosewright/units/quantity.hpp"
 
@@ -112,8 +113,8 @@ struct DoseRule {
   /// g/L: powder from the tub. However many days it is given over, this is all of it.
   std::variant<VolumePerVolume, Concentration, Target, WholeMix> amount;
   std::string target_key = "reach";  ///< the key it was asked by: reach, remove, raise or treats
-  std::string basis_text;   ///< "for 2 mg per L chlorine at 7 mg per mg"; empty for reach and give
-  std::string target_text;  ///< what the target comes to: "brings 14 mg per L"; empty for give
+  Phrases basis_text;       ///< "for 2 mg per L chlorine at 7 mg per mg"; empty for reach and give
+  Phrases target_text;      ///< what the target comes to: "brings 14 mg per L"; empty for give
   std::string target_name;  ///< the chemical name of its product
   std::optional<Removal> removal;  ///< what the target was worked out from, when that was it
   WaterBasis basis = WaterBasis::new_water;

@@ -10,6 +10,7 @@
 #include "dosewright/answer/mixing.hpp"
 #include "dosewright/answer/supply.hpp"
 #include "dosewright/model/style.hpp"
+#include "dosewright/wording/words.hpp"
 
 namespace dosewright {
 
@@ -35,9 +36,10 @@ struct LabelContent {
   std::string name;
   std::string contents;
   CodeContent code;
-  std::string dose;    ///< "1.4 mL"; empty when no dose can be measured
-  std::string treats;  ///< "treats 20 L of new water"
-  std::string note;    ///< the rule's own note and how to measure
+  std::string code_caption;  ///< "match the chart"
+  std::string dose;          ///< "1.4 mL"; empty when no dose can be measured
+  std::string treats;        ///< "treats 20 L of new water"
+  std::string note;          ///< the rule's own note and how to measure
   std::vector<Field> fields;
   std::string signal;
   std::vector<std::string> pictograms;
@@ -101,7 +103,20 @@ struct ColumnContent {
   std::optional<CodeContent> code;  ///< when the columns are different stocks
 };
 
+/// What layout itself writes on a page.
+struct FrameWords {
+  std::string give = "give";
+  std::string how = "how";
+  std::string no_tool = "no tool";
+  std::string page_of = "{1} of {2}";  ///< number of the page, and of how many
+  std::string true_print = "100 mm when printed true";
+  std::string starts = "{1}, from {2}";  ///< title of a page for the outline, and its first row
+  char decimal_sign = '.';
+};
+
 struct ChartContent {
+  FrameWords words;
+  bool by_tank = false;  ///< rows are found by name, not by their water
   std::string title;
   std::string subtitle;
   std::optional<CodeContent> code;  ///< when the whole page is for one stock
@@ -204,7 +219,8 @@ struct DosingLogContent {
 };
 /// For one stock, or for all of them with a column more.
 [[nodiscard]] DosingLogContent dosing_log_content(const RoomAnswer& answers,
-                                                  const Document& document);
+                                                  const Document& document,
+                                                  const Words& w = english());
 
 /// What is measured on paper once; lengths in millimetres.
 struct PrinterCheckContent {
@@ -220,7 +236,8 @@ struct PrinterCheckContent {
   std::string foot;
 };
 [[nodiscard]] PrinterCheckContent printer_check_content(const RoomAnswer& answers,
-                                                        const Document& document);
+                                                        const Document& document,
+                                                        const Words& w = english());
 
 /// Why a stock's label says what it says: every rule, sum, limit and result, what was not
 /// evaluated, and what was assumed. `chart` says where the sheet is kept.
@@ -244,14 +261,16 @@ struct PrinterCheckContent {
 [[nodiscard]] std::string step_limit(const RuleStep& step);
 
 [[nodiscard]] LabelContent label_content(const RoomAnswer& answers, const LabelRequest& request,
-                                         ErrorShown shown);
+                                         ErrorShown shown, const Words& w = english());
 [[nodiscard]] ChartContent chart_content(const RoomAnswer& answers, const Document& document,
-                                         ErrorShown shown);
+                                         ErrorShown shown, const Words& w = english());
 [[nodiscard]] DoseScaleContent dose_scale_content(const RoomAnswer& answers,
-                                                  const Document& document);
+                                                  const Document& document,
+                                                  const Words& w = english());
 [[nodiscard]] MeasuringCardContent measuring_card_content(const RoomAnswer& answers,
                                                           const Document& document,
-                                                          ErrorShown shown);
+                                                          ErrorShown shown,
+                                                          const Words& w = english());
 
 /// What a page shows, in figures that can be laid beside those of another print of it.
 [[nodiscard]] std::vector<ShownFigure> figures_of(const LabelContent& label);
@@ -267,55 +286,61 @@ struct PrinterCheckContent {
 /// and says in the small print what the marks stand for: `against` names the page that is replaced.
 /// Without any figure of `before` nothing is marked. Whether something was.
 bool mark_changes(ChartContent& chart, const std::vector<ShownFigure>& before,
-                  const std::string& against);
+                  const std::string& against, const Words& w = english());
 /// The same, without bars.
 bool mark_changes(MeasuringCardContent& card, const std::vector<ShownFigure>& before,
-                  const std::string& against);
+                  const std::string& against, const Words& w = english());
 
 /// "3 mL syringe to 1.4 mL", "10 mL syringe full 2 times, then to 4 mL".
-[[nodiscard]] std::string how_to_measure(const Measured& measured);
+[[nodiscard]] std::string how_to_measure(const Measured& measured, const Words& w = english());
 
 /// The measured dose at the resolution of its tools.
-[[nodiscard]] Amount dose_amount(const Measured& measured);
+[[nodiscard]] Amount dose_amount(const Measured& measured, const Words& w = english());
 
 /// What the target stands for, the rule's own note, its limits for this water, and what follows a
 /// change: "brings 30 mg per L of …; never more than 1.3 mL for it". `change` is the vessel's,
 /// where one is meant.
 [[nodiscard]] std::string dose_remarks(const StockAnswer& stock, Volume water,
-                                       std::optional<Share> change = std::nullopt);
+                                       std::optional<Share> change = std::nullopt,
+                                       const Words& w = english());
 
 /// "each day, 3 days"; empty for a dose that is given at once.
-[[nodiscard]] std::string days_words(const DoseRule& rule);
+[[nodiscard]] std::string days_words(const DoseRule& rule, const Words& w = english());
 /// "4.2 mL in all": the parts of all days together.
-[[nodiscard]] std::string all_days_words(const DoseRule& rule, Portion part);
+[[nodiscard]] std::string all_days_words(const DoseRule& rule, Portion part,
+                                         const Words& w = english());
 
 /// Why there is no measured dose.
-[[nodiscard]] std::string why_not(const MeasureAnswer& answer);
+[[nodiscard]] std::string why_not(const MeasureAnswer& answer, const Words& w = english());
 
 /// A mark of a tool as a bare number of mL or g, at the decimals the tool resolves.
-[[nodiscard]] std::string mark_figure(const Tool& tool, Portion mark);
+[[nodiscard]] std::string mark_figure(const Tool& tool, Portion mark, const Words& w = english());
 
 /// What one fill shows: "1.4 mL", "7 drops", "12.5 g".
-[[nodiscard]] std::string fill_text(const Pour& pour);
+[[nodiscard]] std::string fill_text(const Pour& pour, const Words& w = english());
 
 /// "1. Fill the 1 mL syringe to 1 mL with Permanganate, empty it into the 50 mL cylinder. 2. …":
 /// four steps; what is given in the end is the mixture, not the stock.
-[[nodiscard]] std::string how_to_dilute(const WorkingDilution& dilution, const std::string& stock);
+[[nodiscard]] std::string how_to_dilute(const WorkingDilution& dilution, const std::string& stock,
+                                        const Words& w = english());
 
 /// "0.08 mL": a bound rounded up, to two figures. Precondition: more than 0.
-[[nodiscard]] std::string rounded_up(Portion bound);
+[[nodiscard]] std::string rounded_up(Portion bound, const Words& w = english());
 /// "off by at most 0.08 mL".
-[[nodiscard]] std::string off_by_text(Portion off_by);
+[[nodiscard]] std::string off_by_text(Portion off_by, const Words& w = english());
 /// The error that the template asks for; empty when it asks for none or nothing can be measured.
-[[nodiscard]] std::string error_text(const DoseAnswer& dose, ErrorShown shown);
+[[nodiscard]] std::string error_text(const DoseAnswer& dose, ErrorShown shown,
+                                     const Words& w = english());
 
 /// A share as a whole percentage, rounded up: a bound must not shrink in print.
 [[nodiscard]] std::string percent_up(Share part);
 
 /// "sodium thiosulfate pentahydrate 100 g per L in water".
-[[nodiscard]] std::string contents_text(const Room& room, const Mixture& mixture);
+[[nodiscard]] std::string contents_text(const Room& room, const Mixture& mixture,
+                                        const Words& w = english());
 /// The same without the water and the error: "sodium thiosulfate pentahydrate 100 g per L".
-[[nodiscard]] std::string strengths_text(const Room& room, const Mixture& mixture);
+[[nodiscard]] std::string strengths_text(const Room& room, const Mixture& mixture,
+                                         const Words& w = english());
 
 /// What goes into a bottle: one line for each product, then the water.
 [[nodiscard]] std::vector<std::string> recipe_lines(const Room& room, const Stock& stock,
@@ -327,7 +352,8 @@ bool mark_changes(MeasuringCardContent& card, const std::vector<ShownFigure>& be
 [[nodiscard]] std::string date_text(const Date& date);  ///< "2026-11-25"
 
 /// A water volume as its user wrote it, in printing style: "5 us gallons" gives 5 and US gal.
-[[nodiscard]] Amount water_as_written(const std::string& text, Volume water, MeasureSystem system);
+[[nodiscard]] Amount water_as_written(const std::string& text, Volume water, MeasureSystem system,
+                                      const Words& w = english());
 
 /// Of a vessel whose water was worked out: "A1: 231.66 L net of 270 L full, right to 5 %". Empty
 /// for one whose user stated the water itself.

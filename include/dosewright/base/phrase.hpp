@@ -1,0 +1,24 @@
+// A sentence with blanks, kept apart so that it can be said in another language.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace dosewright {
+
+/// `pattern` is English, with {1}, {2} … where the fills go.
+struct Phrase {
+  std::string pattern;
+  std::vector<std::string> fills;
+};
+
+/// Said one after the other, with nothing between them.
+using Phrases = std::vector<Phrase>;
+
+/// The pattern with its fills; a blank without one stays as it is.
+[[nodiscard]] std::string filled_in(std::string_view pattern,
+                                    const std::vector<std::string>& fills);
+[[nodiscard]] std::string in_english(const Phrases& phrases);
+
+}  // namespace dosewright

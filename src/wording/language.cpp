@@ -1,0 +1,122 @@
+// Phrases and numbers of a language.
+#include <algorithm>
+#include <set>
+
+#include "dosewright/base/text.hpp"
+#include "dosewright/wording/words.hpp"
+
+namespace dosewright {
+
+namespace {
+
+constexpr std::string_view kDecimalSign = "decimal sign";
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+// The blanks of a phrase: "12" for {1} and {2}.
+std::set<char> blanks_of(std::string_view phrase) {
+  std::set<char> out;
+  for (std::size_t i = 0; i + 2 < phrase.size(); ++i) {
+    if (phrase[i] == '{' && phrase[i + 2] == '}') out.insert(phrase[i + 1]);
+  }
+  return out;
+}
+
+std::string at_line(std::size_t line, const std::string& message) {
+  return "line " + std::to_string(line) + ": " + message;
+}
+
+}  // namespace
+
+std::variant<Words, std::string> Words::from_table(std::string language, std::string_view text) {
+  Words out;
+  out.language_ = std::move(language);
+  const std::vector<std::string> lines = split(text, '\n');
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const std::string& line = lines[i];
+    if (line.empty() || line.front() == '#') continue;
+    const std::size_t tab = line.find('\t');
+    if (tab == std::string::npos || tab + 1 == line.size())
+      return at_line(i + 1, "no tab between the English phrase and what it is in this language");
+    const std::string phrase = line.substr(0, tab);
+    const std::string said = line.substr(tab + 1);
+    if (phrase == kDecimalSign) {
+      if (said != "." && said != ",")
+        return at_line(i + 1, "the decimal sign is a point or a comma");
+      out.decimal_sign_ = said.front();
+      continue;
+    }
+    if (blanks_of(phrase) != blanks_of(said))
+      return at_line(i + 1, "the blanks of \"" + phrase + "\" are not those of \"" + said + '"');
+    if (!out.table_.emplace(phrase, said).second)
+      return at_line(i + 1, "\"" + phrase + "\" stands there already");
+  }
+  return out;
+}
+
+std::string Words::say(std::string_view phrase, const std::vector<std::string>& fills) const {
+  const auto found = table_.find(phrase);
+  return filled_in(found == table_.end() ? phrase : std::string_view(found->second), fills);
+}
+
+std::string Words::say(const Phrases& phrases) const {
+  std::string out;
+  for (const Phrase& phrase : phrases) {
+    std::vector<std::string> fills;
+    for (const std::string& fill : phrase.fills) {
+      const bool amount = !fill.empty() && is_digit(fill.front());
+      fills.push_back(amount ? quantity(fill) : say(fill));
+    }
+    out += say(phrase.pattern, fills);
+  }
+  return out;
+}
+
+std::string Words::number(std::string text) const {
+  if (decimal_sign_ == '.') return text;
+  std::erase(text, ',');
+  std::replace(text.begin(), text.end(), '.', decimal_sign_);
+  return text;
+}
+
+std::string Words::quantity(const std::string& text) const {
+  if (text.empty() || !is_digit(text.front())) return text;
+  const std::size_t space = text.find(' ');
+  if (space == std::string::npos) return number(text);
+  const std::string unit = text.substr(space + 1);
+  const std::string amount = number(text.substr(0, space));
+  constexpr std::string_view kPer = " per ";
+  const std::size_t per = unit.find(kPer);
+  if (per == std::string::npos) return amount + ' ' + unit;
+  return say("{1} per {2}",
+             {amount + ' ' + unit.substr(0, per), quantity(unit.substr(per + kPer.size()))});
+}
+
+std::string Words::either(const std::vector<std::string>& words) const {
+  if (words.size() < 2) return words.empty() ? "" : words.front();
+  std::string out = words.front();
+  for (std::size_t i = 1; i + 1 < words.size(); ++i) out += ", " + words[i];
+  return say("{1} or {2}", {out, words.back()});
+}
+
+std::string Words::all_of(const std::vector<std::string>& words) const {
+  if (words.size() < 2) return words.empty() ? "" : words.front();
+  std::string out = words.front();
+  for (std::size_t i = 1; i + 1 < words.size(); ++i) out += ", " + words[i];
+  return say("{1} and {2}", {out, words.back()});
+}
+
+std::vector<std::string> Words::lacks(const Words& other) const {
+  std::vector<std::string> out;
+  for (const auto& [phrase, said] : other.table_) {
+    if (table_.count(phrase) == 0) out.push_back(phrase);
+  }
+  return out;
+}
+
+const Words& english() {
+  static const Words words;
+  return words;
+}
+
+}  // namespace dosewright
