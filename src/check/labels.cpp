@@ -74,7 +74,7 @@ class SheetReader {
     sheet_.paper = {"roll", sheet_.label_width, sheet_.label_height};
     sheet_.pitch_x = sheet_.label_width;
     sheet_.pitch_y = sheet_.label_height;
-    for (const char* key : {"rows", "columns", "pitch", "margins", "start at"}) {
+    for (const char* key : {"rows", "columns", "pitch", "margins", "start at", "cut marks"}) {
       if (map_.find(key) == nullptr) continue;
       map_.error(map_.find(key)->place, map_.path_of(key), "a roll has one label a page",
                  "take this line out");

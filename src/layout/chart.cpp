@@ -99,8 +99,8 @@ class ChartLayout : private ChartFrame {
     for (const RowContent& row : content_.rows) {
       const Amount& dose = row.cells[column].dose;
       if (dose.figure.empty()) continue;
-      out.whole = std::max(out.whole, wide(whole(dose.figure), dose_type(size)));
-      const double decimals = wide(decimals(dose.figure), dose_type(size));
+      out.whole = std::max(out.whole, wide(before_sign(dose.figure), dose_type(size)));
+      const double decimals = wide(from_sign(dose.figure), dose_type(size));
       out.decimals = std::max(out.decimals, decimals);
       out.unit = std::max(out.unit, decimals + size * kUnitGap + wide(dose.unit, unit_type(size)));
     }
@@ -358,9 +358,7 @@ class ChartLayout : private ChartFrame {
   Page draw_page(std::size_t first, std::size_t last, std::size_t number, std::size_t pages) {
     Page page{width_, height_, "", {}};
     const RowContent& start = content_.rows[first];
-    page.title = filled_in(
-        content_.words.starts,
-        {content_.title, named_rows() ? start.name : start.water.figure + ' ' + start.water.unit});
+    page.title = starting_with(named_rows() ? Amount{start.name, ""} : start.water);
     Pen pen(page, measurer_);
     draw_head(pen);
     draw_column_heads(pen);
@@ -477,7 +475,7 @@ class ChartLayout : private ChartFrame {
       pen.rectangle({at.x, at.y - cap(figure_type) / 2 - 0.3, dose_size_ * 0.6, 0.6}, Ink::black);
       return;
     }
-    const double whole = wide(whole(cell.dose.figure), figure_type);
+    const double whole = wide(before_sign(cell.dose.figure), figure_type);
     pen.text({at.x + figures.whole - whole, at.y}, figure_type, cell.dose.figure);
     pen.text(
         {at.x + figures.whole - whole + wide(cell.dose.figure, figure_type) + dose_size_ * kUnitGap,

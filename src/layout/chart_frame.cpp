@@ -29,13 +29,18 @@ ChartFrame::ChartFrame(const ChartContent& content, const PaperSize& paper, cons
   measure_frame();
 }
 
-std::string ChartFrame::whole(const std::string& figure) const {
+std::string ChartFrame::before_sign(const std::string& figure) const {
   return figure.substr(0, figure.find(content_.words.decimal_sign));
 }
 
-std::string ChartFrame::decimals(const std::string& figure) const {
+std::string ChartFrame::from_sign(const std::string& figure) const {
   const std::size_t sign = figure.find(content_.words.decimal_sign);
   return sign == std::string::npos ? "" : figure.substr(sign);
+}
+
+std::string ChartFrame::starting_with(const Amount& first) const {
+  const std::string row = first.figure + (first.unit.empty() ? "" : ' ' + first.unit);
+  return filled_in(content_.words.starts, {content_.title, row});
 }
 
 Type ChartFrame::type(Length size, Face face) const {

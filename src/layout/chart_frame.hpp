@@ -52,8 +52,11 @@ class ChartFrame {
   [[nodiscard]] bool shows_date() const;
 
   /// The part of a figure before its decimal sign, and the figure from there on.
-  [[nodiscard]] std::string whole(const std::string& figure) const;
-  [[nodiscard]] std::string decimals(const std::string& figure) const;
+  [[nodiscard]] std::string before_sign(const std::string& figure) const;
+  [[nodiscard]] std::string from_sign(const std::string& figure) const;
+
+  /// The title of a page in the outline, by what its first row is for.
+  [[nodiscard]] std::string starting_with(const Amount& first) const;
 
   /// The type, made smaller where the words would not fit.
   [[nodiscard]] Type fitted(Type wanted, const std::string& words, double room) const;

@@ -199,7 +199,7 @@ class DoseScaleLayout : private ChartFrame {
     for (const KeptTick& tick : water_) water = std::max(water, wide(tick.figure, water_type()));
     double rest = 0;
     for (const KeptTick& tick : out.ticks) {
-      const double whole = wide(whole(tick.figure), dose_type());
+      const double whole = wide(before_sign(tick.figure), dose_type());
       out.whole = std::max(out.whole, whole);
       rest = std::max(rest, wide(tick.figure, dose_type()) - whole);
     }
@@ -330,7 +330,7 @@ class DoseScaleLayout : private ChartFrame {
   void draw_dose_tick(Pen& pen, const ScaleColumn& column, const KeptTick& tick) const {
     const double length = tick_lengths().of(tick.rank);
     pen.rule(column.line + line_width(), y_of(tick.at), length, thickness(tick.rank));
-    const double whole = wide(whole(tick.figure), dose_type());
+    const double whole = wide(before_sign(tick.figure), dose_type());
     pen.text({column.figures + column.whole - whole, y_of(tick.at) + cap(dose_type()) / 2},
              dose_type(), tick.figure);
   }

@@ -190,9 +190,11 @@ class Fitter {
   std::optional<std::vector<LabelSizes>> best(const Plan& plan) const {
     if (below_lawful_size(plan)) return std::nullopt;
     // The wished-for pictograms first; then what still is lawful, in small steps.
-    for (double side = floor_.wanted_pictogram; side > floor_.pictogram - 0.01; side -= 1) {
+    const double least = std::max(floor_.pictogram, in_millimetres(style_.pictogram.smallest));
+    const double most = std::max(floor_.wanted_pictogram, least);
+    for (double side = most; side > least - 0.01; side -= 1) {
       if (auto sizes = best_text(plan, side)) return enlarged(plan, *sizes);
-      if (side > floor_.pictogram && side - 1 < floor_.pictogram) side = floor_.pictogram + 1;
+      if (side > least && side - 1 < least) side = least + 1;
     }
     return std::nullopt;
   }
@@ -333,6 +335,7 @@ constexpr Volume kSmallPackage = millilitres(125);
 LabelContent shortened(LabelContent content) {
   content.hazard_lines = content.short_hazard_lines;
   content.precautions = content.short_precautions;
+  content.elsewhere = content.short_elsewhere;
   content.warning_lines.push_back(content.short_words);
   return content;
 }
@@ -367,7 +370,7 @@ std::optional<std::vector<Page>> drawn(const LabelContent& content, const LabelS
     }
     for (Page& label : labels) {
       Pen pen(label, measurer);
-      mark_folds(pen, sheet, in_millimetres(style.rules.light));
+      mark_folds(pen, sheet, in_millimetres(style.rules.light), content.under);
     }
     return labels;
   }
@@ -377,19 +380,39 @@ std::optional<std::vector<Page>> drawn(const LabelContent& content, const LabelS
   return drawn(less, sheet, style, measurer);
 }
 
+// What a label of free size is made for: nothing left off, and pictograms as the law wishes them.
+struct Wishes {
+  bool whole = true;
+  bool wanted_pictograms = true;
+};
+
 // A flag or a tag that was proposed is as large as its words need: a tag in proportion, a flag,
-// which is no higher than its tube, by its wings alone.
-LabelSheet enough(LabelSheet sheet, const LabelContent& content, const LabelStyle& style,
-                  const TextMeasurer& measurer) {
-  const LabelSheet proposed = sheet;
+// which is no higher than its tube, by its wings alone. Nothing when no such label finds room.
+std::optional<LabelSheet> enough(LabelSheet sheet, const LabelContent& asked,
+                                 const LabelStyle& style, const TextMeasurer& measurer,
+                                 const Wishes& wishes) {
+  LabelContent content = asked;
+  content.may_be_shortened = asked.may_be_shortened && !wishes.whole;
+  LabelStyle wished = style;
+  if (wishes.wanted_pictograms)
+    wished.pictogram.smallest = millimetres(floor_for(content.capacity).wanted_pictogram);
   const double width = in_millimetres(sheet.label_width) - around_of(sheet);
   const double height = in_millimetres(sheet.label_height);
   for (double factor = 1; factor < 4; factor += 0.04) {
     sheet.label_width = millimetres(std::ceil(width * factor) + around_of(sheet));
     if (sheet.form == LabelForm::tag) sheet.label_height = millimetres(std::ceil(height * factor));
-    if (drawn(content, sheet, style, measurer)) return sheet;
+    if (!on_plain_paper(sheet)) return std::nullopt;
+    if (drawn(content, sheet, wished, measurer)) return sheet;
   }
-  return proposed;
+  return std::nullopt;
+}
+
+LabelSheet best_size(const LabelSheet& sheet, const LabelContent& content, const LabelStyle& style,
+                     const TextMeasurer& measurer) {
+  for (const Wishes wishes : {Wishes{true, true}, Wishes{true, false}, Wishes{false, false}}) {
+    if (const auto found = enough(sheet, content, style, measurer, wishes)) return *found;
+  }
+  return sheet;
 }
 
 }  // namespace
@@ -400,7 +423,7 @@ std::variant<Pages, LayoutProblem> lay_out_label(const LabelContent& content,
   LabelSheet sheet = asked;
   if (asked.proposed) {
     const bool wings = asked.form == LabelForm::flag || asked.form == LabelForm::tag;
-    if (wings) sheet = enough(sheet, content, style, measurer);
+    if (wings) sheet = best_size(sheet, content, style, measurer);
     const auto placed = on_plain_paper(sheet);
     if (!placed) return no_paper_for(sheet);
     sheet = *placed;

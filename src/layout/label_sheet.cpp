@@ -28,13 +28,20 @@ void mark_cuts(Pen& pen, const Box& label) {
   constexpr double kFrom = 1;
   constexpr double kLong = 3;
   constexpr double kThick = 0.15;
+  const Page& page = pen.page();
+  const auto tick = [&](const Box& box) {
+    const bool on_paper = box.x >= 0 && box.y >= 0 && box.x + box.width <= page.width &&
+                          box.y + box.height <= page.height;
+    // At the paper's own edge there is nothing to cut.
+    if (on_paper) pen.rectangle(box, Ink::black);
+  };
   for (const double x : {label.x, label.x + label.width}) {
     for (const double y : {label.y - kFrom - kLong, label.y + label.height + kFrom})
-      pen.rectangle({x - kThick / 2, y, kThick, kLong}, Ink::black);
+      tick({x - kThick / 2, y, kThick, kLong});
   }
   for (const double y : {label.y, label.y + label.height}) {
     for (const double x : {label.x - kFrom - kLong, label.x + label.width + kFrom})
-      pen.rectangle({x, y - kThick / 2, kLong, kThick}, Ink::black);
+      tick({x, y - kThick / 2, kLong, kThick});
   }
 }
 
@@ -87,7 +94,7 @@ std::optional<LabelSheet> on_plain_paper(LabelSheet sheet) {
   return sheet;
 }
 
-void mark_folds(Pen& pen, const LabelSheet& sheet, double thickness) {
+void mark_folds(Pen& pen, const LabelSheet& sheet, double thickness, const std::string& under) {
   const double width = pen.page().width;
   const double height = pen.page().height;
   const double across = around_of(sheet);
@@ -98,6 +105,12 @@ void mark_folds(Pen& pen, const LabelSheet& sheet, double thickness) {
   for (const double x : at) {
     for (const double y : {0.0, height - kTick})
       pen.rectangle({x - thickness / 2, y, thickness, kTick}, Ink::black);
+  }
+  if (sheet.form == LabelForm::wrap && !under.empty()) {
+    const double room = across - 1.6;
+    Type type{2, Face::regular};
+    type.size *= std::min(1.0, room / pen.width_of(under, type));
+    pen.text_centred({width - across / 2, height / 2}, type, under);
   }
   if (sheet.form != LabelForm::tag) return;
   for (const double x : {width / 4, width * 3 / 4})

@@ -21,8 +21,9 @@ namespace dosewright {
 /// one.
 [[nodiscard]] std::optional<LabelSheet> on_plain_paper(LabelSheet sheet);
 
-/// Ticks at the label's edges where it is folded or overlaps, and what is punched.
-void mark_folds(Pen& pen, const LabelSheet& sheet, double thickness);
+/// Ticks at the label's edges where it is folded or overlaps, and what is punched; `under` is
+/// written on the end of a wrap that goes under the other.
+void mark_folds(Pen& pen, const LabelSheet& sheet, double thickness, const std::string& under);
 
 /// `copies` of the labels, one after the other, from the sheet's first free position on.
 [[nodiscard]] Pages on_sheets(const std::vector<Page>& labels, const LabelSheet& sheet,

@@ -192,9 +192,7 @@ class MeasuringCardLayout : private ChartFrame {
 
   Page draw_page(std::size_t first, std::size_t last, std::size_t number, std::size_t pages) const {
     Page page{width_, height_, "", {}};
-    const Amount& water = panels_[first].water;
-    page.title =
-        filled_in(content_.words.starts, {content_.title, water.figure + ' ' + water.unit});
+    page.title = starting_with(panels_[first].water);
     Pen pen(page, measurer_);
     draw_head(pen);
     for (std::size_t i = first; i < last; ++i) {

@@ -46,12 +46,30 @@ std::vector<std::string> by_whom(const HazardAnswer& answer) {
   return sources;
 }
 
+// "calculation from its ingredients, with built-in figures for citric acid".
+std::string basis_words(const HazardAnswer& answer, const Words& w) {
+  std::string out = w.say("calculation from its ingredients");
+  const std::string figures = w.all_of(answer.by_default);
+  if (!answer.by_default.empty())
+    out += ", " +
+           w.say("with {1}", {answer.outdated.empty()
+                                  ? w.say("built-in figures for {1}", {figures})
+                                  : w.say("built-in figures for {1} (out of date)", {figures})});
+  if (!answer.mixture.tested.empty()) out += ", " + w.say("and by tests of the solution");
+  if (!answer.mixture.least.empty())
+    out += ", " + w.say("and by what is stated of a weaker solution");
+  return out;
+}
+
 // That the calculation finds nothing, from whose data, and with which figures of ours.
 std::string nothing_found_words(const HazardAnswer& answer, const Words& w) {
   const std::vector<std::string> sources = by_whom(answer);
   const std::string from = w.all_of(sources);
   const std::string figures = w.all_of(answer.by_default);
   const bool dated = !answer.outdated.empty();
+  // A test goes before the calculation, and may be what makes it find nothing.
+  if (!answer.mixture.tested.empty())
+    return w.say("By {1} no hazard statement is called for.", {basis_words(answer, w)});
   if (answer.by_default.empty())
     return sources.empty()
                ? w.say("By calculation no hazard statement is called for.")
@@ -151,20 +169,6 @@ void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& sho
     out.warning_lines.push_back(w.say("Contains {1}.", {w.all_of(missing)}));
 }
 
-// "calculation from its ingredients, with built-in figures for citric acid".
-std::string basis_words(const HazardAnswer& answer, const Words& w) {
-  std::string out = w.say("calculation from its ingredients");
-  const std::string figures = w.all_of(answer.by_default);
-  if (!answer.by_default.empty())
-    out += ", " +
-           w.say("with {1}", {answer.outdated.empty()
-                                  ? w.say("built-in figures for {1}", {figures})
-                                  : w.say("built-in figures for {1} (out of date)", {figures})});
-  if (!answer.mixture.least.empty())
-    out += ", " + w.say("and by what is stated of a weaker solution");
-  return out;
-}
-
 std::string safety_words(const Room& room, const HazardAnswer& answer, const Words& w) {
   const HazardBlock& block = answer.block;
   std::string out = w.say("Not for drinking. Keep out of reach of children.") + ' ';
@@ -252,6 +256,9 @@ void add_words_of_form(const LabelRequest& request, const Words& w, LabelContent
   out.elsewhere =
       wings ? w.say("What it can do, and what to do then, stands on the other side.")
             : w.say("What it can do, and what to do then, stands on the label at the back.");
+  out.short_elsewhere = wings ? w.say("More stands on the other side.")
+                              : w.say("More stands on the label at the back.");
+  out.under = w.say("under");
   out.on_cap = w.say("see the label");
   out.code_caption = w.say("match the chart");
   if (!request.square_code) return;

@@ -89,3 +89,13 @@ TEST_CASE(
   CHECK_FALSE(holds(words, "mild skin"));
   CHECK(holds(words, "Toxic to aquatic life."));
 }
+
+// CLP Article 9: a test goes before the calculation. Who reads "by calculation" must not be told
+// that the calculation finds nothing where only the test does.
+TEST_CASE("label: what rests on a test says so") {
+  const std::string listed = "    hazards: {classes: [Eye Irrit. 2 H319], source: its sheet}\n";
+  const std::string words = label_words(
+      listed, "    hazards: {tested: {eyes: none}, source: laboratory report 12}\n", "10 g");
+  INFO(words);
+  CHECK(holds(words, "by tests of the solution"));
+}

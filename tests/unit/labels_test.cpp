@@ -161,6 +161,8 @@ TEST_CASE("on labels of any design, form and size nothing overlaps, leaves or ge
             CHECK(first_overlap(page).empty());
             for (const Mark& mark : page.marks) {
               const Extent box = extent_of(mark);
+              // On the end that goes under the other stands that it does.
+              if (box.what == "under") continue;
               const bool words_inside = box.left > 1.5 && box.top > 1.5 &&
                                         box.right < page.width - 1.5 &&
                                         box.bottom < page.height - 1.5;
@@ -361,4 +363,41 @@ TEST_CASE("a region takes the width that lets the type be largest, within its li
     best_fixed = std::max(best_fixed, smallest_type(fixed));
   }
   CHECK(free >= best_fixed * 0.97);
+}
+
+// CLP Article 29 (2) and Annex I, 1.5.1: statements may be left off a small package only where a
+// tag cannot carry them either; Table 1.3: pictograms of 16 mm if possible, which it is where the
+// label may be as large as it likes.
+TEST_CASE("a tag or flag of free size carries everything, with pictograms as the law wishes them") {
+  for (const char* form : {"form: tag", "form: flag"}) {
+    Room room;
+    const LabelRequest request =
+        request_of("holds: 60 mL\n    around: 80 mm\n    straight: 60 mm", form, room);
+    const auto answers = answer_room(room, testing::hazard_sources());
+    LabelContent content = label_content(answers, request, ErrorShown::measuring);
+    // As a calculated one: it may be shortened when there is no room.
+    content.may_be_shortened = true;
+    content.short_precautions = "";
+    content.short_words = "left off";
+    LabelSheet sheet = request.sheet;
+    sheet.paper = {"roll", sheet.label_width, sheet.label_height};
+    const auto out = lay_out_label(content, sheet, design("two-sided"), testing::fonts());
+    REQUIRE(std::holds_alternative<Pages>(out));
+    std::string words;
+    double widest = 0;
+    for (const Page& page : std::get<Pages>(out).pages) {
+      words += words_of(page);
+      for (const Mark& mark : page.marks) {
+        const auto* shape = std::get_if<Shape>(&mark);
+        if (shape == nullptr || shape->ink != Ink::red) continue;
+        const Extent box = extent_of(mark);
+        widest = std::max(widest, box.right - box.left);
+      }
+    }
+    INFO(form << ": " << words);
+    CHECK(all_words_are_there(content, words));
+    CHECK(words.find("left off") == std::string::npos);
+    // It stands on a point: 16.1 mm of side are 22.8 mm across.
+    CHECK(widest > 16 * 1.414);
+  }
 }

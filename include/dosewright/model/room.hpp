@@ -256,7 +256,7 @@ struct PaperSize {
 /// How a label lies on what it labels.
 enum class LabelForm {
   panel,  ///< flat
-  wrap,   ///< right round a bottle, its right end over its left
+  wrap,   ///< right round a bottle, its left end over its right
   flag,   ///< round a thin tube, its two ends back to back
   tag,    ///< folded, punched and tied on
   dot     ///< on a cap; never the only label

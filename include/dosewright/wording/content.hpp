@@ -53,6 +53,8 @@ struct LabelContent {
   std::vector<std::string> warning_lines;  ///< bold, each on its own line: "Never mix with …"
   std::string safety;                      ///< one paragraph: not for drinking, who to call …
   std::string elsewhere;                   ///< on a front: where the hazard statements stand
+  std::string short_elsewhere;             ///< the same where some are left off
+  std::string under;                       ///< on the end of a wrap that the other covers
   std::string on_cap;                      ///< on a cap: where the label is
   std::string square;                      ///< plain text for a square code; empty: none
   Volume capacity;                         ///< of the container; decides the law's floors

@@ -127,8 +127,10 @@ Stock as_in_bottle(const Stock& stock, const Mixture& mixture, double times) {
   out.dose.ceiling_text.clear();
   out.dose.floor_text.clear();
   out.claims.clear();
-  // It was weighed for the recipe.
-  if (times != 1) out.density.reset();
+  // It was weighed for the recipe. Where that is lighter than water, water would make the share by
+  // weight smaller than it can be.
+  const bool lighter = out.density && *out.density < grams_per_litre(998.2);
+  if (times != 1 && !lighter) out.density.reset();
   return out;
 }
 
