@@ -387,32 +387,30 @@ struct Wishes {
 };
 
 // A flag or a tag that was proposed is as large as its words need: a tag in proportion, a flag,
-// which is no higher than its tube, by its wings alone. Nothing when no such label finds room.
-std::optional<LabelSheet> enough(LabelSheet sheet, const LabelContent& asked,
-                                 const LabelStyle& style, const TextMeasurer& measurer,
-                                 const Wishes& wishes) {
+// which is no higher than its tube, by its wings alone. Its sheet is left at that size; nothing
+// when no such label finds room.
+std::optional<std::vector<Page>> drawn_in_free_size(LabelSheet& sheet, const LabelContent& asked,
+                                                    const LabelStyle& style,
+                                                    const TextMeasurer& measurer,
+                                                    const Wishes& wishes) {
   LabelContent content = asked;
   content.may_be_shortened = asked.may_be_shortened && !wishes.whole;
   LabelStyle wished = style;
   if (wishes.wanted_pictograms)
     wished.pictogram.smallest = millimetres(floor_for(content.capacity).wanted_pictogram);
+  LabelSheet tried = sheet;
   const double width = in_millimetres(sheet.label_width) - around_of(sheet);
   const double height = in_millimetres(sheet.label_height);
   for (double factor = 1; factor < 4; factor += 0.04) {
-    sheet.label_width = millimetres(std::ceil(width * factor) + around_of(sheet));
-    if (sheet.form == LabelForm::tag) sheet.label_height = millimetres(std::ceil(height * factor));
-    if (!on_plain_paper(sheet)) return std::nullopt;
-    if (drawn(content, sheet, wished, measurer)) return sheet;
+    tried.label_width = millimetres(std::ceil(width * factor) + around_of(sheet));
+    if (sheet.form == LabelForm::tag) tried.label_height = millimetres(std::ceil(height * factor));
+    if (!on_plain_paper(tried)) return std::nullopt;
+    auto labels = drawn(content, tried, wished, measurer);
+    if (!labels) continue;
+    sheet = tried;
+    return labels;
   }
   return std::nullopt;
-}
-
-LabelSheet best_size(const LabelSheet& sheet, const LabelContent& content, const LabelStyle& style,
-                     const TextMeasurer& measurer) {
-  for (const Wishes wishes : {Wishes{true, true}, Wishes{true, false}, Wishes{false, false}}) {
-    if (const auto found = enough(sheet, content, style, measurer, wishes)) return *found;
-  }
-  return sheet;
 }
 
 }  // namespace
@@ -421,9 +419,14 @@ std::variant<Pages, LayoutProblem> lay_out_label(const LabelContent& content,
                                                  const LabelSheet& asked, const LabelStyle& style,
                                                  const TextMeasurer& measurer) {
   LabelSheet sheet = asked;
+  const bool wings = asked.form == LabelForm::flag || asked.form == LabelForm::tag;
+  if (asked.proposed && wings) {
+    for (const Wishes wishes : {Wishes{true, true}, Wishes{true, false}, Wishes{false, false}}) {
+      const auto labels = drawn_in_free_size(sheet, content, style, measurer, wishes);
+      if (labels) return on_sheets(*labels, *on_plain_paper(sheet), content.name, measurer);
+    }
+  }
   if (asked.proposed) {
-    const bool wings = asked.form == LabelForm::flag || asked.form == LabelForm::tag;
-    if (wings) sheet = best_size(sheet, content, style, measurer);
     const auto placed = on_plain_paper(sheet);
     if (!placed) return no_paper_for(sheet);
     sheet = *placed;
