@@ -43,8 +43,8 @@ Size panel(const Container& container) {
 Size flag(const Container& container) {
   if (!container.around) return std::nullopt;
   Length height = kWingHeight;
-  if (container.straight) height = std::clamp(*container.straight, millimetres(26), kWingHeight);
-  const Length wing = std::min(kWing * (kWingHeight / height), millimetres(120));
+  if (container.straight) height = std::clamp(*container.straight, millimetres(26), kWing);
+  const Length wing = std::clamp(kWing * (kWingHeight / height), kWing, millimetres(120));
   return std::make_pair(wing * 2 + *container.around, height);
 }
 
