@@ -14,6 +14,7 @@
 #include "dosewright/base/text.hpp"
 #include "dosewright/model/style.hpp"
 #include "dosewright/render/fonts.hpp"
+#include "dosewright/wording/words.hpp"
 
 namespace dosewright {
 
@@ -51,6 +52,11 @@ struct Streams {
   std::ostream& err;
 };
 
+struct AnswersInLanguage {
+  HazardSources sources;
+  RoomAnswer answers;
+};
+
 /// A description read, checked and computed, with all that printing needs.
 struct Loaded {
   Room room;
@@ -62,7 +68,19 @@ struct Loaded {
   std::map<std::string, ChartStyle> chart_styles;
   std::unique_ptr<Fonts> fonts;
   RoomAnswer answers;
+  std::map<std::string, Words> words;  ///< by language; English is always there
+  /// Statements in the languages of documents that are not the room's, and answers with them.
+  std::map<std::string, StatementBook> other_statements;
+  mutable std::map<std::pair<const Room*, std::string>, std::unique_ptr<AnswersInLanguage>>
+      other_answers;
 };
+
+/// The language of the hazard statements of a document in this language.
+[[nodiscard]] std::string statement_language(const Loaded& loaded, const Document& document,
+                                             const std::string& language);
+/// The same answers with hazard statements in another language; worked out once.
+[[nodiscard]] const RoomAnswer& answers_in(const Loaded& loaded, const RoomAnswer& answers,
+                                           const std::string& language);
 
 /// The design of what names none.
 inline constexpr const char* kPlainLabel = "stacked";

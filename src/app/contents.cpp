@@ -20,18 +20,36 @@ std::vector<ShownFigure> as_figures(const std::vector<ShownFact>& facts) {
 }
 
 // "revision 2 of 2026-11-20 with code X4 9RF".
-std::string print_words(const RecordEntry& entry) {
-  std::string out = entry.revision.empty() ? "the print" : "revision " + entry.revision;
-  out += " of " + entry.when.substr(0, 10);
-  return out + (entry.code.empty() ? "" : " with code " + entry.code);
+std::string print_words(const RecordEntry& entry, const Words& w) {
+  const std::string day = entry.when.substr(0, 10);
+  const std::string out = entry.revision.empty()
+                              ? w.say("the print of {1}", {day})
+                              : w.say("revision {1} of {2}", {entry.revision, day});
+  return entry.code.empty() ? out : w.say("{1} with code {2}", {out, entry.code});
+}
+
+LabelContent label_in(const Loaded& loaded, const RoomAnswer& answers, const Document& document,
+                      const std::string& language) {
+  const std::string statements = statement_language(loaded, document, language);
+  return label_content(answers_in(loaded, answers, statements), document.label,
+                       label_style_of(loaded, document).error, loaded.words.at(language));
+}
+
+LabelContent label_in_its_languages(const Loaded& loaded, const RoomAnswer& answers,
+                                    const Document& document) {
+  LabelContent out = label_in(loaded, answers, document, document.languages.front());
+  if (document.languages.size() == 1) return out;
+  return in_both(out, label_in(loaded, answers, document, document.languages.back()));
 }
 
 }  // namespace
 
 PageContent page_content(const Loaded& loaded, const RoomAnswer& answers,
                          const Document& document) {
+  const std::string& language = document.languages.front();
+  const Words& w = loaded.words.at(language);
   if (document.type == Document::Type::label)
-    return label_content(answers, document.label, label_style_of(loaded, document).error);
+    return label_in_its_languages(loaded, answers, document);
   const ErrorShown shown = chart_style_of(loaded, document).error;
   switch (document.type) {
     case Document::Type::label:
@@ -39,9 +57,9 @@ PageContent page_content(const Loaded& loaded, const RoomAnswer& answers,
     case Document::Type::tank_chart:
       break;
     case Document::Type::dose_scale:
-      return dose_scale_content(answers, document);
+      return dose_scale_content(answers, document, w);
     case Document::Type::measuring_card:
-      return measuring_card_content(answers, document, shown);
+      return measuring_card_content(answers, document, shown, w);
     case Document::Type::mixing_card:
       return mixing_card_content(answers, document.chart);
     case Document::Type::hazard_sheet:
@@ -52,11 +70,11 @@ PageContent page_content(const Loaded& loaded, const RoomAnswer& answers,
     case Document::Type::supply_sheet:
       return supply_content(answers, document);
     case Document::Type::dosing_log:
-      return dosing_log_content(answers, document);
+      return dosing_log_content(answers, document, w);
     case Document::Type::printer_check:
-      return printer_check_content(answers, document);
+      return printer_check_content(answers, document, w);
   }
-  return chart_content(answers, document, shown);
+  return chart_content(answers, document, shown, w);
 }
 
 std::variant<Pages, LayoutProblem> lay_out_content(const Loaded& loaded, const PageContent& content,
@@ -100,12 +118,12 @@ std::vector<ShownFact> facts_of(const PageContent& content) {
   return out;
 }
 
-bool mark_against(const RecordEntry& before, PageContent& content) {
+bool mark_against(const RecordEntry& before, const Words& w, PageContent& content) {
   const auto figures = as_figures(before.shows);
   if (auto* chart = std::get_if<ChartContent>(&content))
-    return mark_changes(*chart, figures, print_words(before));
+    return mark_changes(*chart, figures, print_words(before, w), w);
   if (auto* card = std::get_if<MeasuringCardContent>(&content))
-    return mark_changes(*card, figures, print_words(before));
+    return mark_changes(*card, figures, print_words(before, w), w);
   return false;
 }
 

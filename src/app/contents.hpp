@@ -29,7 +29,7 @@ using PageContent = std::variant<LabelContent, ChartContent, DoseScaleContent, M
 
 /// Marks what is not as it was printed; only charts and cards of doses have marks. Whether there
 /// was something to mark.
-bool mark_against(const RecordEntry& before, PageContent& content);
+bool mark_against(const RecordEntry& before, const Words& w, PageContent& content);
 
 /// "bucket chart", as the description writes it.
 [[nodiscard]] std::string type_word(Document::Type type);

@@ -1,6 +1,7 @@
 // From a file's name to computed answers: read, check, compute.
 #include <algorithm>
 #include <filesystem>
+#include <utility>
 
 #include "commands.hpp"
 #include "dosewright/check/check.hpp"
@@ -20,9 +21,11 @@ class Loader {
   explicit Loader(const Options& options) : options_(options), made_(std::make_unique<Loaded>()) {}
 
   LoadOutcome load() {
-    if (load_equipment() && load_room() && load_label_words()) {
+    if (load_equipment() && load_room() && load_label_words() && load_languages()) {
       made_->answers = answer_room(made_->room, made_->sources);
+      Diagnostics more = std::move(outcome_.problems);
       outcome_.problems = made_->answers.problems;
+      outcome_.problems.insert(outcome_.problems.end(), more.begin(), more.end());
       if (has_error(outcome_.problems)) {
         outcome_.status = ExitStatus::bad_input;
       } else {
@@ -114,6 +117,110 @@ class Loader {
     if (rules.language == "en" && !un) return true;
     outcome_.status = ExitStatus::done;
     return load_book(rules.language, un, made_->statements);
+  }
+
+  // The phrases of every language that a document speaks, and the statements that go with it.
+  bool load_languages() {
+    made_->words.emplace("en", Words());
+    if (!load_words("en", made_->room.language_origin)) return false;
+    const Words all = made_->words.at("en");
+    made_->words.at("en") = Words();
+    for (const Document& document : made_->room.documents) {
+      for (const std::string& language : document.languages) {
+        if (language == "en") continue;
+        const bool known = made_->words.count(language) > 0;
+        if (!known && !load_words(language, document.language_origin)) return false;
+        if (!known) tell_what_lacks(language, document.language_origin, all);
+        if (!load_other_statements(document, language)) return false;
+        tell_what_stays_english(document, language);
+      }
+    }
+    return true;
+  }
+
+  bool load_words(const std::string& language, const Origin& origin) {
+    const fs::path folder = fs::path(template_folder(options_)) / "words";
+    const fs::path file = folder / (language + ".tsv");
+    std::error_code failed;
+    if (!fs::exists(file, failed)) {
+      std::vector<std::string> known;
+      for (const auto& entry : fs::directory_iterator(folder, failed))
+        known.push_back(entry.path().stem().string());
+      std::sort(known.begin(), known.end());
+      outcome_.status = ExitStatus::bad_input;
+      outcome_.problems.push_back({Severity::error, origin.place, origin.path,
+                                   "there are no words in \"" + language + '"',
+                                   "write " + either(known) + ", or add " + language +
+                                       ".tsv to the templates' folder words"});
+      return false;
+    }
+    const auto text = read_text_file(file.string());
+    if (const auto* problem = std::get_if<Diagnostic>(&text))
+      return fail(ExitStatus::could_not_write, file.string() + ": " + problem->message);
+    auto words = Words::from_table(language, std::get<Text>(text)->text);
+    if (const auto* problem = std::get_if<std::string>(&words))
+      return fail(ExitStatus::could_not_write, file.string() + ", " + *problem);
+    made_->words.insert_or_assign(language, std::get<Words>(std::move(words)));
+    return have_letters(file.string(), made_->words.at(language));
+  }
+
+  bool have_letters(const std::string& file, const Words& words) {
+    for (const auto& [phrase, said] : words.table()) {
+      for (const char32_t c : to_characters(said)) {
+        if (!made_->fonts->covers(c))
+          return fail(ExitStatus::could_not_write, file +
+                                                       ": the printing font has no letter for \"" +
+                                                       to_utf8({&c, 1}) + "\" in \"" + said + '"');
+      }
+    }
+    return true;
+  }
+
+  // A phrase that is missing is printed in English, and that is said.
+  void tell_what_lacks(const std::string& language, const Origin& origin, const Words& all) {
+    const std::vector<std::string> lacks = made_->words.at(language).lacks(all);
+    if (lacks.empty()) return;
+    outcome_.problems.push_back(
+        {Severity::finding, origin.place, origin.path,
+         std::to_string(lacks.size()) + (lacks.size() == 1 ? " phrase is" : " phrases are") +
+             " not translated and printed in English, such as \"" + lacks.front() + '"',
+         "add " + std::string(lacks.size() == 1 ? "it" : "them") + " to words/" + language +
+             ".tsv"});
+  }
+
+  void tell_what_stays_english(const Document& document, const std::string& language) {
+    const std::string statements = statement_language(*made_, document, language);
+    if (document.type == Document::Type::label && statements != language)
+      outcome_.problems.push_back(
+          {Severity::finding, document.language_origin.place, document.language_origin.path,
+           "its hazard statements are in \"" + statements + "\", its other words in \"" + language +
+               '"',
+           "the law's statements are there in 24 languages, the UN's in English only"});
+    switch (document.type) {
+      case Document::Type::mixing_card:
+      case Document::Type::hazard_sheet:
+      case Document::Type::storage_list:
+      case Document::Type::supply_sheet:
+        break;
+      default:
+        return;
+    }
+    outcome_.problems.push_back({Severity::finding, document.origin.place, document.origin.path,
+                                 "this document is printed in English: its words are not "
+                                 "translated yet",
+                                 "write language: en below it"});
+  }
+
+  bool load_other_statements(const Document& document, const std::string& language) {
+    const std::string wanted = statement_language(*made_, document, language);
+    const bool there =
+        wanted == made_->room.hazard_rules.language || made_->other_statements.count(wanted) > 0;
+    if (there) return true;
+    outcome_.status = ExitStatus::done;
+    StatementBook book;
+    if (!load_book(wanted, false, book)) return false;
+    made_->other_statements.emplace(wanted, std::move(book));
+    return true;
   }
 
   std::optional<Node> tree_of(const std::string& path) {
@@ -216,6 +323,27 @@ class Loader {
 };
 
 }  // namespace
+
+std::string statement_language(const Loaded& loaded, const Document& document,
+                               const std::string& language) {
+  const HazardRules& rules = loaded.room.hazard_rules;
+  // What the room says holds for documents in the room's language.
+  const bool rooms = document.languages.size() == 1 && language == loaded.room.language;
+  if (rooms || worded_by_un(rules.book)) return rules.language;
+  return among(statement_languages(), language) ? language : rules.language;
+}
+
+const RoomAnswer& answers_in(const Loaded& loaded, const RoomAnswer& answers,
+                             const std::string& language) {
+  if (language == loaded.room.hazard_rules.language) return answers;
+  auto& made = loaded.other_answers[{answers.room, language}];
+  if (made == nullptr) {
+    made.reset(new AnswersInLanguage{
+        {loaded.other_statements.at(language), loaded.classes, loaded.knowledge}, {}});
+    made->answers = answer_room(*answers.room, made->sources);
+  }
+  return made->answers;
+}
 
 const LabelStyle& label_style_of(const Loaded& loaded, const Document& document) {
   if (!document.design.empty()) return loaded.label_styles.at(document.design);

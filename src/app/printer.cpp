@@ -52,7 +52,8 @@ bool Printer::lay_out(const std::vector<Printable>& documents, Diagnostics& prob
     RecordEntry entry;
     if (std::holds_alternative<Pages>(pages))
       entry = entry_for(one, content, std::get<Pages>(pages));
-    if (one.before != nullptr && mark_against(*one.before, content)) {
+    if (one.before != nullptr &&
+        mark_against(*one.before, loaded_.words.at(document.languages.front()), content)) {
       entry.marked = true;
       pages = safely([&] { return lay_out_content(loaded_, content, document); });
     }
@@ -81,10 +82,12 @@ bool Printer::lay_out_notice(const SheetContent& sheet, const PaperSize& paper,
 std::variant<std::vector<OutputFile>, std::string> Printer::render() const {
   std::vector<OutputFile> files;
   for (const auto& [name, pages] : notices_) {
-    if (const auto trouble = render(name, pages, files)) return *trouble;
+    if (const auto trouble = render(name, pages, "en", files)) return *trouble;
   }
   for (const Made& made : made_) {
-    if (const auto trouble = render(made.what.file, made.pages, files)) return *trouble;
+    if (const auto trouble =
+            render(made.what.file, made.pages, made.what.document->languages.front(), files))
+      return *trouble;
   }
   if (options_.contact_sheet) {
     if (const auto trouble = add_contact_sheet(files)) return *trouble;
@@ -112,8 +115,9 @@ Printer::Proofs Printer::proofs_of(const Pages& pages) const {
 }
 
 std::optional<std::string> Printer::render(const std::string& name, const Pages& pages,
+                                           const std::string& language,
                                            std::vector<OutputFile>& files) const {
-  const PdfFacts facts{loaded_.room.name + ": " + pages.title, kCreator, source_date()};
+  const PdfFacts facts{loaded_.room.name + ": " + pages.title, kCreator, source_date(), language};
   auto pdf = render_pdf(pages, facts, *loaded_.fonts);
   if (const auto* problem = std::get_if<RenderProblem>(&pdf)) return name + ": " + problem->message;
   files.push_back({options_.to + '/' + name + ".pdf", std::get<std::string>(std::move(pdf))});

@@ -58,6 +58,7 @@ class Printer {
                   std::vector<OutputFile>& files) const;
   [[nodiscard]] std::optional<std::string> add_contact_sheet(std::vector<OutputFile>& files) const;
   [[nodiscard]] std::optional<std::string> render(const std::string& name, const Pages& pages,
+                                                  const std::string& language,
                                                   std::vector<OutputFile>& files) const;
 
   const Loaded& loaded_;

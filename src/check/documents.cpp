@@ -393,6 +393,27 @@ std::string label_place(const MapReader& map, const LabelRequest& label, const R
   return map.text("place", container != nullptr ? container->place : "");
 }
 
+// Of a label there may be two: everybody who takes the bottle up must be able to read it.
+void read_languages(const Checking& checking, const MapReader& map, const Room& room,
+                    Document& document) {
+  document.languages = {room.language};
+  document.language_origin = room.language_origin;
+  const Node* node = map.find("language");
+  if (node == nullptr) return;
+  document.language_origin = map.origin_of("language");
+  document.languages = node->kind == Node::Kind::list
+                           ? map.texts("language")
+                           : std::vector<std::string>{map.text("language")};
+  const std::size_t most = map.text("type") == "label" ? 2 : 1;
+  if (document.languages.empty() || document.languages.size() > most) {
+    checking.error(node->place, map.path_of("language"),
+                   most == 2 ? "expected one language or two" : "expected one language",
+                   most == 2 ? "write language: de, or language: [de, en]"
+                             : "write language: de; a label may have two");
+    document.languages = {room.language};
+  }
+}
+
 Document read_document(const Checking& checking, const std::string& id, const Node& node,
                        const std::string& path, const Place& place, const std::string& paper,
                        const Room& room) {
@@ -406,6 +427,7 @@ Document read_document(const Checking& checking, const std::string& id, const No
   const std::string type = first.text("type");
   document.design = first.text("design");
   document.design_origin = first.origin_of("design");
+  read_languages(checking, first, room, document);
   if (type == "label") {
     document.type = Document::Type::label;
     const MapReader map(checking, node, path, keys::kLabel);

@@ -11,9 +11,9 @@ using Keys = std::vector<std::string>;
 
 inline const Keys kTop = {"room",  "products", "stocks",   "containers",
                           "tools", "vessels",  "documents"};
-inline const Keys kRoom = {"name",       "measures", "emergency",        "by",
-                           "printer",    "paper",    "hazard rules",     "hazard language",
-                           "additivity", "water ph", "water temperature"};
+inline const Keys kRoom = {
+    "name",  "language",     "measures",        "emergency",  "by",       "printer",
+    "paper", "hazard rules", "hazard language", "additivity", "water ph", "water temperature"};
 inline const Keys kProduct = {"name",     "form",    "cas",     "bulk density", "displacement",
                               "price",    "pack",    "purity",  "hazards",      "families",
                               "contains", "density", "soluble", "active"};
@@ -51,37 +51,40 @@ inline const Keys kJoined = {"volume",        "shape",     "inside",    "length"
                              "across bottom", "filled to", "substrate", "displaced"};
 inline const Keys kSubstrate = {"depth", "porosity"};
 inline const Keys kTracer = {"salt", "rise"};
-inline const Keys kLabel = {"type",  "stock", "product", "container", "place",       "mixed",
-                            "batch", "by",    "sheet",   "form",      "square code", "design"};
+inline const Keys kLabel = {"type",  "language",    "stock", "product", "container",
+                            "place", "mixed",       "batch", "by",      "sheet",
+                            "form",  "square code", "design"};
 inline const Keys kSheet = {"paper",   "rows",     "columns", "label",    "pitch",
                             "margins", "start at", "copies",  "cut marks"};
-inline const Keys kBucketChart = {"type",        "design",   "read from", "title",
-                                  "stocks",      "buckets",  "paper",     "place",
-                                  "orientation", "revision", "revised",   "replaces"};
-inline const Keys kTankChart = {"type",  "design",   "read from", "title",   "stock",
-                                "tanks", "racks",    "changes",   "paper",   "orientation",
-                                "place", "revision", "revised",   "replaces"};
+inline const Keys kBucketChart = {"type",     "language", "design",  "read from", "title",
+                                  "stocks",   "buckets",  "paper",   "place",     "orientation",
+                                  "revision", "revised",  "replaces"};
+inline const Keys kTankChart = {"type",        "language", "design",   "read from", "title",
+                                "stock",       "tanks",    "racks",    "changes",   "paper",
+                                "orientation", "place",    "revision", "revised",   "replaces"};
 
-inline const Keys kDoseScale = {"type",     "design",  "title",   "stocks",      "from",
-                                "to",       "scale",   "paper",   "orientation", "place",
-                                "revision", "revised", "replaces"};
-inline const Keys kMeasuringCard = {"type",     "design",  "title",   "stock",
-                                    "buckets",  "paper",   "place",   "orientation",
-                                    "revision", "revised", "replaces"};
+inline const Keys kDoseScale = {"type",  "language", "design",  "title",   "stocks",
+                                "from",  "to",       "scale",   "paper",   "orientation",
+                                "place", "revision", "revised", "replaces"};
+inline const Keys kMeasuringCard = {"type",        "language", "design",  "title",
+                                    "stock",       "buckets",  "paper",   "place",
+                                    "orientation", "revision", "revised", "replaces"};
 
-inline const Keys kMixingCard = {"type",  "design",      "stock",    "container", "paper",
-                                 "place", "orientation", "revision", "revised",   "replaces"};
-inline const Keys kHazardSheet = {"type",        "design",   "stock",   "paper",   "place",
-                                  "orientation", "revision", "revised", "replaces"};
-inline const Keys kSupplySheet = {"type",        "design",      "stock",      "in stock", "every",
-                                  "water",       "order takes", "ready made", "paper",    "place",
-                                  "orientation", "revision",    "revised",    "replaces"};
-inline const Keys kDosingLog = {"type",  "design",      "title",    "stock",   "pages",   "paper",
-                                "place", "orientation", "revision", "revised", "replaces"};
-inline const Keys kPrinterCheck = {"type",  "design",   "title",   "paper",
+inline const Keys kMixingCard = {"type",      "language", "design",  "stock",
+                                 "container", "paper",    "place",   "orientation",
+                                 "revision",  "revised",  "replaces"};
+inline const Keys kHazardSheet = {"type",  "language",    "design",   "stock",   "paper",
+                                  "place", "orientation", "revision", "revised", "replaces"};
+inline const Keys kSupplySheet = {"type",  "language",    "design",      "stock",      "in stock",
+                                  "every", "water",       "order takes", "ready made", "paper",
+                                  "place", "orientation", "revision",    "revised",    "replaces"};
+inline const Keys kDosingLog = {"type",        "language", "design",  "title",
+                                "stock",       "pages",    "paper",   "place",
+                                "orientation", "revision", "revised", "replaces"};
+inline const Keys kPrinterCheck = {"type",  "language", "design",  "title",   "paper",
                                    "place", "revision", "revised", "replaces"};
 inline const Keys kPrinter = {"cross", "rulers"};
-inline const Keys kStorageList = {"type",        "design",   "paper",   "place",
+inline const Keys kStorageList = {"type",        "language", "design",  "paper",   "place",
                                   "orientation", "revision", "revised", "replaces"};
 
 }  // namespace dosewright::keys

@@ -20,15 +20,14 @@ MeasureSystem measures_named(const std::string& word) {
 }
 
 // The UN wording is here in English only, as the book that was read has it.
-void read_hazard_rules(const MapReader& head, HazardRules& rules) {
+void read_hazard_rules(const MapReader& head, const std::string& language, HazardRules& rules) {
   rules.book = rule_book_named(head.word("hazard rules", rule_book_names(), "EU CLP"));
   rules.conservative =
       head.word("additivity", {"standard", "conservative"}, "standard") == "conservative";
-  static const std::vector<std::string> languages = {
-      "bg", "cs", "da", "de", "el", "en", "es", "et", "fi", "fr", "ga", "hr",
-      "hu", "it", "lt", "lv", "mt", "nl", "pl", "pt", "ro", "sk", "sl", "sv"};
-  rules.language = head.word("hazard language", languages, "en");
+  const std::vector<std::string>& languages = statement_languages();
   const bool un = worded_by_un(rules.book);
+  const std::string usual = !un && among(languages, language) ? language : "en";
+  rules.language = head.word("hazard language", languages, usual);
   if (un && rules.language != "en") {
     head.error(head.find("hazard language")->place, head.path_of("hazard language"),
                "the wording of this rule book is known in English only",
@@ -95,7 +94,9 @@ std::string check_head(Checking& checking, const MapReader& top, Room& room) {
   room.by = head.text("by");
   read_water(head, room);
   read_printer(head, room);
-  read_hazard_rules(head, room.hazard_rules);
+  room.language = head.text("language", "en");
+  room.language_origin = head.origin_of("language");
+  read_hazard_rules(head, room.language, room.hazard_rules);
   checking.measures = room.measures;
   std::vector<std::string> names;
   for (const PaperSize& paper : papers()) names.push_back(paper.name);
@@ -124,6 +125,13 @@ void check_node_letters(const Node& node, const std::string& path,
 }
 
 }  // namespace
+
+const std::vector<std::string>& statement_languages() {
+  static const std::vector<std::string> languages = {
+      "bg", "cs", "da", "de", "el", "en", "es", "et", "fi", "fr", "ga", "hr",
+      "hu", "it", "lt", "lv", "mt", "nl", "pl", "pt", "ro", "sk", "sl", "sv"};
+  return languages;
+}
 
 std::optional<Room> check_room(const Node& tree, const HazardBooks& all, Diagnostics& out) {
   const std::size_t before = out.size();

@@ -69,8 +69,10 @@ ToolPicture picture_of(const Pour& pour, const Words& w) {
 
 // What a target stands for and comes to, so that a wrong one is seen, then the user's own words.
 std::string basis_and_note(const DoseRule& rule, bool named, const Words& w) {
-  std::string target = w.say(rule.target_text);
-  if (named && !target.empty()) target = w.say("{1} of {2}", {target, rule.target_name});
+  Phrases brings = rule.target_text;
+  if (named && !brings.empty())
+    brings = {{"brings {1} of {2}", {brings.front().fills.front(), rule.target_name}}};
+  const std::string target = w.say(brings);
   return joined_remarks(joined_remarks(w.say(rule.basis_text), target), rule.note);
 }
 

@@ -36,6 +36,9 @@ struct HazardBooks {
 void check_letters(const Node& tree, const std::function<bool(char32_t)>& can_print,
                    Diagnostics& out);
 
+/// The languages that the law's hazard statements are there in.
+[[nodiscard]] const std::vector<std::string>& statement_languages();
+
 /// "2026-11-25" as a date; nothing when it is not a day of the calendar.
 [[nodiscard]] std::optional<Date> parse_date(std::string_view text);
 

@@ -380,6 +380,8 @@ struct Document {
   Type type = Type::label;
   std::string design;  ///< the name of its template; empty: the plain one of its kind
   Origin design_origin;
+  std::vector<std::string> languages;  ///< of its words, one; of a label one or two
+  Origin language_origin;
   LabelRequest label;
   ChartRequest chart;  ///< of all but labels
   ScaleRequest scale;
@@ -397,6 +399,8 @@ struct Room {
   HazardRules hazard_rules;
   std::string emergency;  ///< who to call, the user's own words; empty when not given
   std::string by;
+  std::string language = "en";  ///< of all pages, unless a document says otherwise
+  Origin language_origin;
   PaperSize paper;                               ///< of charts, unless they say otherwise
   std::optional<PrinterError> printer;           ///< of label sheets
   std::optional<double> water_ph;                ///< of the water that is treated

@@ -264,6 +264,9 @@ struct PrinterCheckContent {
 
 [[nodiscard]] LabelContent label_content(const RoomAnswer& answers, const LabelRequest& request,
                                          ErrorShown shown, const Words& w = english());
+/// One label that says everything in the languages of both: short words side by side, statements
+/// and sentences one after the other. Figures, dates and names are the first one's.
+[[nodiscard]] LabelContent in_both(const LabelContent& first, const LabelContent& second);
 [[nodiscard]] ChartContent chart_content(const RoomAnswer& answers, const Document& document,
                                          ErrorShown shown, const Words& w = english());
 [[nodiscard]] DoseScaleContent dose_scale_content(const RoomAnswer& answers,
