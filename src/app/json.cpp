@@ -104,7 +104,7 @@ Json hazards_of(const StockAnswer& stock, const Room& room) {
   out["not_evaluated"] = answer.found.not_evaluated;
   out["notes"] = answer.found.notes;
   out["defaults"] = answer.by_default;
-  out["named"] = answer.to_be_named;
+  for (const Phrase& name : answer.to_be_named) out["named"].push_back(in_english({name}));
   return out;
 }
 

@@ -48,6 +48,7 @@ std::vector<std::string> by_whom(const HazardAnswer& answer) {
 
 // "calculation from its ingredients, with built-in figures for citric acid".
 std::string basis_words(const HazardAnswer& answer, const Words& w) {
+  if (answer.basis_stated) return answer.block.basis;
   std::string out = w.say("calculation from its ingredients");
   const std::string figures = w.all_of(answer.by_default);
   if (!answer.by_default.empty())
@@ -159,11 +160,11 @@ void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& sho
   // Supplements stand apart from the statements of the classes (CLP Article 25 (6)).
   for (const PrintedStatement& line : block.supplements) out.warning_lines.push_back(line.text);
   std::vector<std::string> missing;
-  for (const std::string& name : answer.to_be_named) {
+  for (const Phrase& name : answer.to_be_named) {
     const bool said = std::any_of(shown.begin(), shown.end(), [&](const std::string& one) {
-      return lowered(one) == lowered(name);
+      return lowered(one) == lowered(in_english({name}));
     });
-    if (!said) missing.push_back(name);
+    if (!said) missing.push_back(w.say({name}));
   }
   if (!missing.empty() && block.assessment == Hazards::Assessment::computed)
     out.warning_lines.push_back(w.say("Contains {1}.", {w.all_of(missing)}));

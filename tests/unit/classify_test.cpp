@@ -462,7 +462,7 @@ TEST_CASE("powders keep their physical class, solutions do not and say so") {
   const auto dithionite =
       std::find_if(all.begin(), all.end(), [](const Substance& s) { return s.cas == "7775-14-6"; });
   tub.parts.push_back(
-      {"a", "sodium dithionite", share(1), share(1), &dithionite->hazards, false, false, "", {}});
+      {"a", "sodium dithionite", share(1), share(1), &dithionite->hazards, false, false, {}, {}});
   tub.solution = false;
   const MixtureClasses powder = classify(tub, {});
   CHECK(std::any_of(powder.classes.begin(), powder.classes.end(),
@@ -473,7 +473,7 @@ TEST_CASE("tests of the solution go before the calculation") {
   Mix mix;
   mix.add(4, {"Eye Dam. 1"});
   HazardMixture tested;
-  tested.parts.push_back({"a", "a", share(0.04), share(0.04), nullptr, false, false, "", {}});
+  tested.parts.push_back({"a", "a", share(0.04), share(0.04), nullptr, false, false, {}, {}});
   Classification known;
   known.state = Classification::State::classified;
   known.classes.push_back(testing::hazard_class("Eye Dam. 1"));
@@ -647,7 +647,7 @@ TEST_CASE("one substance as it is supplied has the classes of its source, howeve
   own.state = Classification::State::classified;
   own.classes = {testing::hazard_class("Acute Tox. 3 H331"),
                  testing::hazard_class("Acute Tox. 4 H302")};
-  tub.parts.push_back({"a", "a", share(1), share(1), &own, false, false, "", {}});
+  tub.parts.push_back({"a", "a", share(1), share(1), &own, false, false, {}, {}});
   tub.as_supplied = true;
   const auto statements = [&] {
     std::string out;

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "dosewright/base/phrase.hpp"
 #include "dosewright/hazard/rule_book.hpp"
 #include "dosewright/model/hazards.hpp"
 
@@ -20,7 +21,7 @@ struct HazardPart {
   const Classification* known = nullptr;
   bool acid = false;
   bool base = false;
-  std::string label_name;           ///< by which a label names it; empty: `name`
+  Phrase label_name;                ///< by which a label names it; empty: `name`
   std::optional<Route> inhaled_as;  ///< known better than by its classification
   [[nodiscard]] Route state_in_air() const { return inhaled_as.value_or(known->inhaled_as); }
 };

@@ -110,10 +110,11 @@ class PartsMaker {
   static void add_strength(const Substance& substance, std::optional<Share> strength,
                            HazardPart& part) {
     if (substance.named_by_strength.empty()) return;
-    const std::string name = part.label_name.empty() ? part.name : part.label_name;
-    part.label_name = name + (strength ? ' ' + significant_figure(as_ratio(*strength) * 100, 3) +
-                                             " % " + substance.named_by_strength
-                                       : std::string(" (strength not stated)"));
+    const std::string name = part.label_name.fills.empty() ? part.name : part.label_name.fills[0];
+    part.label_name = {"{1} (strength not stated)", {name}};
+    if (strength)
+      part.label_name = {"{1} {2} " + substance.named_by_strength,
+                         {name, significant_figure(as_ratio(*strength) * 100, 3) + " %"}};
   }
 
   void add_one(const Product& product, Share least, Share most) {
@@ -130,7 +131,7 @@ class PartsMaker {
     part.acid = among(families, "acid");
     part.base = among(families, "base");
     if (substance != nullptr) {
-      part.label_name = chemical_name(product, *substance);
+      part.label_name = {"{1}", {chemical_name(product, *substance)}};
       add_strength(*substance, holds ? most : strength_in(product, most), part);
       if (!product.hazards.inhaled_stated && substance->hazards.inhaled_stated)
         part.inhaled_as = substance->hazards.inhaled_as;
@@ -161,14 +162,21 @@ class PartsMaker {
   HazardAnswer& out_;
 };
 
+void add_name(const Phrase& name, HazardAnswer& answer) {
+  const bool there =
+      std::any_of(answer.to_be_named.begin(), answer.to_be_named.end(),
+                  [&](const Phrase& known) { return in_english({known}) == in_english({name}); });
+  if (!there) answer.to_be_named.push_back(name);
+}
+
 // Which ingredients brought about a class that asks for their names.
 void name_ingredients(HazardAnswer& answer) {
   for (const RuleStep& step : answer.found.steps) {
     if (!step.met || !asks_for_a_name(step)) continue;
     for (const HazardPart& part : answer.mixture.parts) {
-      const std::string& name = part.label_name.empty() ? part.name : part.label_name;
-      if (among(step.counted, part.name) && !among(answer.to_be_named, name))
-        answer.to_be_named.push_back(name);
+      const Phrase plain{"{1}", {part.name}};
+      const Phrase& name = part.label_name.fills.empty() ? plain : part.label_name;
+      if (among(step.counted, part.name)) add_name(name, answer);
     }
   }
 }
@@ -295,10 +303,10 @@ HazardAnswer answer_tub_hazards(const Room& room, const Product& product,
   finish(room, sources, stated, {!liquid, false}, answer);
   if (product.hazards.state != Classification::State::unknown)
     answer.block.basis = product.hazards.source;
+  answer.basis_stated = product.hazards.state != Classification::State::unknown;
   // The label of a substance has its chemical name in any case (CLP Article 18 (2)).
   if (substance != nullptr && chemical_name(product, *substance) != product.name) {
-    const std::string& name = answer.mixture.parts.front().label_name;
-    if (!among(answer.to_be_named, name)) answer.to_be_named.push_back(name);
+    add_name(answer.mixture.parts.front().label_name, answer);
   }
   return answer;
 }

@@ -1,0 +1,135 @@
+// Pages in other languages, as printed.
+#include <catch2/catch.hpp>
+#include <regex>
+
+#include "helpers.hpp"
+
+namespace {
+
+std::string quoted(const std::string& path) { return "'" + path + "'"; }
+
+// The gallery with a language.
+std::string gallery_in(const std::string& language) {
+  std::string text = testing::read_file(testing::source_folder() / "samples/ferrystep/room.yaml");
+  const std::size_t at = text.find("  measures: metric");
+  REQUIRE(at != std::string::npos);
+  text.insert(at, "  language: " + language + '\n');
+  text +=
+      "  chart: {type: bucket chart, stocks: [descaler, dechlorinator], buckets: [0.5 L, 10 L]}\n"
+      "  racks: {type: tank chart, stock: dechlorinator}\n"
+      "  scale: {type: dose scale, stocks: [dechlorinator], from: 30 L, to: 60 L}\n"
+      "  card: {type: measuring card, stock: dechlorinator, buckets: [2.5 L, 10 L]}\n"
+      "  log: {type: dosing log}\n"
+      "  true: {type: printer check}\n";
+  return text;
+}
+
+std::string words_of(const std::string& pdf) {
+  const auto run = testing::shell("pdftotext '" + pdf + "' -");
+  CHECK(run.err.empty());
+  return std::regex_replace(run.out, std::regex("\\s+"), " ");
+}
+
+}  // namespace
+
+TEST_CASE("languages: every document prints in each of them, searchable, without a complaint") {
+  const struct {
+    const char* language;
+    const char* dose;  // on the chart
+    const char* eyes;  // H319, CLP Annex III
+    const char* match;
+  } cases[] = {
+      {"en", "0.71 mL", "Causes serious eye irritation.", "match the chart"},
+      {"es", "0,71 mL", "Provoca irritación ocular grave.", "igual que en la tabla"},
+      {"fr", "0,71 mL", "Provoque une sévère irritation des yeux.", "comme sur le tableau"},
+      {"de", "0,71 mL", "Verursacht schwere Augenreizung.", "wie auf der Tafel"}};
+  for (const auto& one : cases) {
+    const testing::TemporaryFolder folder;
+    testing::write_file(folder / "room.yaml", gallery_in(one.language));
+    const auto run = testing::program("print " + quoted(folder / "room.yaml") +
+                                      " --no-record --to " + quoted(folder / "out"));
+    INFO(one.language << '\n' << run.err);
+    REQUIRE(run.status == 0);
+    CHECK(run.err.empty());
+    const std::string tag = words_of(folder / "out/tag.pdf");
+    INFO(tag);
+    CHECK(tag.find(one.eyes) != std::string::npos);
+    CHECK(tag.find(one.match) != std::string::npos);
+    CHECK(words_of(folder / "out/chart.pdf").find(one.dose) != std::string::npos);
+    CHECK(words_of(folder / "out/chart.pdf")
+              .find(std::string(one.language) == "en" ? "0.5" : "0,5") != std::string::npos);
+    for (const auto& entry : testing::fs::directory_iterator(folder / "out")) {
+      const std::string pdf = entry.path().string();
+      INFO(pdf);
+      CHECK(testing::shell("qpdf --json '" + pdf + "'")
+                .out.find("\"/Lang\": \"u:" + std::string(one.language)) != std::string::npos);
+      CHECK(testing::shell("qpdf --check '" + pdf + "'").status == 0);
+    }
+  }
+}
+
+TEST_CASE("languages: a label in two of them carries the statements of both") {
+  const testing::TemporaryFolder folder;
+  testing::write_file(folder / "room.yaml",
+                      gallery_in("en") +
+                          "  both: {type: label, stock: descaler, language: [fr, de], sheet: "
+                          "{paper: roll, label: 160 x 140 mm}}\n");
+  const auto run = testing::program("print " + quoted(folder / "room.yaml") +
+                                    " --only both --no-record --to " + quoted(folder / "out"));
+  INFO(run.err);
+  REQUIRE(run.status == 0);
+  const std::string words = words_of(folder / "out/both.pdf");
+  INFO(words);
+  for (const char* said :
+       {"Provoque une sévère irritation des yeux.", "Verursacht schwere Augenreizung.",
+        "Attention / Achtung", "Ne pas boire.", "Nicht trinken.", "préparé / angesetzt"})
+    CHECK(words.find(said) != std::string::npos);
+  CHECK(words.find("Causes serious") == std::string::npos);
+}
+
+TEST_CASE("languages: what is not translated is a finding, never silent") {
+  const testing::TemporaryFolder folder;
+  testing::write_file(folder / "room.yaml",
+                      gallery_in("de") + "  why: {type: hazard sheet, stock: descaler}\n");
+  const auto sheet = testing::program("check " + quoted(folder / "room.yaml"));
+  CHECK(sheet.status == 1);
+  CHECK(sheet.err.find("documents.why: this document is printed in English") != std::string::npos);
+
+  testing::fs::copy(testing::source_folder() / "templates", folder / "looks",
+                    testing::fs::copy_options::recursive);
+  const std::string table = testing::read_file(folder / "looks/words/de.tsv");
+  const auto with = [&](const std::string& text) {
+    testing::write_file(folder / "looks/words/de.tsv", text);
+    testing::write_file(folder / "room.yaml", gallery_in("de"));
+    return testing::program("check " + quoted(folder / "room.yaml") + " --templates " +
+                            quoted(folder / "looks"));
+  };
+  const auto lacking = with(std::regex_replace(table, std::regex("\nuse by\t[^\n]*"), ""));
+  INFO(lacking.err);
+  CHECK(lacking.status == 1);
+  CHECK(lacking.err.find("1 phrase is not translated and printed in English, such as \"use by\"") !=
+        std::string::npos);
+  const auto damaged = with(std::regex_replace(table, std::regex("\nuse by\t[^\n]*"), "\nuse by"));
+  CHECK(damaged.status == 3);
+  CHECK(damaged.err.find("de.tsv, line ") != std::string::npos);
+  // U+4E2D has no letter in the printing font.
+  const auto foreign =
+      with(std::regex_replace(table, std::regex("\nuse by\t[^\n]*"), "\nuse by\t\u4e2d"));
+  CHECK(foreign.status == 3);
+  CHECK(foreign.err.find("the printing font has no letter for") != std::string::npos);
+}
+
+TEST_CASE("languages: one that is not there names those that are") {
+  const testing::TemporaryFolder folder;
+  testing::write_file(folder / "room.yaml", gallery_in("it"));
+  const auto run = testing::program("check " + quoted(folder / "room.yaml"));
+  CHECK(run.status == 2);
+  CHECK(run.err.find("room.language: there are no words in \"it\"") != std::string::npos);
+  CHECK(run.err.find("write de, en, es or fr, or add it.tsv") != std::string::npos);
+  std::string two = gallery_in("en");
+  two += "  both: {type: bucket chart, language: [en, de], stocks: [descaler], buckets: [5 L]}\n";
+  testing::write_file(folder / "room.yaml", two);
+  const auto chart = testing::program("check " + quoted(folder / "room.yaml"));
+  CHECK(chart.status == 2);
+  CHECK(chart.err.find("documents.both.language: expected one language") != std::string::npos);
+}

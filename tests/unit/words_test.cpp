@@ -1,0 +1,260 @@
+// Languages: every phrase is there, numbers cannot be misread, nothing stays English unseen.
+#include "dosewright/wording/words.hpp"
+
+#include <catch2/catch.hpp>
+#include <fstream>
+#include <regex>
+#include <set>
+
+#include "dosewright/base/text.hpp"
+#include "dosewright/layout/documents.hpp"
+#include "dosewright/wording/content.hpp"
+#include "helpers.hpp"
+
+using namespace dosewright;
+
+namespace {
+
+std::string file_of(const std::string& language) {
+  return testing::read_file(testing::source_folder() / "templates/words" / (language + ".tsv"));
+}
+
+Words words_of(const std::string& language) {
+  const auto read = Words::from_table(language, file_of(language));
+  if (const auto* problem = std::get_if<std::string>(&read)) FAIL(*problem);
+  return std::get<Words>(read);
+}
+
+const std::vector<std::string> kOthers = {"es", "fr", "de"};
+
+// Every text in quotes behind `say(` and its like in the sources.
+std::set<std::string> phrases_in_the_source() {
+  std::set<std::string> out;
+  const std::regex call(
+      "(?:say|title_of|add)\\(\\s*(?:chart, |document\\.chart, |words, )?"
+      "((?:\"(?:[^\"\\\\]|\\\\.)*\"\\s*)+)");
+  const std::regex part("\"((?:[^\"\\\\]|\\\\.)*)\"");
+  for (const auto& entry :
+       testing::fs::directory_iterator(testing::source_folder() / "src/wording")) {
+    const std::string text = testing::read_file(entry.path());
+    for (std::sregex_iterator it(text.begin(), text.end(), call), end; it != end; ++it) {
+      const std::string literals = (*it)[1];
+      std::string phrase;
+      for (std::sregex_iterator p(literals.begin(), literals.end(), part); p != end; ++p)
+        phrase += std::regex_replace((*p)[1].str(), std::regex("\\\\\""), "\"");
+      out.insert(phrase);
+    }
+  }
+  return out;
+}
+
+std::set<std::string> words_in(const std::string& text) {
+  std::set<std::string> out;
+  const std::regex word("[A-Za-z]{3,}");
+  for (std::sregex_iterator it(text.begin(), text.end(), word), end; it != end; ++it)
+    out.insert(lowered(it->str()));
+  return out;
+}
+
+void gather(const LabelContent& label, std::string& out) {
+  out += label.contents + ' ' + label.code_caption + ' ' + label.treats + ' ' + label.note + ' ' +
+         label.signal + ' ' + label.safety + ' ' + label.elsewhere + ' ' + label.on_cap + ' ' +
+         label.short_words + ' ';
+  for (const Field& field : label.fields) out += field.caption + ' ';
+  for (const std::string& line : label.warning_lines) out += line + ' ';
+}
+
+void gather(const CellContent& cell, std::string& out) {
+  out += cell.how + ' ' + cell.off_by + ' ' + cell.instead + ' ';
+}
+
+void gather(const ChartContent& chart, std::string& out) {
+  out += chart.title + ' ' + chart.subtitle + ' ' + chart.code_caption + ' ' + chart.row_caption +
+         ' ' + chart.match + ' ' + chart.small + ' ' + chart.foot + ' ' + chart.dated + ' ';
+  for (const ColumnContent& column : chart.columns)
+    out += column.heading + ' ' + column.below + ' ';
+  for (const RowContent& row : chart.rows) {
+    for (const CellContent& cell : row.cells) gather(cell, out);
+  }
+  out += chart.words.give + ' ' + chart.words.how + ' ' + chart.words.no_tool + ' ' +
+         chart.words.page_of + ' ' + chart.words.true_print + ' ' + chart.words.starts + ' ';
+}
+
+// All that the translated documents of a room say.
+std::string all_words(const RoomAnswer& answers, const Words& w) {
+  std::string out;
+  for (const Document& document : answers.room->documents) {
+    switch (document.type) {
+      case Document::Type::label:
+        gather(label_content(answers, document.label, ErrorShown::all, w), out);
+        break;
+      case Document::Type::bucket_chart:
+      case Document::Type::tank_chart:
+        gather(chart_content(answers, document, ErrorShown::measuring, w), out);
+        break;
+      case Document::Type::dose_scale: {
+        const auto scale = dose_scale_content(answers, document, w);
+        gather(scale.page, out);
+        break;
+      }
+      case Document::Type::measuring_card: {
+        const auto card = measuring_card_content(answers, document, ErrorShown::standard, w);
+        gather(card.page, out);
+        for (const MeasurePanel& panel : card.panels) gather(panel.cell, out);
+        break;
+      }
+      case Document::Type::dosing_log: {
+        const auto log = dosing_log_content(answers, document, w);
+        gather(log.page, out);
+        for (const LogColumn& column : log.columns) out += column.caption + ' ';
+        break;
+      }
+      case Document::Type::printer_check: {
+        const auto check = printer_check_content(answers, document, w);
+        for (const std::string& paragraph : check.paragraphs) out += paragraph + ' ';
+        for (const Field& field : check.fields) out += field.caption + ' ';
+        out += check.title + ' ' + check.greys + ' ' + check.sizes + ' ';
+        break;
+      }
+      default:
+        break;
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("words: every phrase of the source has a line, and every language has every line") {
+  const Words english_table = words_of("en");
+  const std::set<std::string> source = phrases_in_the_source();
+  CHECK(source.size() > 140);
+  for (const std::string& phrase : source) {
+    INFO(phrase);
+    // "up to" is a measure of the mixing card, which is in English.
+    if (phrase != "up to ") CHECK(english_table.table().count(phrase) == 1);
+  }
+  for (const auto& [phrase, said] : english_table.table()) CHECK(phrase == said);
+  for (const std::string& language : kOthers) {
+    const Words words = words_of(language);
+    INFO(language);
+    CHECK(words.lacks(english_table).empty());
+    CHECK(english_table.lacks(words).empty());
+    CHECK(words.decimal_sign() == ',');
+    for (const auto& [phrase, said] : words.table()) {
+      INFO(phrase << " / " << said);
+      // A sentence stays a sentence.
+      if (phrase.ends_with('.')) CHECK((said.ends_with('.') || said.ends_with('}')));
+      for (const char32_t c : to_characters(said)) CHECK(testing::fonts().covers(c));
+    }
+  }
+}
+
+TEST_CASE("words: numbers keep their meaning in every language") {
+  const Words german = words_of("de");
+  CHECK(english().number("1,500.5") == "1,500.5");
+  CHECK(german.number("1,500.5") == "1500,5");
+  CHECK(german.number("0.5") == "0,5");
+  CHECK(german.quantity("0.05 mL") == "0,05 mL");
+  CHECK(german.quantity("1,500 mL") == "1500 mL");
+  CHECK(german.quantity("14.5 mg per L") == "14,5 mg je L");
+  CHECK(german.quantity("1.4 mL per 20.5 L") == "1,4 mL je 20,5 L");
+  CHECK(words_of("fr").quantity("100 g per L") == "100 g par L");
+  CHECK(words_of("es").quantity("12.5 %") == "12,5 %");
+  CHECK(german.quantity("rack 2.1") == "rack 2.1");
+  CHECK(german.all_of({"a", "b", "c"}) == "a, b und c");
+  CHECK(words_of("es").either({"a", "b"}) == "a o b");
+  CHECK(german.say("{1} of {2}", {"2", "3"}) == "2 von 3");
+  CHECK(german.say("no such phrase {1}", {"x"}) == "no such phrase x");
+}
+
+TEST_CASE("words: a damaged table is refused with its line") {
+  const auto problem = [](const std::string& text) {
+    const auto read = Words::from_table("xx", text);
+    const auto* found = std::get_if<std::string>(&read);
+    return found == nullptr ? "" : *found;
+  };
+  CHECK(problem("# note\ngive\n").find("line 2: no tab between") == 0);
+  CHECK(problem("give\t\n").find("line 1: no tab between") == 0);
+  CHECK(problem("give\tgeben\ngive\tgib\n") == "line 2: \"give\" stands there already");
+  CHECK(problem("off by {1}\tum\n").find("line 1: the blanks of \"off by {1}\"") == 0);
+  CHECK(problem("{1} of {2}\t{2} von {1}\n").empty());
+  CHECK(problem("decimal sign\t;\n") == "line 1: the decimal sign is a point or a comma");
+}
+
+// In a language of our own every letter is an x: what is still English was forgotten.
+TEST_CASE("words: nothing that the program says itself stays English") {
+  std::string table = "decimal sign\t,\n";
+  std::string vocabulary;
+  const Words english_table = words_of("en");
+  for (const auto& [phrase, said] : english_table.table()) {
+    vocabulary += phrase + ' ';
+    std::string pseudo;
+    for (std::size_t i = 0; i < phrase.size(); ++i) {
+      const char c = phrase[i];
+      pseudo += (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ? 'x' : c;
+    }
+    table += phrase + '\t' + pseudo + '\n';
+  }
+  const auto read = Words::from_table("xx", table);
+  REQUIRE(std::holds_alternative<Words>(read));
+  const Words& pseudo = std::get<Words>(read);
+  int rooms = 0;
+  for (const char* name : {"millrace", "weirside", "tidegate", "ferrystep"}) {
+    const std::string text =
+        testing::read_file(testing::source_folder() / "samples" / name / "room.yaml");
+    const auto made = testing::read_room(text);
+    REQUIRE(made.room);
+    const auto answers = answer_room(*made.room, testing::hazard_sources());
+    // The law's statements are not ours to translate, and the keys of a description stay English.
+    std::string not_ours = text + " cross rulers ";
+    for (const char* code : {"EUH206", "EUH031"})
+      not_ours += testing::statement_book().find(code)->pattern + ' ';
+    const std::set<std::string> own = words_in(not_ours);
+    const std::set<std::string> known = words_in(vocabulary);
+    const std::string said = all_words(answers, pseudo);
+    CHECK(words_in(said).count("xxx") == 1);
+    for (const std::string& word : words_in(said)) {
+      const bool of_ours = known.count(word) > 0 && own.count(word) == 0;
+      INFO(name << ": " << word << " in " << said);
+      CHECK_FALSE(of_ours);
+    }
+    // No point between two digits but in the user's words.
+    const std::regex point("[0-9]\\.[0-9]");
+    INFO(name);
+    std::smatch found;
+    if (std::regex_search(said, found, point)) CHECK(text.find(found.str()) != std::string::npos);
+    ++rooms;
+  }
+  CHECK(rooms == 4);
+}
+
+TEST_CASE("words: on a label in two languages everything stands twice, figures once") {
+  const auto read = testing::read_room(testing::base_room());
+  REQUIRE(read.room);
+  const auto answers = answer_room(*read.room, testing::hazard_sources());
+  const LabelRequest& request = read.room->documents.front().label;
+  const LabelContent one = label_content(answers, request, ErrorShown::measuring);
+  const LabelContent other = label_content(answers, request, ErrorShown::measuring, words_of("de"));
+  const LabelContent both = in_both(one, other);
+  CHECK(both.dose == one.dose);
+  CHECK(both.name == one.name);
+  CHECK(both.treats == one.treats + " / " + other.treats);
+  CHECK(both.safety == one.safety + ' ' + other.safety);
+  REQUIRE(both.fields.size() == one.fields.size());
+  CHECK(both.fields[0].caption == "mixed / angesetzt");
+  CHECK(both.fields.back().value == one.fields.back().value);
+  // The statements are the same here, in one language: once is enough.
+  CHECK(both.hazard_lines == one.hazard_lines);
+  CHECK(in_both(one, one).safety == one.safety);
+}
+
+TEST_CASE("words: a tub's label names the sheet that its hazards are from") {
+  const auto read = testing::read_room(testing::read_file(testing::sample()));
+  REQUIRE(read.room);
+  const auto answers = answer_room(*read.room, testing::hazard_sources());
+  const Document& tub = *find(read.room->documents, std::string("tub-permanganate"));
+  const LabelContent label = label_content(answers, tub.label, ErrorShown::measuring);
+  CHECK(label.safety.find("Hazards by the supplier's safety data sheet of 2026-03.") !=
+        std::string::npos);
+}
