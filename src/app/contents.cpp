@@ -1,5 +1,8 @@
 #include "contents.hpp"
 
+#include <algorithm>
+#include <regex>
+
 #include "dosewright/layout/reading.hpp"
 
 namespace dosewright {
@@ -16,6 +19,15 @@ SheetContent mixing_card_content(const RoomAnswer& answers, const ChartRequest& 
 std::vector<ShownFigure> as_figures(const std::vector<ShownFact>& facts) {
   std::vector<ShownFigure> out;
   for (const ShownFact& fact : facts) out.push_back({fact.what, fact.figure});
+  return out;
+}
+
+// On a page in English that hangs among pages with decimal commas, 1,000 L would be read as one
+// litre: there thousands are not grouped.
+std::string ungrouped(const std::string& text) {
+  static const std::regex grouped("([0-9]),([0-9]{3})(?![0-9])");
+  std::string out = text;
+  while (std::regex_search(out, grouped)) out = std::regex_replace(out, grouped, "$1$2");
   return out;
 }
 
@@ -42,10 +54,8 @@ LabelContent label_in_its_languages(const Loaded& loaded, const RoomAnswer& answ
   return in_both(out, label_in(loaded, answers, document, document.languages.back()));
 }
 
-}  // namespace
-
-PageContent page_content(const Loaded& loaded, const RoomAnswer& answers,
-                         const Document& document) {
+PageContent content_in_its_language(const Loaded& loaded, const RoomAnswer& answers,
+                                    const Document& document) {
   const std::string& language = document.languages.front();
   const Words& w = loaded.words.at(language);
   if (document.type == Document::Type::label)
@@ -75,6 +85,38 @@ PageContent page_content(const Loaded& loaded, const RoomAnswer& answers,
       return printer_check_content(answers, document, w);
   }
   return chart_content(answers, document, shown, w);
+}
+
+}  // namespace
+
+PageContent page_content(const Loaded& loaded, const RoomAnswer& answers,
+                         const Document& document) {
+  PageContent out = content_in_its_language(loaded, answers, document);
+  if (auto* sheet = std::get_if<SheetContent>(&out); sheet != nullptr && has_decimal_commas(loaded))
+    ungroup(*sheet);
+  return out;
+}
+
+void ungroup(SheetContent& sheet) {
+  ChartContent& page = sheet.page;
+  for (std::string* text : {&page.subtitle, &page.small, &page.foot, &page.match})
+    *text = ungrouped(*text);
+  for (SheetBlock& block : sheet.blocks) {
+    block.heading = ungrouped(block.heading);
+    for (std::string& text : block.paragraphs) text = ungrouped(text);
+    for (auto& row : block.table.rows) {
+      for (std::string& cell : row) cell = ungrouped(cell);
+    }
+    if (!block.picture) continue;
+    for (std::string* text :
+         {&block.picture->top, &block.picture->start, &block.picture->end, &block.picture->order})
+      *text = ungrouped(*text);
+  }
+}
+
+bool has_decimal_commas(const Loaded& loaded) {
+  return std::any_of(loaded.words.begin(), loaded.words.end(),
+                     [](const auto& one) { return one.second.decimal_sign() == ','; });
 }
 
 std::variant<Pages, LayoutProblem> lay_out_content(const Loaded& loaded, const PageContent& content,

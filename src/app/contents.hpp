@@ -24,6 +24,11 @@ using PageContent = std::variant<LabelContent, ChartContent, DoseScaleContent, M
                                                                  const PageContent& content,
                                                                  const Document& document);
 
+/// Whether some page of the room writes decimals behind a comma.
+[[nodiscard]] bool has_decimal_commas(const Loaded& loaded);
+/// Takes the commas out of its thousands.
+void ungroup(SheetContent& sheet);
+
 /// What it shows in figures, for the print record.
 [[nodiscard]] std::vector<ShownFact> facts_of(const PageContent& content);
 

@@ -104,7 +104,7 @@ Json hazards_of(const StockAnswer& stock, const Room& room) {
   out["not_evaluated"] = answer.found.not_evaluated;
   out["notes"] = answer.found.notes;
   out["defaults"] = answer.by_default;
-  for (const Phrase& name : answer.to_be_named) out["named"].push_back(in_english({name}));
+  out["named"] = each_in_english(answer.to_be_named);
   return out;
 }
 

@@ -127,11 +127,11 @@ class Loader {
     made_->words.at("en") = Words();
     for (const Document& document : made_->room.documents) {
       for (const std::string& language : document.languages) {
+        if (!load_other_statements(document, language)) return false;
         if (language == "en") continue;
         const bool known = made_->words.count(language) > 0;
         if (!known && !load_words(language, document.language_origin)) return false;
         if (!known) tell_what_lacks(language, document.language_origin, all);
-        if (!load_other_statements(document, language)) return false;
         tell_what_stays_english(document, language);
       }
     }

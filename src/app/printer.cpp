@@ -68,8 +68,10 @@ bool Printer::lay_out(const std::vector<Printable>& documents, Diagnostics& prob
 
 bool Printer::lay_out_notice(const SheetContent& sheet, const PaperSize& paper,
                              const std::string& file, Diagnostics& problems) {
+  SheetContent notice = sheet;
+  if (has_decimal_commas(loaded_)) ungroup(notice);
   auto pages = safely([&] {
-    return lay_out_sheet(sheet, paper, loaded_.chart_styles.at(kPlainChart), *loaded_.fonts);
+    return lay_out_sheet(notice, paper, loaded_.chart_styles.at(kPlainChart), *loaded_.fonts);
   });
   if (const auto* problem = std::get_if<LayoutProblem>(&pages)) {
     problems.push_back({Severity::error, {}, "the change notice", problem->message, problem->hint});

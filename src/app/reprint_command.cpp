@@ -140,7 +140,7 @@ class NoticeMaker {
   void add_missing(const Printable& one) {
     NoticePage page;
     page.place = one.document->chart.place;
-    const std::string& only_for = one.document->chart.only_for;
+    const std::string only_for = in_english(one.document->chart.only_for);
     page.name = one.document->id + (only_for.empty() ? ", new" : ", only for " + only_for);
     page.file = one.file + ".pdf";
     const Made* made = made_from(one.document);
@@ -254,7 +254,7 @@ void show_plan(const Survey& survey, const Options& options, std::ostream& out) 
     put_wrapped(out, one.file + ": ",
                 one.document->chart.only_for.empty()
                     ? "a label for a bottle that is not as strong as the recipe now"
-                    : "missing, for " + one.document->chart.only_for,
+                    : "missing, for " + in_english(one.document->chart.only_for),
                 2);
   for (const Standing& one : survey.printed()) {
     if (loses_marks(one, options))

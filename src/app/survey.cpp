@@ -138,7 +138,7 @@ void Survey::add_charts(const BottleStanding& bottle, const RoomAnswer& answers)
     if (!tells_doses(listed) || !among(listed.chart.stocks, stock) || !hangs(listed)) continue;
     Document& made = documents_.emplace_back(listed);
     made.chart.stocks = {stock};
-    made.chart.only_for = "bottles with code " + bottle.code;
+    made.chart.only_for = {{"bottles with code {1}", {bottle.code}}};
     Printable one;
     one.answers = &answers;
     one.document = &made;
@@ -147,7 +147,7 @@ void Survey::add_charts(const BottleStanding& bottle, const RoomAnswer& answers)
     one.bottle->stock = stock;
     one.bottle->own = true;
     if (!finds_room(one, made)) {
-      unprintable_.push_back(listed.id + " for " + made.chart.only_for);
+      unprintable_.push_back(listed.id + " for " + in_english(made.chart.only_for));
       continue;
     }
     bottle_charts_.push_back({stock, bottle.code, std::move(one)});

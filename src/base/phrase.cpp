@@ -24,4 +24,10 @@ std::string in_english(const Phrases& phrases) {
   return out;
 }
 
+std::vector<std::string> each_in_english(const Phrases& phrases) {
+  std::vector<std::string> out;
+  for (const Phrase& phrase : phrases) out.push_back(in_english({phrase}));
+  return out;
+}
+
 }  // namespace dosewright

@@ -82,10 +82,11 @@ class TargetReader {
     map_.error(map_.find(key_)->place, map_.path_of(key_), std::move(message), std::move(hint));
   }
 
-  void set_target(Concentration concentration, Phrases basis, const std::string& brings) {
+  void set_target(Concentration concentration, Phrases basis, const std::string& brings,
+                  const char* phrase = "brings {1}") {
     dose_.amount = Target{concentration, product_->id};
     dose_.basis_text = std::move(basis);
-    dose_.target_text = {{"brings {1}", {brings}}};
+    dose_.target_text = {{phrase, {brings}}};
     dose_.target_name = product_->name;
   }
 
@@ -199,7 +200,8 @@ class TargetReader {
     if (stock_.dry) {
       const Concentration added = added_by_weight(part);
       set_target(added, {{"for {1} at 20 °C", {words}}},
-                 "to each L of water " + significant_figure(in_grams_per_litre(added), 3) + " g");
+                 significant_figure(in_grams_per_litre(added), 3) + " g",
+                 "brings to each L of water {1}");
       return;
     }
     const BathStrength bath = bath_by_weight(part, dissolved(*product_, knowledge_));

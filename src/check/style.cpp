@@ -18,8 +18,8 @@ Parsed<double> parse_factor(std::string_view text) {
   const bool good =
       failed == std::errc() && end == text.data() + text.size() && value >= 0.1 && value <= 20;
   if (!good)
-    return QuantityProblem{"expected a factor, found " + quoted(text), "write a number such as 1.4",
-                           0, false};
+    return QuantityProblem{"expected a factor of 0.1 to 20, found " + quoted(text),
+                           "write a number such as 1.4", 0, false};
   return value;
 }
 
@@ -313,8 +313,8 @@ std::optional<LabelStyle> check_label_style(const Node& tree, Diagnostics& out) 
   style.bold = bold_words(map);
   read_faces(map, style);
   if (style.line_pitch < 1.2) {
-    map.error(map.node().place, "line pitch", "hazard text wants lines at least 1.2 sizes apart",
-              "write 1.2 or more");
+    map.error(map.find("line pitch")->place, "line pitch",
+              "hazard text wants lines at least 1.2 sizes apart", "write 1.2 or more");
   }
   if (out.size() > before) return std::nullopt;
   return style;

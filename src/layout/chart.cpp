@@ -16,14 +16,6 @@ namespace {
 
 constexpr double kTick = 25.4 / 72;  // a printer's point in mm
 
-// Widths of a column of figures that stand with their decimal points below each other.
-struct FigureColumn {
-  double whole = 0;
-  double decimals = 0;
-  double unit = 0;  // of the widest decimals with the unit that follows them
-  [[nodiscard]] double width() const { return whole + unit; }
-};
-
 // How a cell stands: words beside the dose, or below it.
 enum class CellShape { beside, below };
 
@@ -146,6 +138,7 @@ class ChartLayout : private ChartFrame {
   // Where litres and gallons stand in one column, the unit weighs as much as the figure.
   [[nodiscard]] Type row_unit_type() const {
     Type unit = unit_type(head_size());
+    unit.size = std::max(unit.size, least_size(unit.face));
     const std::string& first = content_.rows.front().water.unit;
     const bool mixed = std::any_of(content_.rows.begin(), content_.rows.end(),
                                    [&](const RowContent& row) { return row.water.unit != first; });
@@ -246,7 +239,9 @@ class ChartLayout : private ChartFrame {
     if (wide(cell.off_by, off_by_type()) > words_width) return false;
     if (all_drawn_ && !is_drawn(cell, words_width)) return false;
     const double words = words_height(words_of(cell, lines.size(), words_width));
-    const double figure = cap(dose_type(dose_size_));
+    // In the middle of its row a figure has as much room above as its comma needs below.
+    const double tail = comma_tail(dose_size_);
+    const double figure = cap(dose_type(dose_size_)) + (shape == CellShape::beside ? 2 : 1) * tail;
     const double height = shape == CellShape::beside ? std::max(figure, words)
                                                      : figure + words + how_type().size * 0.75;
     return height <= row_height_ * (shape == CellShape::beside ? 0.9 : 0.84);
@@ -383,12 +378,12 @@ class ChartLayout : private ChartFrame {
     if (is_single_column() && !lying_strips()) {
       const double x = column_x(0);
       const FigureColumn figures = dose_column(0, dose_size_);
-      const std::string give = named_rows()
-                                   ? content_.columns[0].heading + ": " + content_.words.give
-                                   : content_.words.give;
+      const double how = x + figures.width() + gap() * 0.7;
+      std::string give = content_.words.give;
+      if (named_rows() && x + wide(content_.columns[0].heading + ": " + give, text()) + 1 < how)
+        give = content_.columns[0].heading + ": " + give;
       pen.text({x, base}, text(), give);
-      pen.text({std::max(x + figures.width() + gap() * 0.7, x + wide(give, text()) + gap()), base},
-               text(), content_.words.how);
+      pen.text({std::max(how, x + wide(give, text()) + 1), base}, text(), content_.words.how);
       return;
     }
     for (std::size_t column = 0; column < content_.columns.size(); ++column)
@@ -418,8 +413,8 @@ class ChartLayout : private ChartFrame {
   // Baseline of the doses of a row whose words stand below them.
   [[nodiscard]] double dose_base(double y, std::size_t most_lines) const {
     const double figure_cap = cap(dose_type(dose_size_));
-    const double block =
-        figure_cap + how_type().size * 0.75 + words_height({most_lines, true, false});
+    const double block = figure_cap + comma_tail(dose_size_) + how_type().size * 0.75 +
+                         words_height({most_lines, true, false});
     return y + (row_height_ - block) / 2 + figure_cap;
   }
 
@@ -458,7 +453,7 @@ class ChartLayout : private ChartFrame {
     double top = y + (row_height_ - words) / 2;
     if (!beside) {
       base = dose_base(y, most_lines);
-      top = base + how_type().size * 0.75;
+      top = base + comma_tail(dose_size_) + how_type().size * 0.75;
     }
     draw_dose(pen, cell, {x, base}, figures, figure_type);
     draw_words(pen, cell, lines, beside ? x + figures.width() + gap() * 0.7 : x, top, words_width);
@@ -555,7 +550,7 @@ class ChartLayout : private ChartFrame {
     for (const ToolPicture& picture : cell.pictures) {
       each.insert(each.end(), static_cast<std::size_t>(std::max(1, picture.count)),
                   Fill{&picture, ""});
-      counted.push_back({&picture, times_text(picture.count)});
+      counted.push_back({&picture, times_text(picture)});
     }
     if (each.size() <= kMostFills && fill_width(each, width) >= kLeastOfFill) return each;
     if (fill_width(counted, width) >= kLeastOfFill) return counted;

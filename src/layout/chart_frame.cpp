@@ -38,6 +38,10 @@ std::string ChartFrame::from_sign(const std::string& figure) const {
   return sign == std::string::npos ? "" : figure.substr(sign);
 }
 
+double ChartFrame::comma_tail(double size) const {
+  return content_.words.decimal_sign == ',' ? size * 0.17 : 0;
+}
+
 std::string ChartFrame::starting_with(const Amount& first) const {
   const std::string row = first.figure + (first.unit.empty() ? "" : ' ' + first.unit);
   return filled_in(content_.words.starts, {content_.title, row});

@@ -15,6 +15,14 @@ namespace dosewright {
 /// Between a figure and its unit, over the figure's size.
 inline constexpr double kUnitGap = 0.24;
 
+/// Widths of a column of figures that stand with their decimal points below each other.
+struct FigureColumn {
+  double whole = 0;
+  double decimals = 0;
+  double unit = 0;  // of the widest decimals with the unit that follows them
+  [[nodiscard]] double width() const { return whole + unit; }
+};
+
 /// Whether a line of captions stands between the title and the rows.
 enum class ColumnHeads { shown, none };
 
@@ -55,6 +63,8 @@ class ChartFrame {
   [[nodiscard]] std::string before_sign(const std::string& figure) const;
   [[nodiscard]] std::string from_sign(const std::string& figure) const;
 
+  /// How far a decimal comma of this size reaches below its line; 0 for a point.
+  [[nodiscard]] double comma_tail(double size) const;
   /// The title of a page in the outline, by what its first row is for.
   [[nodiscard]] std::string starting_with(const Amount& first) const;
 

@@ -1,5 +1,6 @@
 // The printer check page: rulers, corner marks, grey steps and small words, to be measured once
 // with a ruler that is trusted.
+#include <algorithm>
 #include <cmath>
 
 #include "dosewright/layout/documents.hpp"
@@ -38,6 +39,12 @@ class PrinterCheckLayout {
   }
 
  private:
+  [[nodiscard]] std::string points_text(double points) const {
+    std::string out = figure(points, 1);
+    std::replace(out.begin(), out.end(), '.', content_.decimal_sign);
+    return out + " pt";
+  }
+
   [[nodiscard]] Type words(double points, Face face = Face::regular) const {
     return {points * kPoint, face};
   }
@@ -128,7 +135,7 @@ class PrinterCheckLayout {
     pen.text({left(), y}, words(kText, Face::bold), content_.sizes);
     for (const double points : {5.0, 6.0, 7.0, 8.5, 10.0}) {
       y += points * kPoint * 1.3 + 4;
-      pen.text({left(), y}, words(points), figure(points, 1) + " pt  " + content_.sample);
+      pen.text({left(), y}, words(points), points_text(points) + "  " + content_.sample);
     }
   }
 

@@ -449,8 +449,9 @@ void draw_dropper_upright(Pen& pen, const ToolPicture& picture, const Box& box,
 
 }  // namespace
 
-std::string times_text(int count) {
-  return count > 1 ? std::to_string(count) + " times" : std::string();
+std::string times_text(const ToolPicture& picture) {
+  if (picture.count <= 1 || !picture.times.empty()) return picture.times;
+  return std::to_string(picture.count) + " times";
 }
 
 void draw_tool_lying(Pen& pen, const ToolPicture& picture, const Box& box) {
@@ -485,7 +486,7 @@ void draw_tool_lying(Pen& pen, const ToolPicture& picture, const Box& box) {
 
 void draw_tool_upright(Pen& pen, const ToolPicture& picture, const Box& box, const Type& figures) {
   Box room = box;
-  const std::string times = times_text(picture.count);
+  const std::string times = times_text(picture);
   if (!times.empty()) {
     const Type type = fitting(pen, times, box.width, 0.2 * box.height, kLargeText * figures.size);
     room.height -= pen.cap_height(type) + 0.7 * type.size;

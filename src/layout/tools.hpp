@@ -25,6 +25,6 @@ void draw_tool_lying(Pen& pen, const ToolPicture& picture, const Box& box);
 void draw_tool_upright(Pen& pen, const ToolPicture& picture, const Box& box, const Type& figures);
 
 /// "3 times"; empty for once.
-[[nodiscard]] std::string times_text(int count);
+[[nodiscard]] std::string times_text(const ToolPicture& picture);
 
 }  // namespace dosewright

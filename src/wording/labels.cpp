@@ -25,7 +25,8 @@ std::string joined(const std::vector<PrintedStatement>& statements) {
 // What no calculation finds, in as few words as a label has room for.
 std::string not_evaluated_words(const HazardAnswer& answer, const Words& w) {
   std::vector<std::string> out;
-  const auto& burns = answer.found.may_burn;
+  std::vector<std::string> burns;
+  for (const Phrase& one : answer.found.may_burn) burns.push_back(w.say({one}));
   if (answer.found.physical_open)
     out.push_back(burns.empty() ? w.say("physical hazards")
                                 : w.say("physical hazards (undiluted, {1})", {w.all_of(burns)}));
@@ -339,9 +340,13 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
   if (!request.earlier.empty() && request.earlier != figures_of(out).back().figure)
     out.warning_lines.push_back(w.say("Its earlier label said: {1}", {request.earlier}));
   if (const auto& quarrel = label.stock->quarrel)
+    // The reasons are there in English only.
     out.warning_lines.push_back(
-        w.say("{1} and {2} are both in it and must not meet: {3}. Do not mix this.",
-              {capitalised(quarrel->one->name), quarrel->other->name, quarrel->why->because}));
+        w.language() == "en"
+            ? w.say("{1} and {2} are both in it and must not meet: {3}. Do not mix this.",
+                    {capitalised(quarrel->one->name), quarrel->other->name, quarrel->why->because})
+            : w.say("{1} and {2} are both in it and must not meet. Do not mix this.",
+                    {capitalised(quarrel->one->name), quarrel->other->name}));
   for (std::string& line : mixing_warnings(stock.never_mix_with, label.stock->clashes, w))
     out.warning_lines.push_back(std::move(line));
   if (label.container->held_food) {

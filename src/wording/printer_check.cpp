@@ -33,6 +33,7 @@ PrinterCheckContent printer_check_content(const RoomAnswer& answers, const Docum
   out.sample =
       w.say("{1} and {2}, {3} and {4}, {5} and {6}; {7}",
             {w.quantity("0.5 mL"), "5 mL", "10 g", "70 g", "1 L", "7 L", "P305+P351+P338"});
+  out.decimal_sign = w.decimal_sign();
   out.foot = foot_words(room, document.chart, w);
   return out;
 }

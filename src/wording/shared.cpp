@@ -64,6 +64,7 @@ ToolPicture picture_of(const Pour& pour, const Words& w) {
   picture.fill = pour.to / tool.holds;
   picture.fill_text = fill_text(pour, w);
   picture.count = pour.count;
+  if (pour.count > 1) picture.times = w.say("{1} times", {std::to_string(pour.count)});
   return picture;
 }
 
@@ -71,7 +72,8 @@ ToolPicture picture_of(const Pour& pour, const Words& w) {
 std::string basis_and_note(const DoseRule& rule, bool named, const Words& w) {
   Phrases brings = rule.target_text;
   if (named && !brings.empty())
-    brings = {{"brings {1} of {2}", {brings.front().fills.front(), rule.target_name}}};
+    brings = {
+        {brings.front().pattern + " of {2}", {brings.front().fills.front(), rule.target_name}}};
   const std::string target = w.say(brings);
   return joined_remarks(joined_remarks(w.say(rule.basis_text), target), rule.note);
 }
@@ -263,7 +265,7 @@ std::string title_of(const ChartRequest& chart, const char* phrase, const Words&
 
 std::string only_for_words(const ChartRequest& chart, const std::string& subtitle, const Words& w) {
   if (chart.only_for.empty()) return subtitle;
-  const std::string only = w.say("Only for {1}", {chart.only_for});
+  const std::string only = w.say("Only for {1}", {w.say(chart.only_for)});
   return subtitle.empty() ? only : only + " · " + subtitle;
 }
 
@@ -317,8 +319,13 @@ std::vector<std::string> unknown_lines(const HazardAnswer& answer, const Words& 
   if (answer.block.assessment != Hazards::Assessment::computed) return out;
   const MixtureClasses& found = answer.found;
   if (!found.unclassified.empty()) {
-    out.push_back(w.say("Nobody has said what {1} can do. Treat it as harmful.",
-                        {w.all_of(found.unclassified)}));
+    std::vector<std::string> names;
+    constexpr std::string_view kRest = "the rest of ";
+    for (const std::string& name : found.unclassified)
+      names.push_back(
+          name.starts_with(kRest) ? w.say("the rest of {1}", {name.substr(kRest.size())}) : name);
+    out.push_back(
+        w.say("Nobody has said what {1} can do. Treat it as harmful.", {w.all_of(names)}));
     if (!found.unknown.empty()) {
       out.push_back(w.say("{1} of the mixture consists of ingredients of unknown acute toxicity.",
                           {percent_up(found.unknown.front().part)}));

@@ -40,9 +40,9 @@ TEST_CASE("languages: every document prints in each of them, searchable, without
     const char* match;
   } cases[] = {
       {"en", "0.71 mL", "Causes serious eye irritation.", "match the chart"},
-      {"es", "0,71 mL", "Provoca irritación ocular grave.", "igual que en la tabla"},
-      {"fr", "0,71 mL", "Provoque une sévère irritation des yeux.", "comme sur le tableau"},
-      {"de", "0,71 mL", "Verursacht schwere Augenreizung.", "wie auf der Tafel"}};
+      {"es", "0,71 mL", "Provoca irritación ocular grave.", "cotejar con la tabla"},
+      {"fr", "0,71 mL", "Provoque une sévère irritation des yeux.", "à comparer au tableau"},
+      {"de", "0,71 mL", "Verursacht schwere Augenreizung.", "mit der Tafel vergleichen"}};
   for (const auto& one : cases) {
     const testing::TemporaryFolder folder;
     testing::write_file(folder / "room.yaml", gallery_in(one.language));
@@ -132,4 +132,43 @@ TEST_CASE("languages: one that is not there names those that are") {
   const auto chart = testing::program("check " + quoted(folder / "room.yaml"));
   CHECK(chart.status == 2);
   CHECK(chart.err.find("documents.both.language: expected one language") != std::string::npos);
+}
+
+TEST_CASE("languages: a label in English among German ones has English statements") {
+  const testing::TemporaryFolder folder;
+  testing::write_file(folder / "room.yaml",
+                      gallery_in("de") +
+                          "  guest: {type: label, stock: descaler, language: en, sheet: {paper: "
+                          "roll, label: 160 x 140 mm}}\n"
+                          "  both: {type: label, stock: descaler, language: [de, en], sheet: "
+                          "{paper: roll, label: 170 x 150 mm}}\n");
+  const auto run = testing::program("print " + quoted(folder / "room.yaml") + " --no-record --to " +
+                                    quoted(folder / "out"));
+  INFO(run.err);
+  REQUIRE(run.status == 0);
+  const std::string guest = words_of(folder / "out/guest.pdf");
+  CHECK(guest.find("Causes serious eye irritation.") != std::string::npos);
+  CHECK(guest.find("Augenreizung") == std::string::npos);
+  const std::string both = words_of(folder / "out/both.pdf");
+  CHECK(both.find("Causes serious eye irritation.") != std::string::npos);
+  CHECK(both.find("Verursacht schwere Augenreizung.") != std::string::npos);
+}
+
+// 1,000 L must not be read as one litre by whoever reads 0,5 as a half.
+TEST_CASE("languages: pages that stay English do not group thousands among decimal commas") {
+  const testing::TemporaryFolder folder;
+  std::string room = gallery_in("fr");
+  const std::size_t at = room.find("    cas: 10102-17-7\n");
+  REQUIRE(at != std::string::npos);
+  room.insert(at, "    pack: 5 kg\n");
+  testing::write_file(folder / "room.yaml",
+                      room + "  supply: {type: supply sheet, stock: dechlorinator}\n");
+  const auto run = testing::program("print " + quoted(folder / "room.yaml") +
+                                    " --only supply --no-record --to " + quoted(folder / "out"));
+  INFO(run.err);
+  CHECK(run.status == 1);
+  const std::string words = words_of(folder / "out/supply.pdf");
+  INFO(words);
+  CHECK(words.find("1000 L") != std::string::npos);
+  CHECK_FALSE(std::regex_search(words, std::regex("[0-9],[0-9]{3}")));
 }

@@ -309,7 +309,7 @@ TEST_CASE("a drawing says its fill where no marks can be read, and its count whe
     CHECK_FALSE(says(upright(picture(kind, 1, 10, 7), 40, 80).marks(), "1 times"));
   }
   CHECK(says(upright(picture(Tool::Kind::syringe, 1, 10, 7), 60, 80).marks(), "7 mL"));
-  CHECK(times_text(1).empty());
+  CHECK(times_text(picture(Tool::Kind::syringe, 1, 10, 7)).empty());
 }
 
 TEST_CASE("drops are drawn one by one up to ten, then as a number") {

@@ -258,3 +258,54 @@ TEST_CASE("words: a tub's label names the sheet that its hazards are from") {
   CHECK(label.safety.find("Hazards by the supplier's safety data sheet of 2026-03.") !=
         std::string::npos);
 }
+
+TEST_CASE("words: the tail of a decimal comma keeps clear of the words and rules below it") {
+  const auto read = testing::read_room(testing::read_file(testing::sample()));
+  REQUIRE(read.room);
+  const auto answers = answer_room(*read.room, testing::hazard_sources());
+  const Words german = words_of("de");
+  for (const char* id : {"permanganate-chart", "rack-chart", "buffer-chart", "sink-chart"}) {
+    const Document& document = *find(read.room->documents, std::string(id));
+    const ChartContent content = chart_content(answers, document, ErrorShown::measuring, german);
+    const auto out =
+        lay_out_chart(content, document.chart.paper, testing::chart_style(), testing::fonts());
+    REQUIRE(std::holds_alternative<Pages>(out));
+    for (const Page& page : std::get<Pages>(out).pages) {
+      for (const Mark& mark : page.marks) {
+        const auto* figure = std::get_if<TextRun>(&mark);
+        if (figure == nullptr || figure->size < 5 ||
+            figure->text.find_first_not_of("0123456789,") != std::string::npos ||
+            figure->text.find(',') == std::string::npos)
+          continue;
+        const double left = figure->at.x;
+        const double right =
+            left + testing::fonts().width(figure->text, figure->face) * figure->size;
+        const double tail = figure->at.y + 0.16 * figure->size;
+        for (const Mark& other : page.marks) {
+          double top = 1e9;
+          double from = 1e9;
+          double to = -1e9;
+          if (const auto* run = std::get_if<TextRun>(&other)) {
+            top = run->at.y - testing::fonts().metrics(run->face).cap_height * run->size;
+            from = run->at.x;
+            to = from + testing::fonts().width(run->text, run->face) * run->size;
+          } else {
+            // Rules; the tint lies behind the whole row.
+            const auto& shape = std::get<Shape>(other);
+            if (shape.ink != Ink::black) continue;
+            for (const PathStep& step : shape.steps) {
+              if (step.kind == PathStep::Kind::close) continue;
+              top = std::min(top, step.to.y);
+              from = std::min(from, step.to.x);
+              to = std::max(to, step.to.x);
+            }
+          }
+          const bool below = top > figure->at.y && from < right && to > left;
+          if (!below) continue;
+          INFO(id << ": " << figure->text << " at " << figure->at.y);
+          CHECK(top > tail);
+        }
+      }
+    }
+  }
+}

@@ -20,5 +20,7 @@ using Phrases = std::vector<Phrase>;
 [[nodiscard]] std::string filled_in(std::string_view pattern,
                                     const std::vector<std::string>& fills);
 [[nodiscard]] std::string in_english(const Phrases& phrases);
+/// Each by itself.
+[[nodiscard]] std::vector<std::string> each_in_english(const Phrases& phrases);
 
 }  // namespace dosewright

@@ -74,7 +74,7 @@ struct MixtureClasses {
   std::vector<std::string> unclassified;   ///< names of ingredients nobody has classified
   std::vector<std::string> not_evaluated;  ///< sentences without a full stop
   bool physical_open = false;              ///< physical hazards are among them
-  std::vector<std::string> may_burn;       ///< then: "ethanol is Flam. Liq. 2 H225", undiluted
+  Phrases may_burn;                        ///< then: "ethanol is Flam. Liq. 2 H225", undiluted
   bool ph_open = false;                    ///< so is an extreme pH
   std::vector<std::string> mist_open;      ///< "formaldehyde is Acute Tox. 2 H330", as mist alone
   std::vector<std::string> not_covered;    ///< classes of ingredients that this book does not know

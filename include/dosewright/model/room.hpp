@@ -320,7 +320,7 @@ struct ChartRequest {
   std::string revision;
   std::optional<Date> revised;
   std::string replaces;
-  std::string only_for;  ///< the one bottle it holds for: "batch 18"; mostly empty
+  Phrases only_for;  ///< the bottles it holds for: "bottles with code X4 9RF"; mostly empty
 };
 
 /// A scale for any volume between two.

@@ -75,6 +75,7 @@ struct ToolPicture {
   double fill = 0;                 ///< 0 to 1
   std::string fill_text;           ///< "1.4 mL", "7 drops", "12.5 g"
   int count = 1;                   ///< how many times it is filled like this
+  std::string times;               ///< "2 times"; empty: in English
 };
 
 struct CellContent {
@@ -235,6 +236,7 @@ struct PrinterCheckContent {
   std::string greys;
   std::string sizes;
   std::string sample;
+  char decimal_sign = '.';
   std::string foot;
 };
 [[nodiscard]] PrinterCheckContent printer_check_content(const RoomAnswer& answers,

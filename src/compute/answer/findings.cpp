@@ -186,7 +186,8 @@ class Findings {
     }
     if (!found.may_burn.empty()) {
       add(Severity::finding, stock.origin,
-          "whether the solution burns is not known: undiluted, " + all_of(found.may_burn),
+          "whether the solution burns is not known: undiluted, " +
+              all_of(each_in_english(found.may_burn)),
           "ask its supplier, and write hazards: with tested: {physical: none, source: …} or the "
           "class below it");
     }

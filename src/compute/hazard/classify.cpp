@@ -72,7 +72,8 @@ void classify_physical(const Classifying& work) {
       } else {
         carried.push_back(words);
         if (may_still_burn(listed) && reaches(percent(part.most), 1))
-          work.out.may_burn.push_back(words);
+          work.out.may_burn.push_back(
+              {"{1} is {2}", {part.name, listed.name + ' ' + listed.statement}});
       }
     }
   }
@@ -137,9 +138,8 @@ void keep_effects(const Classifying& work, const HazardClass& least) {
   const HazardClass joined = joined_effects(all);
   const bool there = all.size() == 2 && joined.statement == all[1].statement;
   if (there) return;
-  std::erase_if(work.out.classes, [](const HazardClass& one) {
-    return one.endpoint == Endpoint::reproduction;
-  });
+  std::erase_if(work.out.classes,
+                [](const HazardClass& one) { return one.endpoint == Endpoint::reproduction; });
   work.out.classes.push_back(joined);
   note_stated(work, least.endpoint, "stated of a weaker solution; this one is not milder",
               "the description", joined);
