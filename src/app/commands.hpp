@@ -53,6 +53,7 @@ struct Streams {
 };
 
 struct AnswersInLanguage {
+  explicit AnswersInLanguage(const HazardSources& its) : sources(its) {}
   HazardSources sources;
   RoomAnswer answers;
 };

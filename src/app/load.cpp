@@ -306,7 +306,14 @@ class Loader {
     if (name.extension() == ".yaml") {
       const auto tree = tree_of((fs::path(options_.room_file).parent_path() / name).string());
       const auto style = tree ? check(*tree, outcome_.problems) : std::nullopt;
-      if (style) styles.emplace(document.design, *style);
+      if (style) {
+        styles.emplace(document.design, *style);
+        return;
+      }
+      outcome_.problems.push_back(
+          {Severity::error, document.design_origin.place, document.design_origin.path,
+           "its design \"" + document.design + "\" cannot be used",
+           "mend what is said of that file; it lies beside the description"});
       return;
     }
     std::vector<std::string> names;
@@ -338,8 +345,8 @@ const RoomAnswer& answers_in(const Loaded& loaded, const RoomAnswer& answers,
   if (language == loaded.room.hazard_rules.language) return answers;
   auto& made = loaded.other_answers[{answers.room, language}];
   if (made == nullptr) {
-    made.reset(new AnswersInLanguage{
-        {loaded.other_statements.at(language), loaded.classes, loaded.knowledge}, {}});
+    made = std::make_unique<AnswersInLanguage>(
+        HazardSources{loaded.other_statements.at(language), loaded.classes, loaded.knowledge});
     made->answers = answer_room(*answers.room, made->sources);
   }
   return made->answers;

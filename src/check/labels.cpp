@@ -161,6 +161,19 @@ class SheetReader {
   LabelSheet sheet_;
 };
 
+const char* measures_for(LabelForm form) {
+  switch (form) {
+    case LabelForm::wrap:
+      return "around: (or across:) and straight:";
+    case LabelForm::flag:
+      return "around: or across:";
+    case LabelForm::dot:
+      return "cap:";
+    default:
+      return "around:, across:, flat: or cap:";
+  }
+}
+
 LabelForm form_of(const MapReader& map) {
   const std::string word = map.word("form", {"panel", "wrap", "flag", "tag", "dot"}, "panel");
   if (word == "wrap") return LabelForm::wrap;
@@ -218,6 +231,16 @@ LabelRequest read_label(const MapReader& map, const Room& room) {
   // What is measured needs no sheet: it comes on plain paper, to be cut out.
   const bool proposed = container != nullptr && proposed_label(*container, form).has_value();
   const Node* given = map.find("sheet");
+  if (form == LabelForm::dot && label.square_code)
+    map.error(map.find("square code")->place, map.path_of("square code"),
+              "a cap has no room for a square code", "put it on the bottle's own label");
+  if (given == nullptr && !proposed && form != LabelForm::panel && container != nullptr) {
+    map.error(map.find("form")->place, map.path_of("form"),
+              "the container lacks the measures for this form",
+              "add " + std::string(measures_for(form)) + " to containers." + container->id +
+                  ", or sheet: with paper: and label: to the document");
+    return label;
+  }
   static const Node nothing = empty_map();
   const Node* node = given == nullptr && proposed
                          ? &nothing

@@ -94,7 +94,13 @@ std::string check_head(Checking& checking, const MapReader& top, Room& room) {
   room.by = head.text("by");
   read_water(head, room);
   read_printer(head, room);
-  room.language = head.text("language", "en");
+  const Node* language = head.find("language");
+  if (language != nullptr && language->kind == Node::Kind::list) {
+    head.error(language->place, head.path_of("language"), "a room has one language",
+               "write language: de here; a label may have two: language: [de, en]");
+  } else {
+    room.language = head.text("language", "en");
+  }
   room.language_origin = head.origin_of("language");
   read_hazard_rules(head, room.language, room.hazard_rules);
   checking.measures = room.measures;

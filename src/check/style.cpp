@@ -67,6 +67,10 @@ class StyleReader {
     const MapReader inner(map_.checking(), *node, map_.path_of("strip"),
                           {"cell", "cells", "short cells", "short below"});
     const StyleReader reader(inner);
+    if (inner.find("cells") != nullptr && reader.count("cells") != 8)
+      inner.error(inner.find("cells")->place, inner.path_of("cells"),
+                  "a strip of another length than on all other paper",
+                  "write cells: 8; a low label may have short cells: 4");
     const std::vector<Length> cell = reader.pair("cell");
     return {cell[0], cell[1], reader.count("cells"), reader.count("short cells"),
             reader.length("short below", "45 mm")};

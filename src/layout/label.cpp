@@ -322,6 +322,12 @@ LayoutProblem too_small(const Fitter& fitter, const LabelContent& content, const
     problem.message +=
         " and its hazard text at an x-height of " + figure(fitter.law().x_height, 1) + " mm";
   }
+  if (sheet.proposed) {
+    problem.hint =
+        "there is no more room on it: take form: tag, which is tied on and as large as "
+        "its words need, or another container";
+    return problem;
+  }
   const auto enough = fitter.smallest_label(sheet);
   problem.hint = enough ? "the smallest label of this shape that would do is " +
                               size_text(enough->first, enough->second)
