@@ -33,7 +33,7 @@ void add_common(CLI::App& command, Options& options) {
   command.add_option("ROOM.yaml", options.room_file, "The description of your room")->required();
   command.add_option("--fonts", options.fonts, "Folder of Go-Regular.ttf and Go-Bold.ttf");
   command.add_option("--templates", options.templates,
-                     "Folder of labels/, charts/ and hazard/");
+                     "Folder of labels/, charts/, words/ and hazard/");
 }
 
 void add_stocks(CLI::App& command, Options& options) {

@@ -130,8 +130,9 @@ Pages on_sheets(const std::vector<Page>& labels, const LabelSheet& sheet, const 
       out.pages.push_back(
           {in_millimetres(sheet.paper.width), in_millimetres(sheet.paper.height), title, {}});
     }
+    const int row = slot / sheet.columns;
     const double x = in_millimetres(sheet.left + sheet.pitch_x * (slot % sheet.columns));
-    const double y = in_millimetres(sheet.top + sheet.pitch_y * (slot / sheet.columns));
+    const double y = in_millimetres(sheet.top + sheet.pitch_y * row);
     Page& page = out.pages.back();
     const Page& label = labels[static_cast<std::size_t>(position - first) % labels.size()];
     for (const Mark& mark : label.marks) page.marks.push_back(moved(mark, x, y));
