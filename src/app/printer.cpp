@@ -52,10 +52,12 @@ bool Printer::lay_out(const std::vector<Printable>& documents, Diagnostics& prob
     RecordEntry entry;
     if (std::holds_alternative<Pages>(pages))
       entry = entry_for(one, content, std::get<Pages>(pages));
-    if (one.before != nullptr &&
-        mark_against(*one.before, loaded_.words.at(document.languages.front()), content)) {
-      entry.marked = true;
-      pages = safely([&] { return lay_out_content(loaded_, content, document); });
+    const Words& words = loaded_.words.at(document.languages.front());
+    if (one.before != nullptr && mark_against(*one.before, words, content)) {
+      auto marked = safely([&] { return lay_out_content(loaded_, content, document); });
+      // Marks take room. A page without them is better than none.
+      entry.marked = std::holds_alternative<Pages>(marked);
+      if (entry.marked || !std::holds_alternative<Pages>(pages)) pages = std::move(marked);
     }
     if (const auto* problem = std::get_if<LayoutProblem>(&pages)) {
       add_problem(document, *problem, problems);
