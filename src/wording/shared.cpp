@@ -243,7 +243,7 @@ std::vector<ColumnContent> stock_columns(const std::vector<const StockAnswer*>& 
 }
 
 std::string dated_words(const ChartRequest& chart, const Words& w) {
-  const std::string date = chart.revised ? date_text(*chart.revised) : "";
+  std::string date = chart.revised ? date_text(*chart.revised) : "";
   if (chart.revision.empty()) return date;
   if (date.empty()) return w.say("revision {1}", {chart.revision});
   return w.say("revision {1} of {2}", {chart.revision, date});
