@@ -163,7 +163,8 @@ std::string base_room() { return read_file(source_folder() / "tests/messages/bas
 
 dosewright::ChartStyle chart_style() {
   dosewright::Diagnostics problems;
-  const auto text = dosewright::read_text_file((source_folder() / "templates/charts/plain.yaml").string());
+  const auto text =
+      dosewright::read_text_file((source_folder() / "templates/charts/plain.yaml").string());
   const auto tree = dosewright::read_tree(std::get<0>(text), problems);
   return *dosewright::check_chart_style(*tree, problems);
 }

@@ -44,6 +44,14 @@ class SheetReader {
                   "105 x 74 mm; or give the container its measures, and its label is "
                   "proposed") == nullptr)
       return sheet_;
+    if (form_ == LabelForm::wrap && container_ != nullptr && container_->around &&
+        sheet_.label_width < *container_->around) {
+      map_.error(map_.find("label")->place, map_.path_of("label"),
+                 "a wrap that does not reach round a container of " +
+                     figure_mm(*container_->around) + " mm",
+                 "make it " + figure_mm(*container_->around + kWrapOverlap) +
+                     " mm wide, or take form: panel");
+    }
     if (form_ == LabelForm::flag && sheet_.around <= Length()) {
       map_.error(map_.node().place, map_.path(), "how far is it round the tube?",
                  "add around: or across: to the container");

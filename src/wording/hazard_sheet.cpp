@@ -57,6 +57,11 @@ SheetBlock ingredients(const HazardAnswer& answer) {
   return block;
 }
 
+// A test that shows nothing gives no class; a sum below its limit does not give the class it could.
+std::string gives_words(const RuleStep& step) {
+  return step.met || step.tested ? step.gives : "not " + step.gives;
+}
+
 SheetBlock rules(const HazardAnswer& answer) {
   SheetBlock block;
   block.heading = "Every rule that was tried";
@@ -64,7 +69,7 @@ SheetBlock rules(const HazardAnswer& answer) {
   block.table.widths = {0.27, 0.28, 0.13, 0.14, 0.18};
   for (const RuleStep& step : answer.found.steps) {
     block.table.rows.push_back({step.rule + " (" + step.source + ")", step.figures, step_sum(step),
-                                step_limit(step), (step.met ? "" : "not ") + step.gives});
+                                step_limit(step), gives_words(step)});
     block.table.strong.push_back(step.met);
   }
   if (block.table.rows.empty()) block.paragraphs.emplace_back("No rule had anything to add up.");

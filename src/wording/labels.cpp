@@ -108,7 +108,8 @@ void add_computed(const HazardAnswer& answer, const Words& w, LabelContent& out)
   out.precautions = joined(block.precautions);
   if (out.precautions.empty() && may_be_corrosive(answer))
     out.precautions = w.say("Wear gloves and eye protection.");
-  out.may_be_shortened = block.may_be_shortened;
+  // What may be corrosive is no lesser hazard.
+  out.may_be_shortened = block.may_be_shortened && !may_be_corrosive(answer);
   out.short_hazard_lines = texts_of(block.small_hazards);
   out.short_hazard_lines.insert(out.short_hazard_lines.end(), unknown.begin(), unknown.end());
   out.short_precautions = joined(block.small_precautions);

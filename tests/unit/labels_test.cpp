@@ -401,3 +401,38 @@ TEST_CASE("a tag or flag of free size carries everything, with pictograms as the
     CHECK(widest > 16 * 1.414);
   }
 }
+
+TEST_CASE(
+    "a wrap that does not reach round is refused, and what may be corrosive is never shortened") {
+  std::string text = testing::base_room();
+  text.replace(text.find("holds: 1 L"), 10, "holds: 1 L\n    around: 251 mm");
+  const std::size_t sheet = text.find("    sheet: {paper: roll, label: 120 x 90 mm}");
+  text.replace(sheet, text.find('\n', sheet) - sheet,
+               "    form: wrap\n    sheet: {paper: roll, label: 240 x 90 mm}");
+  const auto read = testing::read_room(text);
+  CHECK_FALSE(read.room);
+  REQUIRE(read.problems.size() == 1);
+  CHECK(read.problems.front().message == "a wrap that does not reach round a container of 251 mm");
+  CHECK(read.problems.front().hint == "make it 259 mm wide, or take form: panel");
+
+  // CLP Annex I, 1.5.2.1 frees small packages of Eye Irrit. 2, not of Skin Corr. 1.
+  Room room;
+  std::string soda =
+      "room: {name: R, measures: metric}\nproducts:\n  soda: {name: sodium carbonate, cas: "
+      "497-19-8}\nstocks:\n  s:\n    name: Soda\n    recipe: {soda: 120 g}\n    water to: 1 L\n"
+      "    dose: {give: 1 mL per 10 L, for: new water}\n    container: b\n"
+      "containers:\n  b: {holds: 50 mL}\ntools:\n  y: {kind: syringe, holds: 10 mL, marks: every "
+      "0.5 mL}\ndocuments:\n  l: {type: label, stock: s, sheet: {paper: roll, label: 120 x 90 "
+      "mm}}\n";
+  const auto open = testing::read_room(soda);
+  REQUIRE(open.room);
+  const auto answers = answer_room(*open.room, testing::hazard_sources());
+  const LabelRequest& request = open.room->documents.front().label;
+  CHECK_FALSE(label_content(answers, request, ErrorShown::measuring).may_be_shortened);
+  soda.replace(soda.find("    container: b\n"), 17, "    container: b\n    hazards: {ph: 11.3}\n");
+  const auto known = testing::read_room(soda);
+  REQUIRE(known.room);
+  const auto again = answer_room(*known.room, testing::hazard_sources());
+  CHECK(label_content(again, known.room->documents.front().label, ErrorShown::measuring)
+            .may_be_shortened);
+}
