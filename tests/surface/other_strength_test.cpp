@@ -99,3 +99,24 @@ TEST_CASE("label: what rests on a test says so") {
   INFO(words);
   CHECK(holds(words, "by tests of the solution"));
 }
+
+// CLP Annex I, 3.2.3.3: per cent by weight. 119 g/L are 12.4 % where a litre weighs 960 g, halfway
+// between water and what it was diluted from; the bound is that of the stronger one.
+TEST_CASE("hazards: what is diluted from something lighter than water may be lighter than water") {
+  const testing::TemporaryFolder folder;
+  testing::write_file(
+      folder / "room.yaml",
+      "room: {name: R, measures: metric, emergency: D}\nproducts:\n  lq:\n    name: light liquid\n"
+      "    form: liquid\n    hazards: {classes: [Skin Irrit. 2 H315], limits: {Skin Irrit. 2 H315: "
+      "from 12.3 %}, "
+      "source: its sheet}\nstocks:\n  strong:\n    name: Strong\n    recipe: {lq: 240 g}\n"
+      "    water to: 1 L\n    density: 0.92 g/mL\n    dose: {give: 1 mL per 10 L, for: new water}\n"
+      "  weak:\n    name: Weak\n    diluted from: strong\n    water to: 1 L\n    strength: 119 "
+      "g/L\n"
+      "    dose: {give: 1 mL per 10 L, for: new water}\n");
+  const auto run = testing::program("hazards " + quoted(folder / "room.yaml") + " --stock weak");
+  INFO(run.out << run.err);
+  CHECK(holds(run.out, "H315"));
+  CHECK(holds(run.out, "0.92 g per mL of what it is diluted from"));
+  CHECK_FALSE(holds(run.out, "not no class"));
+}
