@@ -316,7 +316,7 @@ std::optional<LabelStyle> check_label_style(const Node& tree, Diagnostics& out) 
   style.name_lines = map.count("name lines", 2, 1, 3);
   style.bold = bold_words(map);
   read_faces(map, style);
-  if (style.line_pitch < 1.2) {
+  if (map.find("line pitch") != nullptr && style.line_pitch < 1.2) {
     map.error(map.find("line pitch")->place, "line pitch",
               "hazard text wants lines at least 1.2 sizes apart", "write 1.2 or more");
   }

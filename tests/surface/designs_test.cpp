@@ -89,6 +89,7 @@ TEST_CASE("a design of one's own is used, and a slip in it is shown where it sta
       {"smallest: 5.5 pt", "smallest: 25 pt", "the largest size is below the smallest"},
       {"margin: 3.5 mm", "margins: 3.5 mm", "margins: unknown key"},
       {"line pitch: 1.2", "line pitch: 1.1", "hazard text wants lines at least 1.2 sizes apart"},
+      {"line pitch: 1.2", "# no line pitch", "the key \"line pitch\" is missing"},
       {"bold: [name,", "bold: [nam,", "no word of a label is called \"nam\""},
   };
   for (const auto& slip : slips) {
