@@ -32,8 +32,9 @@ class SheetReader {
     sheet_.copies = map_.count("copies", 1, 1, 1000);
     if (form_ == LabelForm::flag && container_ != nullptr && container_->around)
       sheet_.around = *container_->around;
-    if (map_.find("label") == nullptr && container_ != nullptr && has_measures()) {
-      propose(map_.word("paper", names, usual_paper_));
+    const auto size = container_ != nullptr ? proposed_label(*container_, form_) : std::nullopt;
+    if (map_.find("label") == nullptr && size) {
+      propose(*size, map_.word("paper", names, usual_paper_));
       return sheet_;
     }
     const std::string paper = map_.need("paper", "A4, Letter or roll") == nullptr
@@ -108,15 +109,12 @@ class SheetReader {
     check_sums();
   }
 
-  [[nodiscard]] bool has_measures() const { return proposed_label(*container_, form_).has_value(); }
-
   // On plain paper, to be cut out: as large as container and paper allow.
-  void propose(const std::string& paper) {
-    auto [width, height] = *proposed_label(*container_, form_);
+  void propose(const std::pair<Length, Length>& size, const std::string& paper) {
+    sheet_.label_width = size.first;
+    sheet_.label_height = size.second;
+    sheet_.proposed = true;
     if (paper == "roll") {
-      sheet_.label_width = width;
-      sheet_.label_height = height;
-      sheet_.proposed = true;
       read_roll();
       return;
     }
@@ -126,9 +124,6 @@ class SheetReader {
                  "add label: with their width x height");
     }
     sheet_.paper = paper_named(paper);
-    sheet_.label_width = width;
-    sheet_.label_height = height;
-    sheet_.proposed = true;
     sheet_.start_at = map_.count("start at", 1, 1, 100);
     sheet_.cut_marks = map_.truth("cut marks", true);
   }

@@ -47,16 +47,20 @@ std::vector<std::string> by_whom(const HazardAnswer& answer) {
   return sources;
 }
 
+// "built-in figures for citric acid"; empty where none are.
+std::string built_in_words(const HazardAnswer& answer, const Words& w) {
+  if (answer.by_default.empty()) return "";
+  const std::vector<std::string> names = {w.all_of(answer.by_default)};
+  return answer.outdated.empty() ? w.say("built-in figures for {1}", names)
+                                 : w.say("built-in figures for {1} (out of date)", names);
+}
+
 // "calculation from its ingredients, with built-in figures for citric acid".
 std::string basis_words(const HazardAnswer& answer, const Words& w) {
   if (answer.basis_stated) return answer.block.basis;
   std::string out = w.say("calculation from its ingredients");
-  const std::string figures = w.all_of(answer.by_default);
-  if (!answer.by_default.empty())
-    out += ", " +
-           w.say("with {1}", {answer.outdated.empty()
-                                  ? w.say("built-in figures for {1}", {figures})
-                                  : w.say("built-in figures for {1} (out of date)", {figures})});
+  const std::string built_in = built_in_words(answer, w);
+  if (!built_in.empty()) out += ", " + w.say("with {1}", {built_in});
   if (!answer.mixture.tested.empty()) out += ", " + w.say("and by tests of the solution");
   if (!answer.mixture.least.empty())
     out += ", " + w.say("and by what is stated of a weaker solution");
@@ -67,17 +71,14 @@ std::string basis_words(const HazardAnswer& answer, const Words& w) {
 std::string nothing_found_words(const HazardAnswer& answer, const Words& w) {
   const std::vector<std::string> sources = by_whom(answer);
   const std::string from = w.all_of(sources);
-  const std::string figures = w.all_of(answer.by_default);
-  const bool dated = !answer.outdated.empty();
+  const std::string built_in = built_in_words(answer, w);
   // A test goes before the calculation, and may be what makes it find nothing.
   if (!answer.mixture.tested.empty())
     return w.say("By {1} no hazard statement is called for.", {basis_words(answer, w)});
-  if (answer.by_default.empty())
+  if (built_in.empty())
     return sources.empty()
                ? w.say("By calculation no hazard statement is called for.")
                : w.say("By calculation from {1} no hazard statement is called for.", {from});
-  const std::string built_in = dated ? w.say("built-in figures for {1} (out of date)", {figures})
-                                     : w.say("built-in figures for {1}", {figures});
   return sources.empty()
              ? w.say("By calculation, with {1}, no hazard statement is called for.", {built_in})
              : w.say("By calculation from {1}, with {2}, no hazard statement is called for.",
