@@ -6,6 +6,7 @@
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/hazard/classify.hpp"
+#include "dosewright/mix/density.hpp"
 #include "dosewright/units/print.hpp"
 #include "keys.hpp"
 #include "parts.hpp"
@@ -427,8 +428,7 @@ std::optional<Concentration> read_density(const MapReader& map) {
         return parse_concentration(text, system);
       });
   if (!density) return density;
-  const double grams_per_mL = in_grams_per_litre(*density) / 1000;
-  if (grams_per_mL >= 0.5 && grams_per_mL <= 3) return density;
+  if (*density >= kLightestLiquid && *density <= kDensestLiquid) return density;
   map.error(map.find("density")->place, map.path_of("density"),
             "no liquid of the trade is so dense or so light",
             "write grams per mL, such as 1.08 g/mL");

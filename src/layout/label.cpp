@@ -176,6 +176,12 @@ std::vector<std::vector<Plan>> plans_for(const LabelStyle& style, const LabelShe
   return out;
 }
 
+// A plan and the sizes of each of its faces.
+struct Chosen {
+  const Plan* plan;
+  std::vector<LabelSizes> sizes;
+};
+
 // Finds the largest sizes at which a label of some width and height holds everything.
 class Fitter {
  public:
@@ -199,20 +205,30 @@ class Fitter {
     return std::nullopt;
   }
 
-  // The plan with the largest text; null when none fits.
-  [[nodiscard]] std::pair<const Plan*, std::vector<LabelSizes>> best_of(
-      const std::vector<Plan>& plans) const {
-    std::pair<const Plan*, std::vector<LabelSizes>> out{nullptr, {}};
+  // The plan with the largest text, first of those whose pictograms are as the law wishes them;
+  // null when none fits.
+  [[nodiscard]] std::optional<Chosen> best_of(const std::vector<Plan>& plans) const {
+    std::optional<Chosen> out;
     for (const Plan& plan : plans) {
       auto sizes = best(plan);
       if (!sizes) continue;
-      const bool larger = out.first == nullptr ||
-                          sizes->front().text > out.second.front().text + 1e-9 ||
-                          (sizes->front().text > out.second.front().text - 1e-9 &&
-                           sizes->front().pictogram > out.second.front().pictogram + 1e-9);
-      if (larger) out = {&plan, std::move(*sizes)};
+      if (!out || is_larger(sizes->front(), out->sizes.front()))
+        out = Chosen{&plan, std::move(*sizes)};
     }
     return out;
+  }
+
+  // Of the ways to deal out a label the first whose pictograms are as the law wishes them, or else
+  // the first that fits.
+  [[nodiscard]] std::optional<Chosen> first_of(const std::vector<std::vector<Plan>>& ways) const {
+    std::optional<Chosen> first;
+    for (const auto& plans : ways) {
+      auto chosen = best_of(plans);
+      if (chosen && chosen->sizes.front().pictogram >= floor_.wanted_pictogram - 1e-9)
+        return chosen;
+      if (!first) first = std::move(chosen);
+    }
+    return first;
   }
 
   [[nodiscard]] bool below_lawful_size(const Plan& plan) const {
@@ -243,6 +259,13 @@ class Fitter {
   [[nodiscard]] double smallest_text() const { return smallest_; }
 
  private:
+  [[nodiscard]] bool is_larger(const LabelSizes& one, const LabelSizes& other) const {
+    const double wanted = floor_.wanted_pictogram - 1e-9;
+    if ((one.pictogram >= wanted) != (other.pictogram >= wanted)) return one.pictogram >= wanted;
+    if (std::fabs(one.text - other.text) > 1e-9) return one.text > other.text;
+    return one.pictogram > other.pictogram + 1e-9;
+  }
+
   // All faces in one size of text; each arranges its pictograms as it can.
   std::optional<std::vector<LabelSizes>> sizes_at(const Plan& plan, double text,
                                                   double side) const {
@@ -363,10 +386,10 @@ std::optional<std::vector<Page>> drawn(const LabelContent& content, const LabelS
   const double width = in_millimetres(sheet.label_width);
   const double height = in_millimetres(sheet.label_height);
   const Fitter fitter(content, style, measurer);
-  for (const auto& plans : plans_for(style, sheet, width, height)) {
-    const auto [best, sizes] = fitter.best_of(plans);
-    if (best == nullptr) continue;
-    const Plan& plan = *best;
+  const auto ways = plans_for(style, sheet, width, height);
+  if (const auto chosen = fitter.first_of(ways)) {
+    const Plan& plan = *chosen->plan;
+    const std::vector<LabelSizes>& sizes = chosen->sizes;
     std::vector<Page> labels(plan.back().label + 1, Page{width, height, "", {}});
     for (std::size_t i = 0; i < plan.size(); ++i) {
       Pen pen(labels[plan[i].label], measurer);

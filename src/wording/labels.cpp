@@ -58,6 +58,7 @@ std::string built_in_words(const HazardAnswer& answer, const Words& w) {
 // "calculation from its ingredients, with built-in figures for citric acid".
 std::string basis_words(const HazardAnswer& answer, const Words& w) {
   if (answer.basis_stated) return answer.block.basis;
+  if (is_by_table(answer)) return built_in_words(answer, w);
   std::string out = w.say("calculation from its ingredients");
   const std::string built_in = built_in_words(answer, w);
   if (!built_in.empty()) out += ", " + w.say("with {1}", {built_in});
@@ -73,7 +74,7 @@ std::string nothing_found_words(const HazardAnswer& answer, const Words& w) {
   const std::string from = w.all_of(sources);
   const std::string built_in = built_in_words(answer, w);
   // A test goes before the calculation, and may be what makes it find nothing.
-  if (!answer.mixture.tested.empty())
+  if (!answer.mixture.tested.empty() || is_by_table(answer))
     return w.say("By {1} no hazard statement is called for.", {basis_words(answer, w)});
   if (built_in.empty())
     return sources.empty()

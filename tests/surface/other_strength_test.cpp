@@ -107,8 +107,8 @@ TEST_CASE("hazards: what is diluted from something lighter than water may be lig
   testing::write_file(
       folder / "room.yaml",
       "room: {name: R, measures: metric, emergency: D}\nproducts:\n  lq:\n    name: light liquid\n"
-      "    form: liquid\n    hazards: {classes: [Skin Irrit. 2 H315], limits: {Skin Irrit. 2 H315: "
-      "from 12.3 %}, "
+      "    form: liquid\n    density: 0.99 g/mL\n"
+      "    hazards: {classes: [Skin Irrit. 2 H315], limits: {Skin Irrit. 2 H315: from 12.3 %}, "
       "source: its sheet}\nstocks:\n  strong:\n    name: Strong\n    recipe: {lq: 240 g}\n"
       "    water to: 1 L\n    density: 0.92 g/mL\n    dose: {give: 1 mL per 10 L, for: new water}\n"
       "  weak:\n    name: Weak\n    diluted from: strong\n    water to: 1 L\n    strength: 119 "

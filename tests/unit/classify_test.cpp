@@ -674,6 +674,9 @@ TEST_CASE("small packages may be shortened, but not what harms most") {
   REQUIRE(block.small_hazards.size() == 1);
   CHECK(block.small_hazards.front().code == "H318");
   CHECK(!Mix().add(4, {"Eye Dam. 1"}).block().may_be_shortened);
+  // CLP Annex I, 1.5.2, is no rule of the UN's book.
+  CHECK(Mix().of(kCopper, 4).block({}, RuleBookName::gb_clp).may_be_shortened);
+  CHECK(!Mix().of(kCopper, 4).block({}, RuleBookName::un_ghs).may_be_shortened);
 }
 
 TEST_CASE("random mixtures keep the properties of the rules") {

@@ -68,6 +68,20 @@ TEST_CASE("without data the density is bounded and says so") {
         in_grams_per_litre(of("7647-14-5", 400).least));
 }
 
+// CRC Handbook, from memory: n-hexane, 0.661 g/mL. 300 g in a litre take up 454 mL, mixing apart:
+// whoever takes water's density for a lower bound says 30 % where it is 35 %.
+TEST_CASE("a liquid of unknown density may be lighter than water") {
+  Dissolved liquid;
+  liquid.name = "a liquid";
+  liquid.strength = grams_per_litre(300);
+  liquid.liquid = true;
+  const SolutionDensity unknown = solution_density({liquid});
+  const double hexane = 300 + (1000 - 300 / 0.661) * 0.9982;
+  CHECK(in_grams_per_litre(unknown.least) < hexane);
+  CHECK(in_grams_per_litre(unknown.most) > 1150);
+  CHECK_THAT(unknown.how, Catch::Contains("no density data for a liquid"));
+}
+
 TEST_CASE("a hydrate is taken for its salt and its water") {
   Dissolved hydrate;
   hydrate.name = "copper(II) sulfate pentahydrate";

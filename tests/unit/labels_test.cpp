@@ -365,6 +365,41 @@ TEST_CASE("a region takes the width that lets the type be largest, within its li
   CHECK(free >= best_fixed * 0.97);
 }
 
+// CLP Annex I, Table 1.3: pictograms of 16 mm if possible. It is possible where any sharing of the
+// label has room for them.
+TEST_CASE("pictograms are as large as the law wishes where any sharing of a label has the room") {
+  const LabelContent content = content_of("holds: 1 L");
+  const auto sign = [&](const LabelStyle& style, double width, double height) {
+    const auto out = lay_out_label(content, roll(width, height), style, testing::fonts());
+    double widest = 0;
+    if (!std::holds_alternative<Pages>(out)) return widest;
+    for (const Mark& mark : std::get<Pages>(out).pages.front().marks) {
+      const auto* shape = std::get_if<Shape>(&mark);
+      if (shape == nullptr || shape->ink != Ink::red) continue;
+      const Extent box = extent_of(mark);
+      widest = std::max(widest, (box.right - box.left) / std::sqrt(2.0));
+    }
+    return widest;
+  };
+  const LabelStyle free = design("beside");
+  int possible = 0;
+  for (const double width : {120, 130, 140, 150, 160}) {
+    for (const double height : {52, 56, 60, 66, 72}) {
+      const double chosen = sign(free, width, height);
+      for (double left = 0.36; left < 0.565; left += 0.05) {
+        LabelStyle fixed = free;
+        fixed.front[0].narrowest = fixed.front[0].widest = share(left);
+        fixed.front[1].narrowest = fixed.front[1].widest = share(1 - left);
+        if (sign(fixed, width, height) < 16) continue;
+        INFO(width << " x " << height << ", left " << left);
+        CHECK(chosen >= 16);
+        ++possible;
+      }
+    }
+  }
+  CHECK(possible > 0);
+}
+
 // CLP Article 29 (2) and Annex I, 1.5.1: statements may be left off a small package only where a
 // tag cannot carry them either; Table 1.3: pictograms of 16 mm if possible, which it is where the
 // label may be as large as it likes.

@@ -52,6 +52,12 @@ struct HazardAnswer {
   std::vector<std::string> unknown_weight;  ///< ingredients whose share by weight is not known
 };
 
+/// Whether its classes are the shipped table's, of one substance as it is, with nothing added up.
+[[nodiscard]] inline bool is_by_table(const HazardAnswer& answer) {
+  return answer.mixture.as_supplied && answer.mixture.parts.size() == 1 &&
+         !answer.by_default.empty();
+}
+
 /// A stock with everything that follows from its recipe and dose rule.
 struct StockAnswer {
   const Stock* stock = nullptr;

@@ -30,7 +30,8 @@ struct HazardBlock {
   std::string basis;                      ///< where the assessment comes from; may be empty
 
   /// What a package of at most 125 mL must still say when there is no room for all (CLP Annex I,
-  /// 1.5.2.1); signal word, pictograms and supplements stay as they are.
+  /// 1.5.2.1; under other rule books nothing); signal word, pictograms and supplements stay as they
+  /// are.
   std::vector<PrintedStatement> small_hazards;
   std::vector<PrintedStatement> small_precautions;
   bool may_be_shortened = false;

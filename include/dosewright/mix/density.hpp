@@ -19,6 +19,11 @@ struct Dissolved {
   bool liquid = false;                    ///< then takes_up is 1 / its density, mixing apart
 };
 
+/// No liquid of the trade is lighter (pentane, the lightest that is poured: 0.626 g/mL at 20
+/// degrees, CRC Handbook, from memory) or denser.
+inline constexpr Concentration kLightestLiquid = grams_per_litre(600);
+inline constexpr Concentration kDensestLiquid = grams_per_litre(3000);
+
 /// The density lies between these two; they are equal where it is known.
 struct SolutionDensity {
   Concentration least;
@@ -38,7 +43,8 @@ struct SolutionDensity {
 
 /// 1 / rho = w_water / rho_water + sum(w_i / rho_i). What has no coefficients takes up 0 to 1 mL
 /// per gram (our own bound: no powder of the trade is lighter than water in solution); a liquid its
-/// own volume within 5 %.
+/// own volume within 5 %, and where its density is not known what lies between the lightest and the
+/// densest liquid.
 [[nodiscard]] SolutionDensity solution_density(const std::vector<Dissolved>& dissolved,
                                                Temperature at = degrees_celsius(20));
 

@@ -202,8 +202,13 @@ bool gives_vapours(const HazardMixture& mixture) {
 }
 
 std::string basis_of(const HazardAnswer& answer) {
+  const std::string built_in = "built-in figures for " + all_of(answer.by_default);
   std::string out = "calculation from its ingredients";
-  if (!answer.by_default.empty()) out += ", with built-in figures for " + all_of(answer.by_default);
+  // One substance as it is: nothing is added up.
+  if (is_by_table(answer))
+    out = built_in;
+  else if (!answer.by_default.empty())
+    out += ", with " + built_in;
   if (!answer.outdated.empty()) out += " (out of date)";
   if (!answer.mixture.least.empty()) out += ", and by what is stated of a weaker solution";
   return out;

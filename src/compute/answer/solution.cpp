@@ -23,10 +23,9 @@ Dissolved dissolved_from(const Product& product, Concentration strength,
   if (anhydrous != nullptr) out.anhydrous_cas = anhydrous->cas;
   if (anhydrous != nullptr && substance->molar_mass > 0 && anhydrous->molar_mass > 0)
     out.anhydrous = share(anhydrous->molar_mass / substance->molar_mass);
-  if (product.form == Product::Form::liquid && product.density) {
+  out.liquid = product.form == Product::Form::liquid;
+  if (out.liquid && product.density)
     out.takes_up = millilitres_per_gram(1000 / in_grams_per_litre(*product.density));
-    out.liquid = true;
-  }
   return out;
 }
 

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/hazard/rule_book.hpp"
 #include "precautions.hpp"
 
 namespace dosewright {
@@ -176,7 +177,10 @@ class Composer {
     return out;
   }
 
+  // A relief of CLP; the UN leaves it to each country, and a workplace in the United States has
+  // another.
   void shorten() {
+    if (worded_by_un(rules_)) return;
     Classes bound;
     for (const HazardClass& one : found_.classes) {
       if (!is_relieved_when_small(one)) bound.push_back(one);

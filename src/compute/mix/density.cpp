@@ -152,6 +152,9 @@ TakesUp taken_up(const Dissolved& one, Share solutes, Temperature at) {
     return {volume, volume, true};
   }
   const auto density = apparent_density(one.anhydrous_cas, solutes, at);
+  if (!density && one.liquid)
+    return {1000 / in_grams_per_litre(kDensestLiquid), 1000 / in_grams_per_litre(kLightestLiquid),
+            false};
   if (!density) return {};
   // Crystal water takes up the room of water.
   const double anhydrous = as_ratio(one.anhydrous);
