@@ -9,11 +9,12 @@ namespace dosewright {
 
 namespace {
 
-SheetContent mixing_card_content(const RoomAnswer& answers, const ChartRequest& chart) {
+SheetContent mixing_card_content(const RoomAnswer& answers, const ChartRequest& chart,
+                                 const Words& w) {
   const StockAnswer& stock = *find_stock(answers, chart.stocks.front());
   const Container* container = find(answers.room->containers, chart.container);
   const Volume makes = container != nullptr ? filling_of(*container) : stock.mixture.makes;
-  return mixing_content(answers, answer_mixing(answers, stock, makes, container), chart);
+  return mixing_content(answers, answer_mixing(answers, stock, makes, container), chart, w);
 }
 
 std::vector<ShownFigure> as_figures(const std::vector<ShownFact>& facts) {
@@ -61,6 +62,10 @@ PageContent content_in_its_language(const Loaded& loaded, const RoomAnswer& answ
   if (document.type == Document::Type::label)
     return label_in_its_languages(loaded, answers, document);
   const ErrorShown shown = chart_style_of(loaded, document).error;
+  // With the statements of the law in the page's language.
+  const auto in_its_language = [&]() -> const RoomAnswer& {
+    return answers_in(loaded, answers, statement_language(loaded, document, language));
+  };
   switch (document.type) {
     case Document::Type::label:
     case Document::Type::bucket_chart:
@@ -71,14 +76,16 @@ PageContent content_in_its_language(const Loaded& loaded, const RoomAnswer& answ
     case Document::Type::measuring_card:
       return measuring_card_content(answers, document, shown, w);
     case Document::Type::mixing_card:
-      return mixing_card_content(answers, document.chart);
-    case Document::Type::hazard_sheet:
-      return hazard_sheet_content(answers, *find_stock(answers, document.chart.stocks.front()),
-                                  document.chart);
+      return mixing_card_content(in_its_language(), document.chart, w);
+    case Document::Type::hazard_sheet: {
+      const RoomAnswer& said = in_its_language();
+      return hazard_sheet_content(said, *find_stock(said, document.chart.stocks.front()),
+                                  document.chart, w);
+    }
     case Document::Type::storage_list:
-      return storage_list_content(answers, document.chart);
+      return storage_list_content(answers, document.chart, w);
     case Document::Type::supply_sheet:
-      return supply_content(answers, document);
+      return supply_content(answers, document, w);
     case Document::Type::dosing_log:
       return dosing_log_content(answers, document, w);
     case Document::Type::printer_check:
@@ -92,7 +99,8 @@ PageContent content_in_its_language(const Loaded& loaded, const RoomAnswer& answ
 PageContent page_content(const Loaded& loaded, const RoomAnswer& answers,
                          const Document& document) {
   PageContent out = content_in_its_language(loaded, answers, document);
-  if (auto* sheet = std::get_if<SheetContent>(&out); sheet != nullptr && has_decimal_commas(loaded))
+  auto* sheet = std::get_if<SheetContent>(&out);
+  if (sheet != nullptr && document.languages.front() == "en" && has_decimal_commas(loaded))
     ungroup(*sheet);
   return out;
 }

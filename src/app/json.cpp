@@ -63,9 +63,9 @@ Json statements_json(const std::vector<PrintedStatement>& statements) {
 Json step_json(const RuleStep& step) {
   Json out;
   out["class"] = endpoint_words(step.endpoint);
-  out["rule"] = step.rule;
+  out["rule"] = in_english(step.rule);
   out["source"] = step.source;
-  out["figures"] = step.figures;
+  out["figures"] = in_english(step.figures);
   out["sum"] = clean(step.sum);
   out["limit"] = clean(step.limit);
   out["unit"] = step.unit;
@@ -99,10 +99,12 @@ Json hazards_of(const StockAnswer& stock, const Room& room) {
   }
   out["steps"] = Json::array();
   for (const RuleStep& step : answer.found.steps) out["steps"].push_back(step_json(step));
-  out["density"] = answer.density;
+  out["density"] = in_english(answer.density);
   out["unclassified"] = answer.found.unclassified;
-  out["not_evaluated"] = answer.found.not_evaluated;
-  out["notes"] = answer.found.notes;
+  out["not_evaluated"] = nlohmann::json::array();
+  for (const Phrases& one : answer.found.not_evaluated)
+    out["not_evaluated"].push_back(in_english(one));
+  out["notes"] = each_in_english(answer.found.notes);
   out["defaults"] = answer.by_default;
   out["named"] = each_in_english(answer.to_be_named);
   return out;

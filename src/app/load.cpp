@@ -125,6 +125,12 @@ class Loader {
     if (!load_words("en", made_->room.language_origin)) return false;
     const Words all = made_->words.at("en");
     made_->words.at("en") = Words();
+    // The change notice is in the room's own.
+    const std::string& rooms = made_->room.language;
+    if (rooms != "en") {
+      if (!load_words(rooms, made_->room.language_origin)) return false;
+      tell_what_lacks(rooms, made_->room.language_origin, all);
+    }
     for (const Document& document : made_->room.documents) {
       for (const std::string& language : document.languages) {
         if (!load_other_statements(document, language)) return false;
@@ -132,7 +138,7 @@ class Loader {
         const bool known = made_->words.count(language) > 0;
         if (!known && !load_words(language, document.language_origin)) return false;
         if (!known) tell_what_lacks(language, document.language_origin, all);
-        tell_what_stays_english(document, language);
+        tell_other_statements(document, language);
       }
     }
     return true;
@@ -188,27 +194,17 @@ class Loader {
              ".tsv"});
   }
 
-  void tell_what_stays_english(const Document& document, const std::string& language) {
+  void tell_other_statements(const Document& document, const std::string& language) {
+    const bool states = document.type == Document::Type::label ||
+                        document.type == Document::Type::mixing_card ||
+                        document.type == Document::Type::hazard_sheet;
     const std::string statements = statement_language(*made_, document, language);
-    if (document.type == Document::Type::label && statements != language)
+    if (states && statements != language)
       outcome_.problems.push_back(
           {Severity::finding, document.language_origin.place, document.language_origin.path,
            "its hazard statements are in \"" + statements + "\", its other words in \"" + language +
                '"',
            "the law's statements are there in 24 languages, the UN's in English only"});
-    switch (document.type) {
-      case Document::Type::mixing_card:
-      case Document::Type::hazard_sheet:
-      case Document::Type::storage_list:
-      case Document::Type::supply_sheet:
-        break;
-      default:
-        return;
-    }
-    outcome_.problems.push_back({Severity::finding, document.origin.place, document.origin.path,
-                                 "this document is printed in English: its words are not "
-                                 "translated yet",
-                                 "write language: en below it"});
   }
 
   bool load_other_statements(const Document& document, const std::string& language) {

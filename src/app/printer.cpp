@@ -71,7 +71,7 @@ bool Printer::lay_out(const std::vector<Printable>& documents, Diagnostics& prob
 bool Printer::lay_out_notice(const SheetContent& sheet, const PaperSize& paper,
                              const std::string& file, Diagnostics& problems) {
   SheetContent notice = sheet;
-  if (has_decimal_commas(loaded_)) ungroup(notice);
+  if (has_decimal_commas(loaded_) && loaded_.room.language == "en") ungroup(notice);
   auto pages = safely([&] {
     return lay_out_sheet(notice, paper, loaded_.chart_styles.at(kPlainChart), *loaded_.fonts);
   });
@@ -86,7 +86,7 @@ bool Printer::lay_out_notice(const SheetContent& sheet, const PaperSize& paper,
 std::variant<std::vector<OutputFile>, std::string> Printer::render() const {
   std::vector<OutputFile> files;
   for (const auto& [name, pages] : notices_) {
-    if (const auto trouble = render(name, pages, "en", files)) return *trouble;
+    if (const auto trouble = render(name, pages, loaded_.room.language, files)) return *trouble;
   }
   for (const Made& made : made_) {
     if (const auto trouble =

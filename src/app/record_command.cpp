@@ -87,7 +87,7 @@ Json standing_json(const Standing& standing, const std::string& now) {
   out["days"] = age ? Json(*age) : Json();
   out["out_of_date"] = standing.out_of_date;
   out["asked_for"] = standing.now.has_value();
-  out["take_down"] = standing.down;
+  out["take_down"] = in_english(standing.down);
   out["finds_no_room"] = standing.stuck;
   out["changes"] = Json::array();
   for (const FactChange& change : standing.changes)
@@ -119,8 +119,8 @@ void show_survey(const Loaded& loaded, const Survey& survey, const Record& recor
   for (const BottleStanding& one : survey.bottles()) show_bottle(loaded, one, out);
   std::vector<std::string> missing;
   for (const Printable& one : survey.missing()) missing.push_back(one.file);
-  for (const std::string& one : survey.unprintable())
-    put_wrapped(out, one + ": ", "finds no room on its paper; mend the bottle, or discard it", 2);
+  for (const Phrases& one : survey.unprintable())
+    put_wrapped(out, in_english(one) + ": ", "finds no room on its paper; mend the bottle, or discard it", 2);
   if (!missing.empty())
     put_wrapped(out, "Missing: ", all_of(missing) + " (reprint makes them).", 2);
   std::vector<std::string> never;

@@ -24,16 +24,17 @@ std::vector<std::string> places_of(const Room& room) {
   return out;
 }
 
-std::string print_words(const RecordEntry& entry) {
-  std::string out = entry.revision.empty() ? "" : "revision " + entry.revision + ", ";
-  if (!entry.code.empty()) out += "code " + entry.code + ", ";
-  return out + "printed " + entry.when.substr(0, 10);
+// "revision 2, code X4 9RF, printed 2026-11-20".
+std::string print_words(const RecordEntry& entry, const Words& w) {
+  std::string out = entry.revision.empty() ? "" : w.say("revision {1}", {entry.revision}) + ", ";
+  if (!entry.code.empty()) out += w.say("code {1}", {entry.code}) + ", ";
+  return out + w.say("printed {1}", {entry.when.substr(0, 10)});
 }
 
 class NoticeMaker {
  public:
-  NoticeMaker(const Surveyed& all, const std::vector<Made>& made)
-      : all_(all), survey_(all.survey()), made_(made) {}
+  NoticeMaker(const Surveyed& all, const std::vector<Made>& made, const Words& w)
+      : all_(all), survey_(all.survey()), made_(made), w_(w) {}
 
   Notice make() {
     notice_.date = date_text(today());
@@ -57,19 +58,21 @@ class NoticeMaker {
  private:
   void add_doubts() {
     if (survey_.is_doubtful())
-      notice_.doubts.emplace_back(
-          "Lines of the print record are lost: there may be pages and bottles that stand nowhere "
-          "below. Look at every one, and dose only where the codes agree.");
-    for (const std::string& one : survey_.unprintable())
-      notice_.doubts.push_back("There is no " + one +
-                               ": it finds no room on its paper. Mend these bottles, or discard "
-                               "them by local rules.");
+      notice_.doubts.push_back(
+          w_.say("Lines of the print record are lost: there may be pages and bottles that stand "
+                 "nowhere below. Look at every one, and dose only where the codes agree."));
+    for (const Phrases& one : survey_.unprintable())
+      notice_.doubts.push_back(
+          w_.say("Not printed, for it finds no room on its paper: {1}. Mend these bottles, or "
+                 "discard them by local rules.",
+                 {w_.say(one)}));
     std::vector<std::string> never;
     for (const Document* document : survey_.never_printed()) never.push_back(document->id);
     if (!never.empty())
       notice_.doubts.push_back(
-          (survey_.is_doubtful() ? "Never printed, as far as is recorded: " : "Never printed: ") +
-          all_of(never) + '.');
+          survey_.is_doubtful()
+              ? w_.say("Never printed, as far as is recorded: {1}.", {w_.all_of(never)})
+              : w_.say("Never printed: {1}.", {w_.all_of(never)}));
   }
 
   static bool is_chart(const Printable& one) { return one.document->type != Document::Type::label; }
@@ -98,22 +101,24 @@ class NoticeMaker {
     const RecordEntry& before = *standing.before;
     NoticePage page;
     page.place = before.place;
-    page.name = before.document == before.type ? before.type : before.document + ", " + before.type;
+    const std::string type = w_.say(before.type);
+    page.name = before.document == before.type ? type : before.document + ", " + type;
     if (before.bottle && !before.bottle->batch.empty())
-      page.name += " of batch " + before.bottle->batch;
-    page.was = print_words(before);
-    page.why = standing.down;
+      page.name += ", " + w_.say("batch {1}", {before.bottle->batch});
+    page.was = print_words(before, w_);
+    page.why = w_.say(standing.down);
     if (!standing.stuck.empty())
-      page.why =
-          "it is out of date, and the new one finds no room on its paper: mend the "
-          "description and print it";
+      page.why = w_.say(
+          "it is out of date, and the new one finds no room on its paper: mend the description "
+          "and print it");
     page.same_bottles = same_strength(before);
     page.blank = is_bottle_label(before) && before.bottle->batch.empty() && standing.now;
     const bool moves = standing.now && !is_bottle_label(before) &&
                        standing.now->document->chart.place != before.place;
     if (moves) {
       const std::string& place = standing.now->document->chart.place;
-      page.why = place.empty() ? "it has no place any more" : "it hangs " + place + " now";
+      page.why = place.empty() ? w_.say("it has no place any more")
+                               : w_.say("it hangs here now: {1}", {place});
       notice_.pages.push_back(page);
       page.place = place;
       page.was.clear();
@@ -131,17 +136,19 @@ class NoticeMaker {
     add_change(standing);
   }
 
-  static std::string now_words(const RecordEntry& entry) {
-    std::string out = entry.revision.empty() ? "" : "revision " + entry.revision;
-    if (!entry.code.empty()) out += (out.empty() ? "code " : ", code ") + entry.code;
-    return out.empty() ? "of today" : out;
+  [[nodiscard]] std::string now_words(const RecordEntry& entry) const {
+    std::string out = entry.revision.empty() ? "" : w_.say("revision {1}", {entry.revision});
+    if (!entry.code.empty()) out += (out.empty() ? "" : ", ") + w_.say("code {1}", {entry.code});
+    return out.empty() ? w_.say("of today") : out;
   }
 
   void add_missing(const Printable& one) {
     NoticePage page;
     page.place = one.document->chart.place;
-    const std::string only_for = in_english(one.document->chart.only_for);
-    page.name = one.document->id + (only_for.empty() ? ", new" : ", only for " + only_for);
+    const Phrases& only_for = one.document->chart.only_for;
+    page.name = only_for.empty()
+                    ? w_.say("{1}, new", {one.document->id})
+                    : w_.say("{1}, only for {2}", {one.document->id, w_.say(only_for)});
     page.file = one.file + ".pdf";
     const Made* made = made_from(one.document);
     page.now = made != nullptr ? now_words(made->entry) : "";
@@ -163,12 +170,13 @@ class NoticeMaker {
     }
   }
 
-  static std::string change_words(const FactChange& change) {
-    if (change.what == "code") return "code " + change.was + " is now " + change.now + ".";
+  [[nodiscard]] std::string change_words(const FactChange& change) const {
+    const std::vector<std::string> fills = {change.was, change.now};
+    if (change.what == "code") return w_.say("code {1} is now {2}.", fills);
     const std::string what = change.what == "contents" ? "" : change.what + ": ";
-    if (change.was.empty()) return what + "now " + change.now + ".";
-    return what + "was " + change.was +
-           (change.now.empty() ? ", and is gone." : ", is now " + change.now + ".");
+    if (change.was.empty()) return what + w_.say("now {1}.", {change.now});
+    return what + (change.now.empty() ? w_.say("was {1}, and is gone.", {change.was})
+                                      : w_.say("was {1}, is now {2}.", fills));
   }
 
   [[nodiscard]] static bool needs_a_word(const BottleStanding& bottle) {
@@ -211,6 +219,7 @@ class NoticeMaker {
   const Surveyed& all_;
   const Survey& survey_;
   const std::vector<Made>& made_;
+  const Words& w_;
   Notice notice_;
 };
 
@@ -290,8 +299,11 @@ ExitStatus print_anew(const Surveyed& all, const std::vector<Printable>& wanted,
   (void)printer.lay_out(wanted, problems);
   // Where only marks go, nothing has to be done anywhere but hanging the page up.
   if (!all.survey().is_all_current()) {
-    const Notice notice = NoticeMaker(all, printer.made()).make();
-    const SheetContent content = notice_content(all.loaded().answers, notice);
+    // Paper speaks the room's language, the terminal English.
+    const Words& w =
+        options.dry_run ? english() : all.loaded().words.at(all.loaded().room.language);
+    const Notice notice = NoticeMaker(all, printer.made(), w).make();
+    const SheetContent content = notice_content(all.loaded().answers, notice, w);
     if (!options.dry_run) {
       (void)printer.lay_out_notice(content, all.loaded().room.paper, notice_file(), problems);
     } else {

@@ -69,7 +69,7 @@ void show_standing(const Standing& standing, const std::string& now, std::ostrea
     return;
   }
   if (!standing.now) {
-    put_wrapped(out, "  take it down: ", standing.down, 4);
+    put_wrapped(out, "  take it down: ", in_english(standing.down), 4);
     return;
   }
   constexpr std::size_t kMost = 8;

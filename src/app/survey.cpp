@@ -147,7 +147,7 @@ void Survey::add_charts(const BottleStanding& bottle, const RoomAnswer& answers)
     one.bottle->stock = stock;
     one.bottle->own = true;
     if (!finds_room(one, made)) {
-      unprintable_.push_back(listed.id + " for " + in_english(made.chart.only_for));
+      unprintable_.push_back({{"{1}, for bottles with code {2}", {listed.id, bottle.code}}});
       continue;
     }
     bottle_charts_.push_back({stock, bottle.code, std::move(one)});
@@ -207,7 +207,7 @@ Standing Survey::standing_of(const RecordEntry& before) {
   const Document* document = find(loaded_.room.documents, before.document);
   if (document == nullptr || type_word(document->type) != before.type) {
     // What is filled keeps its label for as long as anything is in it.
-    if (!is_label(before)) out.down = "the description no longer asks for it";
+    if (!is_label(before)) out.down = {{"the description no longer asks for it", {}}};
     return out;
   }
   if (const BottleStanding* bottle = bottle_by(before)) {
@@ -261,14 +261,15 @@ void Survey::stand_bottle_chart(Standing& out) {
     recipe = recipe || (bottle.times && !bottle.is_other_strength());
   }
   if (document == nullptr)
-    out.down = "the description no longer asks for " + before.document;
+    out.down = {{"the description no longer asks for {1}", {before.document}}};
   else if (!hangs)
-    out.down = before.document + " does not hang there any more either";
+    out.down = {{"{1} does not hang there any more either", {before.document}}};
   else if (recipe)
-    out.down = "the recipe has this code again: its own chart is for these bottles";
+    out.down = {{"the recipe has this code again: its own chart is for these bottles", {}}};
   else
-    out.down = left ? "the bottles with code " + before.code + " are past their date"
-                    : "no bottle with code " + before.code + " is left, as far as is recorded";
+    out.down = {{left ? "the bottles with code {1} are past their date"
+                      : "no bottle with code {1} is left, as far as is recorded",
+                 {before.code}}};
 }
 
 void Survey::compare(Standing& standing) {
@@ -297,7 +298,7 @@ void Survey::compare_own_labels() {
     Printer printer(loaded_, options_);
     Diagnostics problems;
     if (!printer.lay_out({*bottle.own}, problems)) {
-      unprintable_.push_back("label for bottles with code " + bottle.before->code);
+      unprintable_.push_back({{"a label for bottles with code {1}", {bottle.before->code}}});
       carried_.push_back(*bottle.before);
       carried_.back().bottle->own = true;
       continue;

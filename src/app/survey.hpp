@@ -24,7 +24,7 @@ struct BottleRoom {
 struct Standing {
   const RecordEntry* before = nullptr;
   std::optional<Printable> now;  ///< nothing when it is to be taken down, or left as it is
-  std::string down;              ///< why it is to be taken down; empty: it is left
+  Phrases down;                  ///< why it is to be taken down; empty: it is left
   std::string stuck;             ///< why what it would be now finds no room on its paper
   std::vector<FactChange> changes;
   bool out_of_date = false;
@@ -76,7 +76,7 @@ class Survey {
   [[nodiscard]] const std::vector<Printable>& renamed() const { return renamed_; }
   [[nodiscard]] bool is_all_current() const;
   /// Charts for bottles of another strength that find no room on their paper, however it is turned.
-  [[nodiscard]] const std::vector<std::string>& unprintable() const { return unprintable_; }
+  [[nodiscard]] const std::vector<Phrases>& unprintable() const { return unprintable_; }
   /// Whether lines of the record are lost: then nobody knows what else is out there.
   [[nodiscard]] bool is_doubtful() const { return doubtful_; }
 
@@ -107,7 +107,7 @@ class Survey {
   std::vector<Printable> missing_;
   std::vector<RecordEntry> carried_;
   std::vector<Printable> renamed_;
-  std::vector<std::string> unprintable_;
+  std::vector<Phrases> unprintable_;
   bool doubtful_ = false;
   std::vector<const Document*> never_printed_;
   std::deque<Document> documents_;  ///< that are no entries of the description

@@ -1,6 +1,25 @@
 #include "dosewright/base/phrase.hpp"
 
+#include "dosewright/base/text.hpp"
+
 namespace dosewright {
+
+namespace {
+
+constexpr char kBetweenItems = '\x1f';  // ASCII's own separator of units
+
+}  // namespace
+
+std::string list_of(const std::vector<std::string>& items) {
+  std::string out;
+  for (const std::string& item : items)
+    out += (out.empty() ? std::string() : std::string(1, kBetweenItems)) + item;
+  return out;
+}
+
+bool is_list(const std::string& fill) { return fill.find(kBetweenItems) != std::string::npos; }
+
+std::vector<std::string> items_of(const std::string& list) { return split(list, kBetweenItems); }
 
 std::string filled_in(std::string_view pattern, const std::vector<std::string>& fills) {
   std::string out;
@@ -12,7 +31,7 @@ std::string filled_in(std::string_view pattern, const std::vector<std::string>& 
       out += pattern[i];
       continue;
     }
-    out += fills[number];
+    out += is_list(fills[number]) ? all_of(items_of(fills[number])) : fills[number];
     i += 2;
   }
   return out;

@@ -266,7 +266,7 @@ class TargetReader {
     const Reagent* reagent = find_reagent(product_->cas);
     if (reagent == nullptr) return "add ratio: with the figure of its supplier";
     return "add ratio: with the figure you go by; published for " + std::string(reagent->name) +
-           ": " + published_range(*reagent);
+           ": " + in_english(published_range(*reagent));
   }
 
   [[nodiscard]] static Phrases removal_words(const Removal& removal, Concentration chlorine) {

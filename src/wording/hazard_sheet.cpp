@@ -10,18 +10,37 @@ namespace dosewright {
 
 namespace {
 
-std::string percent_range(const HazardPart& part) {
-  const std::string most = significant_figure(as_ratio(part.most) * 100, 3) + " %";
-  const std::string least = significant_figure(as_ratio(part.least) * 100, 3);
-  return least + " %" == most ? most : least + " to " + most;
+std::string percent_range(const HazardPart& part, const Words& w) {
+  const std::string most = w.number(significant_figure(as_ratio(part.most) * 100, 3));
+  const std::string least = w.number(significant_figure(as_ratio(part.least) * 100, 3));
+  return (least == most ? most : w.say("{1} to {2}", {least, most})) + " %";
 }
 
-std::string state_words(const HazardPart& part) {
+// The law's own words for where a rule stands, in the page's language: "CLP Annex I, Table 3.2.3".
+std::string law_words(const std::string& source, const Words& w) {
+  std::string out;
+  for (const std::string& piece : split(source, ',')) {
+    std::string part = trimmed(piece);
+    for (const char* kind : {"Annex", "Table", "Article"}) {
+      const std::string word = std::string(kind) + ' ';
+      const std::size_t at = part.find(word);
+      if (at == std::string::npos) continue;
+      part = part.substr(0, at) + w.say(word + "{1}", {w.say(part.substr(at + word.size()))});
+      break;
+    }
+    out += (out.empty() ? "" : ", ") + w.say(part);
+  }
+  return out;
+}
+
+std::string state_words(const HazardPart& part, const Words& w) {
   switch (part.known->state) {
     case Classification::State::unknown:
-      return "unknown: nobody has said";
+      return w.say("unknown: nobody has said");
     case Classification::State::not_classified:
-      return part.known->source.empty() ? "none" : "not classified (" + part.known->source + ")";
+      return part.known->source.empty()
+                 ? w.say("none")
+                 : w.say("not classified ({1})", {law_words(part.known->source, w)});
     case Classification::State::classified:
       break;
   }
@@ -32,103 +51,124 @@ std::string state_words(const HazardPart& part) {
   }
   std::string out;
   for (const std::string& one : classes) out += (out.empty() ? "" : "; ") + one;
-  return out + " (" + part.known->source + ")";
+  return out + " (" + law_words(part.known->source, w) + ")";
 }
 
-SheetBlock ingredients(const HazardAnswer& answer) {
+// "sodium chloride", "the rest of buffer blend".
+std::string part_name(const HazardPart& part, const Words& w) {
+  constexpr std::string_view kRest = "the rest of ";
+  if (!part.name.starts_with(kRest)) return part.name;
+  return w.say("the rest of {1}", {part.name.substr(kRest.size())});
+}
+
+SheetBlock ingredients(const HazardAnswer& answer, const Words& w) {
   SheetBlock block;
-  block.heading = "What is in it, by weight";
-  if (!answer.density.empty()) block.paragraphs.push_back(capitalised(answer.density) + '.');
-  block.table.headings = {"ingredient", "share", "classes (where they were read)"};
+  block.heading = w.say("What is in it, by weight");
+  if (!answer.density.empty()) block.paragraphs.push_back(capitalised(w.say(answer.density)) + '.');
+  block.table.headings = {w.say("ingredient"), w.say("share"),
+                          w.say("classes (where they were read)")};
   block.table.widths = {0.27, 0.17, 0.56};
   for (const HazardPart& part : answer.mixture.parts) {
-    const auto& defaults = answer.by_default;
-    const bool built_in = among(defaults, part.name);
-    block.table.rows.push_back({part.name + (built_in ? " (built-in figures)" : ""),
-                                percent_range(part), state_words(part)});
+    const std::string name = part_name(part, w);
+    const bool built_in = among(answer.by_default, part.name);
+    block.table.rows.push_back({built_in ? w.say("{1} (built-in figures)", {name}) : name,
+                                percent_range(part, w), state_words(part, w)});
     block.table.strong.push_back(false);
   }
   for (const std::string& name : answer.unknown_weight)
-    block.paragraphs.push_back("The share by weight of " + name + " is not known.");
+    block.paragraphs.push_back(w.say("The share by weight of {1} is not known.", {name}));
   double all = 0;
   for (const HazardPart& part : answer.mixture.parts) all += as_ratio(part.most);
   if (answer.mixture.solution && all < 1 - 1e-9)
-    block.paragraphs.emplace_back("The rest is water.");
+    block.paragraphs.push_back(w.say("The rest is water."));
   return block;
 }
 
 // A test that shows nothing gives no class; a sum below its limit does not give the class it could.
-std::string gives_words(const RuleStep& step) {
-  return step.met || step.tested ? step.gives : "not " + step.gives;
+std::string gives_words(const RuleStep& step, const Words& w) {
+  return step.met || step.tested ? w.say(step.gives) : w.say("not {1}", {step.gives});
 }
 
-SheetBlock rules(const HazardAnswer& answer) {
+SheetBlock rules(const HazardAnswer& answer, const Words& w) {
   SheetBlock block;
-  block.heading = "Every rule that was tried";
-  block.table.headings = {"rule", "figures", "result", "limit", "gives"};
+  block.heading = w.say("Every rule that was tried");
+  block.table.headings = {w.say("rule"), w.say("figures"), w.say("result"), w.say("limit"),
+                          w.say("gives")};
   block.table.widths = {0.27, 0.28, 0.13, 0.14, 0.18};
   for (const RuleStep& step : answer.found.steps) {
-    block.table.rows.push_back({step.rule + " (" + step.source + ")", step.figures, step_sum(step),
-                                step_limit(step), gives_words(step)});
+    block.table.rows.push_back({w.say(step.rule) + " (" + law_words(step.source, w) + ")",
+                                w.say(step.figures), step_sum(step, w), step_limit(step, w),
+                                gives_words(step, w)});
     block.table.strong.push_back(step.met);
   }
-  if (block.table.rows.empty()) block.paragraphs.emplace_back("No rule had anything to add up.");
+  if (block.table.rows.empty())
+    block.paragraphs.push_back(w.say("No rule had anything to add up."));
   std::vector<std::string> without;
-  for (const Endpoint endpoint : answer.found.without) without.push_back(endpoint_words(endpoint));
+  for (const Endpoint endpoint : answer.found.without)
+    without.push_back(w.say(endpoint_words(endpoint)));
   if (!without.empty())
-    block.paragraphs.push_back("No known ingredient is classified for " + all_of(without) + '.');
+    block.paragraphs.push_back(
+        w.say("No known ingredient is classified for: {1}.", {w.all_of(without)}));
   return block;
 }
 
-SheetBlock label_lines(const HazardAnswer& answer) {
+SheetBlock label_lines(const HazardAnswer& answer, const Words& w) {
   SheetBlock block;
   const HazardBlock& said = answer.block;
-  block.heading = "What the label says";
+  block.heading = w.say("What the label says");
   if (said.assessment != Hazards::Assessment::computed) {
     block.paragraphs.push_back(
-        "The label follows the description, which goes before the calculation: " + said.basis +
-        '.');
+        w.say("The label follows the description, which goes before the calculation: {1}.",
+              {said.basis}));
   }
   const bool silent = said.hazards.empty() && said.supplements.empty();
-  std::string signs = said.signal.empty() ? "No signal word" : said.signal_word;
-  signs += said.pictograms.empty() ? "; no pictogram." : "; " + all_of(said.pictograms) + '.';
-  block.paragraphs.push_back(signs);
-  if (silent) block.paragraphs.emplace_back("No hazard statement.");
-  for (const std::string& line : unknown_lines(answer, english())) block.paragraphs.push_back(line);
+  const std::string signal = said.signal.empty() ? w.say("No signal word") : said.signal_word;
+  block.paragraphs.push_back(
+      signal + "; " +
+      (said.pictograms.empty() ? w.say("no pictogram") : w.all_of(said.pictograms)) + '.');
+  if (silent) block.paragraphs.push_back(w.say("No hazard statement."));
+  for (const std::string& line : unknown_lines(answer, w)) block.paragraphs.push_back(line);
   const auto& classes = answer.found.classes;
   const auto has = [&](const char* code) {
     return std::any_of(classes.begin(), classes.end(),
                        [&](const HazardClass& c) { return c.statement == code; });
   };
   if (has("H400") && has("H411"))
-    block.paragraphs.emplace_back("H400 and H411 together are said as H410.");
+    block.paragraphs.push_back(w.say("H400 and H411 together are said as H410."));
   for (const auto* list : {&said.hazards, &said.supplements, &said.precautions}) {
     for (const PrintedStatement& one : *list)
       block.paragraphs.push_back(one.code + "  " + one.text);
   }
   if (said.precautions.empty() && may_be_corrosive(answer))
-    block.paragraphs.emplace_back("Wear gloves and eye protection (because the pH is not known).");
+    block.paragraphs.push_back(
+        w.say("Wear gloves and eye protection (because the pH is not known)."));
   return block;
 }
 
-SheetBlock open_points(const HazardAnswer& answer) {
+SheetBlock open_points(const HazardAnswer& answer, const Words& w) {
   SheetBlock block;
-  block.heading = "Not evaluated, and assumed";
+  block.heading = w.say("Not evaluated, and assumed");
   const MixtureClasses& found = answer.found;
+  const auto sentences = [&](const Phrases& phrases) {
+    for (const Phrase& one : phrases) block.paragraphs.push_back(capitalised(w.say({one})) + '.');
+  };
   for (const std::string& name : found.unclassified)
-    block.paragraphs.push_back("Not evaluated: " + name + ", of which no classification is known.");
-  for (const std::string& one : found.not_evaluated)
-    block.paragraphs.push_back("Not evaluated: " + one + '.');
-  for (const std::string& one : found.notes) block.paragraphs.push_back(capitalised(one) + '.');
+    block.paragraphs.push_back(
+        w.say("Not evaluated: {1}, of which no classification is known.", {name}));
+  for (const Phrases& one : found.not_evaluated)
+    block.paragraphs.push_back(w.say("Not evaluated: {1}.", {w.say(one)}));
+  sentences(found.notes);
   if (!answer.at_upper_end.empty()) {
     block.paragraphs.push_back(
-        "Where the strength's error of " + percent_up(answer.strength_error) +
-        " is on the strong side, it would also be " + all_of(answer.at_upper_end) + '.');
+        w.say("Where the strength's error of {1} is on the strong side, it would also be {2}.",
+              {percent_up(answer.strength_error), w.all_of(answer.at_upper_end)}));
   }
-  for (const std::string& one : answer.outdated) block.paragraphs.push_back(capitalised(one) + '.');
+  sentences(answer.outdated);
   if (!answer.by_default.empty()) {
-    block.paragraphs.push_back("Built-in figures were used for " + all_of(answer.by_default) +
-                               ": check them against the supplier's safety data sheet.");
+    block.paragraphs.push_back(
+        w.say("Built-in figures were used for {1}: check them against the supplier's safety data "
+              "sheet.",
+              {w.all_of(answer.by_default)}));
   }
   return block;
 }
@@ -142,7 +182,7 @@ struct Stored {
   std::vector<std::string> unclassified;
 };
 
-std::vector<Stored> all_stored(const RoomAnswer& answers) {
+std::vector<Stored> all_stored(const RoomAnswer& answers, const Words& w) {
   std::vector<Stored> out;
   for (const StockAnswer& one : answers.stocks) {
     out.push_back({one.stock->name, "", one.stock, one.families, one.hazards.found.unclassified});
@@ -154,7 +194,7 @@ std::vector<Stored> all_stored(const RoomAnswer& answers) {
                                    [&](const Stored& s) { return !id.empty() && s.product == id; });
     if (id.empty() || again) continue;
     const Product& product = *find(room.products, id);
-    out.push_back({capitalised(product.name) + " as bought", id, nullptr,
+    out.push_back({w.say("{1}, as bought", {capitalised(product.name)}), id, nullptr,
                    families_of(product, room, answers.sources->knowledge),
                    answer_tub_hazards(room, product, *answers.sources).found.unclassified});
   }
@@ -170,51 +210,53 @@ bool made_of(const Stored& stored, const Stored& tub) {
 
 }  // namespace
 
-std::string step_sum(const RuleStep& step) {
+std::string step_sum(const RuleStep& step, const Words& w) {
   if (step.tested) return "";
-  if (step.unit == "pH") return "pH " + figure(step.sum, 2);
-  return significant_figure(step.sum, 3) + (step.unit.empty() ? "" : ' ' + step.unit);
+  if (step.unit == "pH") return w.say("pH {1}", {w.number(figure(step.sum, 2))});
+  return w.number(significant_figure(step.sum, 3)) + (step.unit.empty() ? "" : ' ' + step.unit);
 }
 
-std::string step_limit(const RuleStep& step) {
+std::string step_limit(const RuleStep& step, const Words& w) {
   if (step.tested) return "";
-  const std::string words = step.at_most ? "at most " : "from ";
-  return words + significant_figure(step.limit, 4) +
-         (step.unit.empty() || step.unit == "pH" ? "" : ' ' + step.unit);
+  const std::string unit = step.unit.empty() || step.unit == "pH" ? "" : ' ' + step.unit;
+  const std::string limit = w.number(significant_figure(step.limit, 4)) + unit;
+  return step.at_most ? w.say("at most {1}", {limit}) : w.say("from {1}", {limit});
 }
 
 SheetContent hazard_sheet_content(const RoomAnswer& answers, const StockAnswer& stock,
-                                  const ChartRequest& chart) {
+                                  const ChartRequest& chart, const Words& w) {
   SheetContent out;
   const Room& room = *answers.room;
-  out.page.title = "Why this label: " + stock.stock->name;
-  out.page.subtitle = contents_text(room, stock.mixture);
-  set_code(stock, out.page, english());
+  out.page.title = w.say("Why this label: {1}", {stock.stock->name});
+  out.page.subtitle = contents_text(room, stock.mixture, w);
+  set_code(stock, out.page, w);
   SheetBlock basis;
-  basis.paragraphs.push_back("Rule book: " + rule_book_title(room.hazard_rules.book) +
-                             ". Skin and eyes: " +
-                             (room.hazard_rules.conservative ? "non-additive (conservative) limits."
-                                                             : "additive (standard) limits."));
+  const std::string book = w.say(rule_book_title(room.hazard_rules.book));
+  basis.paragraphs.push_back(
+      room.hazard_rules.conservative
+          ? w.say("Rule book: {1}. Skin and eyes: non-additive (conservative) limits.", {book})
+          : w.say("Rule book: {1}. Skin and eyes: additive (standard) limits.", {book}));
   out.blocks.push_back(basis);
-  out.blocks.push_back(label_lines(stock.hazards));
-  out.blocks.push_back(ingredients(stock.hazards));
-  out.blocks.push_back(rules(stock.hazards));
-  out.blocks.push_back(open_points(stock.hazards));
-  out.page.match = "Keep it with the suppliers' safety data sheets.";
-  out.page.small = no_replacement(english());
-  out.page.foot = foot_words(room, chart, english());
+  out.blocks.push_back(label_lines(stock.hazards, w));
+  out.blocks.push_back(ingredients(stock.hazards, w));
+  out.blocks.push_back(rules(stock.hazards, w));
+  out.blocks.push_back(open_points(stock.hazards, w));
+  out.page.match = w.say("Keep it with the suppliers' safety data sheets.");
+  out.page.words = frame_words(w);
+  out.page.small = no_replacement(w);
+  out.page.foot = foot_words(room, chart, w);
   return out;
 }
 
-SheetContent storage_list_content(const RoomAnswer& answers, const ChartRequest& chart) {
-  SheetContent out;
-  out.page.title = "What may not stand together";
-  out.page.subtitle = answers.room->name;
-  SheetBlock pairs;
-  pairs.table.headings = {"keep this", "away from", "because", "published in"};
-  pairs.table.widths = {0.18, 0.18, 0.26, 0.38};
-  const std::vector<Stored> stored = all_stored(answers);
-  std::vector<bool> paired(stored.size(), false);
+namespace {
+
+// Pairs of what may not stand together; `paired` is told which are in one.
+SheetTable pairs_of(const RoomAnswer& answers, const std::vector<Stored>& stored, const Words& w,
+                    std::vector<bool>& paired) {
+  SheetTable table;
+  table.headings = {w.say("keep this"), w.say("away from"), w.say("because"),
+                    w.say("published in")};
+  table.widths = {0.18, 0.18, 0.26, 0.38};
   for (std::size_t i = 0; i < stored.size(); ++i) {
     for (std::size_t j = i + 1; j < stored.size(); ++j) {
       if (made_of(stored[i], stored[j])) continue;
@@ -222,38 +264,55 @@ SheetContent storage_list_content(const RoomAnswer& answers, const ChartRequest&
           clash_between(stored[i].families, stored[j].families, answers.sources->knowledge);
       if (why == nullptr) continue;
       paired[i] = paired[j] = true;
-      pairs.table.rows.push_back({stored[i].name, stored[j].name,
-                                  why->because + (why->apart ? "; store apart" : "; never mix"),
-                                  why->source});
-      pairs.table.strong.push_back(false);
+      table.rows.push_back(
+          {stored[i].name, stored[j].name,
+           w.say(why->because) + "; " + (why->apart ? w.say("store apart") : w.say("never mix")),
+           why->source});
+      table.strong.push_back(false);
     }
   }
+  return table;
+}
+
+}  // namespace
+
+SheetContent storage_list_content(const RoomAnswer& answers, const ChartRequest& chart,
+                                  const Words& w) {
+  SheetContent out;
+  out.page.title = w.say("What may not stand together");
+  out.page.subtitle = answers.room->name;
+  const std::vector<Stored> stored = all_stored(answers, w);
+  std::vector<bool> paired(stored.size(), false);
+  SheetBlock pairs;
+  pairs.table = pairs_of(answers, stored, w, paired);
   if (pairs.table.rows.empty())
-    pairs.paragraphs.emplace_back("No two things of this room are known to be incompatible.");
+    pairs.paragraphs.push_back(w.say("No two things of this room are known to be incompatible."));
   out.blocks.push_back(pairs);
   SheetBlock rest;
   std::vector<std::string> unpaired;
   for (std::size_t i = 0; i < stored.size(); ++i) {
     if (!stored[i].unclassified.empty()) {
-      rest.paragraphs.push_back(stored[i].name + ": nobody has said what " +
-                                all_of(stored[i].unclassified) +
-                                " can do. Keep it apart from everything else.");
+      rest.paragraphs.push_back(
+          w.say("{1}: nobody has said what {2} can do. Keep it apart from everything else.",
+                {stored[i].name, w.all_of(stored[i].unclassified)}));
     } else if (!paired[i]) {
       unpaired.push_back(stored[i].name);
     }
   }
   if (!unpaired.empty()) {
     rest.paragraphs.push_back(
-        "For " + all_of(unpaired) +
-        " no published pair is known here. That is no permission to mix: ask the supplier.");
+        w.say("For {1} no published pair is known here. That is no permission to mix: ask the "
+              "supplier.",
+              {w.all_of(unpaired)}));
   }
-  rest.paragraphs.emplace_back(
-      "Only published pairs are listed. Keep everything in its own labelled bottle, upright, "
-      "locked, away from food.");
+  rest.paragraphs.push_back(
+      w.say("Only published pairs are listed. Keep everything in its own labelled bottle, upright, "
+            "locked, away from food."));
   out.blocks.push_back(rest);
-  out.page.match = "Before anything that is not listed stands here, ask its supplier.";
-  out.page.small = no_replacement(english());
-  out.page.foot = foot_words(*answers.room, chart, english());
+  out.page.match = w.say("Before anything that is not listed stands here, ask its supplier.");
+  out.page.words = frame_words(w);
+  out.page.small = no_replacement(w);
+  out.page.foot = foot_words(*answers.room, chart, w);
   return out;
 }
 

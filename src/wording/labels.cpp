@@ -25,14 +25,18 @@ std::string joined(const std::vector<PrintedStatement>& statements) {
 // What no calculation finds, in as few words as a label has room for.
 std::string not_evaluated_words(const HazardAnswer& answer, const Words& w) {
   std::vector<std::string> out;
-  std::vector<std::string> burns;
-  for (const Phrase& one : answer.found.may_burn) burns.push_back(w.say({one}));
+  const auto said = [&](const Phrases& phrases) {
+    std::vector<std::string> words;
+    for (const Phrase& one : phrases) words.push_back(w.say({one}));
+    return words;
+  };
+  const std::vector<std::string> burns = said(answer.found.may_burn);
   if (answer.found.physical_open)
     out.push_back(burns.empty() ? w.say("physical hazards")
                                 : w.say("physical hazards (undiluted, {1})", {w.all_of(burns)}));
   if (answer.found.ph_open) out.push_back(w.say("extreme pH"));
   if (!answer.found.mist_open.empty())
-    out.push_back(w.say("its mist ({1})", {w.all_of(answer.found.mist_open)}));
+    out.push_back(w.say("its mist ({1})", {w.all_of(said(answer.found.mist_open))}));
   return out.empty() ? "" : w.say("Not evaluated: {1}.", {w.all_of(out)}) + ' ';
 }
 
@@ -55,7 +59,8 @@ std::string built_in_words(const HazardAnswer& answer, const Words& w) {
                                  : w.say("built-in figures for {1} (out of date)", names);
 }
 
-// "calculation from its ingredients, with built-in figures for citric acid".
+}  // namespace
+
 std::string basis_words(const HazardAnswer& answer, const Words& w) {
   if (answer.basis_stated) return answer.block.basis;
   if (is_by_table(answer)) return built_in_words(answer, w);
@@ -67,6 +72,8 @@ std::string basis_words(const HazardAnswer& answer, const Words& w) {
     out += ", " + w.say("and by what is stated of a weaker solution");
   return out;
 }
+
+namespace {
 
 // That the calculation finds nothing, from whose data, and with which figures of ours.
 std::string nothing_found_words(const HazardAnswer& answer, const Words& w) {
@@ -343,13 +350,10 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
   if (!request.earlier.empty() && request.earlier != figures_of(out).back().figure)
     out.warning_lines.push_back(w.say("Its earlier label said: {1}", {request.earlier}));
   if (const auto& quarrel = label.stock->quarrel)
-    // The reasons are there in English only.
     out.warning_lines.push_back(
-        w.language() == "en"
-            ? w.say("{1} and {2} are both in it and must not meet: {3}. Do not mix this.",
-                    {capitalised(quarrel->one->name), quarrel->other->name, quarrel->why->because})
-            : w.say("{1} and {2} are both in it and must not meet. Do not mix this.",
-                    {capitalised(quarrel->one->name), quarrel->other->name}));
+        w.say("{1} and {2} are both in it and must not meet: {3}. Do not mix this.",
+              {capitalised(quarrel->one->name), quarrel->other->name,
+               w.say(quarrel->why->because)}));
   for (std::string& line : mixing_warnings(stock.never_mix_with, label.stock->clashes, w))
     out.warning_lines.push_back(std::move(line));
   if (label.container->held_food) {

@@ -13,6 +13,13 @@ constexpr std::string_view kDecimalSign = "decimal sign";
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
+// "1,500.5 mL" and "14", but not "2-phenoxyethanol".
+bool is_amount(const std::string& text) {
+  const std::string number = text.substr(0, text.find(' '));
+  return !number.empty() && is_digit(number.front()) &&
+         number.find_first_not_of("0123456789.,") == std::string::npos;
+}
+
 // The blanks of a phrase: "12" for {1} and {2}.
 std::set<char> blanks_of(std::string_view phrase) {
   std::set<char> out;
@@ -63,13 +70,17 @@ std::string Words::say(const Phrases& phrases) const {
   std::string out;
   for (const Phrase& phrase : phrases) {
     std::vector<std::string> fills;
-    for (const std::string& fill : phrase.fills) {
-      const bool amount = !fill.empty() && is_digit(fill.front());
-      fills.push_back(amount ? quantity(fill) : say(fill));
-    }
+    for (const std::string& fill : phrase.fills) fills.push_back(said_fill(fill));
     out += say(phrase.pattern, fills);
   }
   return out;
+}
+
+std::string Words::said_fill(const std::string& fill) const {
+  if (!is_list(fill)) return is_amount(fill) ? quantity(fill) : say(fill);
+  std::vector<std::string> items;
+  for (const std::string& item : items_of(fill)) items.push_back(said_fill(item));
+  return all_of(items);
 }
 
 std::string Words::number(std::string text) const {
@@ -80,7 +91,7 @@ std::string Words::number(std::string text) const {
 }
 
 std::string Words::quantity(const std::string& text) const {
-  if (text.empty() || !is_digit(text.front())) return text;
+  if (!is_amount(text)) return text;
   const std::size_t space = text.find(' ');
   if (space == std::string::npos) return number(text);
   const std::string unit = text.substr(space + 1);

@@ -15,50 +15,54 @@ bool is_of_family(const StockAnswer& stock, const std::string& family) {
 }
 
 // "120 g", on its tool's marks where there is one.
-std::string amount_words(const MixStep& step) {
+std::string amount_words(const MixStep& step, const Words& w) {
   if (step.measured) {
-    const Amount amount = dose_amount(*step.measured);
+    const Amount amount = dose_amount(*step.measured, w);
     return amount.figure + ' ' + amount.unit;
   }
-  if (const auto* mass = std::get_if<Mass>(&step.amount)) return mass_text(*mass);
-  return volume_text(std::get<Volume>(step.amount));
+  if (const auto* mass = std::get_if<Mass>(&step.amount)) return w.quantity(mass_text(*mass));
+  return w.quantity(volume_text(std::get<Volume>(step.amount)));
 }
 
-std::string how_words(const MixStep& step) {
-  if (step.measured) return how_to_measure(*step.measured);
-  if (step.scooped) return "level scoops, struck off with a straight edge";
-  return std::holds_alternative<Mass>(step.amount) ? "weigh it; no scale here shows it well"
-                                                   : "no measure here shows it well";
+std::string how_words(const MixStep& step, const Words& w) {
+  if (step.measured) return how_to_measure(*step.measured, w);
+  if (step.scooped) return w.say("level scoops, struck off with a straight edge");
+  return std::holds_alternative<Mass>(step.amount) ? w.say("weigh it; no scale here shows it well")
+                                                   : w.say("no measure here shows it well");
 }
 
-std::string water_words(const MixAnswer& mix) {
+std::string water_words(const MixAnswer& mix, const Words& w) {
   switch (mix.dissolving) {
     case Dissolving::heats:
-      return "cold water";
+      return w.say("cold water");
     case Dissolving::cools:
-      return "lukewarm water";
+      return w.say("lukewarm water");
     case Dissolving::plain:
       break;
   }
-  return "water";
+  return w.say("water");
 }
 
-// The last step: not so much more water, but up to so much in all.
-std::string filling_up_words(const MixAnswer& mix) {
-  const std::string all = volume_text(mix.water);
-  const std::string first =
-      mix.dissolving == Dissolving::heats ? "let it cool; then add water " : "add water ";
+std::string adding_water_words(const MixAnswer& mix, const Words& w) {
+  const std::string all = w.quantity(volume_text(mix.water));
   if (!mix.water_measured)
-    return first + "until all of it together stands at " + all + "; no measure here shows that";
+    return w.say("add water until all of it together stands at {1}; no measure here shows that",
+                 {all});
   const auto& pours = mix.water_measured->pours;
   int fills = 0;
   for (const Pour& pour : pours) fills += pour.count;
   if (fills == 1)
-    return first + "until all of it together stands at " + all + " in the " +
-           pours.front().tool->name;
+    return w.say("add water until all of it together stands at {1} in the {2}",
+                 {all, pours.front().tool->name});
   // No measure holds it at once: a mark on the jug, set with the measure, does.
-  return first + "up to a mark on the jug at " + all +
-         ", set beforehand with plain water: " + how_to_measure(*mix.water_measured);
+  return w.say("add water up to a mark on the jug at {1}, set beforehand with plain water: {2}",
+               {all, how_to_measure(*mix.water_measured, w)});
+}
+
+// The last step: not so much more water, but up to so much in all.
+std::string filling_up_words(const MixAnswer& mix, const Words& w) {
+  const std::string words = adding_water_words(mix, w);
+  return mix.dissolving == Dissolving::heats ? w.say("let it cool; then {1}", {words}) : words;
 }
 
 // The code of the stock that this one is mixed from.
@@ -67,141 +71,168 @@ std::string code_of_stronger(const MixAnswer& mix) {
 }
 
 // Powder goes into water; acid into water, never the other way round (common practice, no source).
-SheetBlock steps_block(const MixAnswer& mix) {
+SheetBlock steps_block(const MixAnswer& mix, const Words& w) {
   SheetBlock block;
-  block.heading = "The work";
+  block.heading = w.say("The work");
   block.table.large = true;
-  block.table.headings = {"", "take", "of", "how"};
+  block.table.headings = {"", w.say("take"), w.say("of"), w.say("how")};
   block.table.widths = {0.05, 0.3, 0.26, 0.39};
   const bool made_up = mix.stock->stock->water.kind == RecipeWater::Kind::made_up_to;
-  const std::string water = water_words(mix);
+  const std::string water = water_words(mix, w);
   int number = 1;
   const auto add = [&](const std::string& amount, const std::string& what, const std::string& how) {
     block.table.rows.push_back({std::to_string(number++), amount, what, how});
     block.table.strong.push_back(false);
   };
   if (made_up && mix.first_water) {
-    add(volume_text(*mix.first_water), "or so of " + water,
-        "into a jug that holds it all; not into the bottle");
+    add(w.quantity(volume_text(*mix.first_water)), w.say("or so of {1}", {water}),
+        w.say("into a jug that holds it all; not into the bottle"));
   } else if (!made_up) {
-    add(volume_text(mix.water), water,
-        mix.water_measured ? how_to_measure(*mix.water_measured) : "by the marks of a jug");
+    add(w.quantity(volume_text(mix.water)), water,
+        mix.water_measured ? how_to_measure(*mix.water_measured, w)
+                           : w.say("by the marks of a jug"));
   }
   for (const MixStep& step : mix.steps) {
-    add(amount_words(step), step.stronger != nullptr ? step.stronger->name : step.product->name,
-        how_words(step) + (step.stronger != nullptr
-                               ? "; only from the bottle that shows " + code_of_stronger(mix)
-                               : "; stir it in a little at a time"));
+    const std::string how = how_words(step, w);
+    if (step.stronger != nullptr) {
+      add(amount_words(step, w), step.stronger->name,
+          w.say("{1}; only from the bottle that shows {2}", {how, code_of_stronger(mix)}));
+    } else {
+      add(amount_words(step, w), step.product->name,
+          w.say("{1}; stir it in a little at a time", {how}));
+    }
   }
   if (made_up) {
-    add("up to " + volume_text(mix.water), "water, all together", filling_up_words(mix));
+    add(w.say("up to {1}", {w.quantity(volume_text(mix.water))}), w.say("water, all together"),
+        filling_up_words(mix, w));
   }
   return block;
 }
 
-std::string error_words(const RelativeError& error) {
-  return "off by at most " + percent_up(error.worst);
+// How far the strength can be off in this batch, and were it scooped.
+std::string error_words(const MixAnswer& mix, const Words& w) {
+  const Share tolerance = mix.stock->stock->dose.tolerance;
+  const std::string limit = w.quantity(percent_text(tolerance));
+  const Share worst = mix.filled.strength_error.worst;
+  std::string out =
+      worst > tolerance
+          ? w.say(
+                "Mixed in this amount as described, the strength is off by at most {1}, more than "
+                "the dose's tolerance of {2}: mix more at a time, or measure more finely.",
+                {percent_up(worst), limit})
+          : w.say("Mixed in this amount as described, the strength is off by at most {1}.",
+                  {percent_up(worst)});
+  if (!mix.if_scooped) return out;
+  const std::string scooped = percent_up(mix.if_scooped->worst);
+  return out + ' ' +
+         (mix.if_scooped->worst > tolerance
+              ? w.say("Were the powder scooped level instead of weighed, it would be off by up to "
+                      "{1}: more than the dose's tolerance of {2}, so weigh it.",
+                      {scooped, limit})
+              : w.say("Were the powder scooped level instead of weighed, it would be off by up to "
+                      "{1}.",
+                      {scooped}));
 }
 
-SheetBlock strength_block(const Room& room, const MixAnswer& mix) {
-  SheetBlock block;
-  block.heading = "What it comes to";
-  const Stock& stock = *mix.stock->stock;
-  block.paragraphs.push_back("Makes " + volume_text(mix.filled.makes) + ": " +
-                             strengths_text(room, mix.filled) + " in water.");
-  std::string error =
-      "Mixed in this amount as described, the strength is " +
-      error_words(mix.filled.strength_error) +
-      (mix.filled.strength_error.worst > stock.dose.tolerance
-           ? ", more than the dose's tolerance of " + percent_text(stock.dose.tolerance) +
-                 ": mix more at a time, or measure more finely."
-           : ".");
-  if (mix.if_scooped) {
-    error += " Were the powder scooped level instead of weighed, " + error_words(*mix.if_scooped) +
-             (mix.if_scooped->worst > stock.dose.tolerance
-                  ? ": more than the dose's tolerance of " + percent_text(stock.dose.tolerance) +
-                        ", so weigh it."
-                  : ".");
-  }
-  block.paragraphs.push_back(error);
-  block.paragraphs.push_back(capitalised(mix.density.how) + '.');
-  for (const SolubilityAnswer& one : mix.solubility) {
-    const std::string at = " at " + figure(in_degrees_celsius(one.at), 1) + " °C";
-    const std::string known_at = " at " + figure(in_degrees_celsius(one.known_at), 1) + " °C";
-    std::string words;
-    switch (one.result) {
-      case Dissolves::yes:
-        words = one.product->name +
-                (one.alone ? " stays dissolved" : " by itself stays dissolved") + at +
-                ": a litre of water takes up " +
-                significant_figure(in_grams_per_litre(*one.soluble), 3) + " g" + known_at +
-                (one.alone ? "." : ". Not checked: whether it does beside the others.");
-        break;
-      case Dissolves::no:
-        words = one.product->name + " does not all dissolve" + at + ". Mix it weaker.";
-        break;
-      case Dissolves::perhaps:
-        words = one.product->name + " may not all dissolve" + at + ". Look for crystals.";
-        break;
-      case Dissolves::unknown:
-        words = "Not checked: whether " + one.product->name + " stays dissolved" + at + '.';
-        break;
+std::string degrees(Temperature at, const Words& w) {
+  return w.quantity(figure(in_degrees_celsius(at), 1) + " °C");
+}
+
+std::string solubility_words(const SolubilityAnswer& one, const Words& w) {
+  const std::string& name = one.product->name;
+  const std::string at = degrees(one.at, w);
+  switch (one.result) {
+    case Dissolves::yes: {
+      const std::vector<std::string> fills = {
+          name, at, w.quantity(significant_figure(in_grams_per_litre(*one.soluble), 3) + " g"),
+          degrees(one.known_at, w)};
+      return one.alone
+                 ? w.say("{1} stays dissolved at {2}: a litre of water takes up {3} at {4}.", fills)
+                 : w.say(
+                       "{1} by itself stays dissolved at {2}: a litre of water takes up {3} at "
+                       "{4}. Not checked: whether it does beside the others.",
+                       fills);
     }
-    block.paragraphs.push_back(capitalised(words));
+    case Dissolves::no:
+      return w.say("{1} does not all dissolve at {2}. Mix it weaker.", {name, at});
+    case Dissolves::perhaps:
+      return w.say("{1} may not all dissolve at {2}. Look for crystals.", {name, at});
+    case Dissolves::unknown:
+      break;
   }
+  return w.say("Not checked: whether {1} stays dissolved at {2}.", {name, at});
+}
+
+SheetBlock strength_block(const Room& room, const MixAnswer& mix, const Words& w) {
+  SheetBlock block;
+  block.heading = w.say("What it comes to");
+  block.paragraphs.push_back(
+      w.say("Makes {1}: {2} in water.",
+            {w.quantity(volume_text(mix.filled.makes)), strengths_text(room, mix.filled, w)}));
+  block.paragraphs.push_back(error_words(mix, w));
+  block.paragraphs.push_back(capitalised(w.say(mix.density.how)) + '.');
+  for (const SolubilityAnswer& one : mix.solubility)
+    block.paragraphs.push_back(capitalised(solubility_words(one, w)));
   return block;
+}
+
+std::string hazard_words(const HazardBlock& block) {
+  std::string out;
+  if (!block.signal_word.empty()) out += block.signal_word + ". ";
+  for (const auto* list : {&block.hazards, &block.supplements}) {
+    for (const PrintedStatement& one : *list) out += one.text + ' ';
+  }
+  return out;
 }
 
 // "Danger. Causes serious eye damage." of a product as it is bought.
-std::string tub_words(const RoomAnswer& answers, const Product& product) {
+std::string tub_words(const RoomAnswer& answers, const Product& product, const Words& w) {
   const HazardAnswer tub = answer_tub_hazards(*answers.room, product, *answers.sources);
-  std::string out = product.name + " as bought: ";
   if (!tub.found.unclassified.empty())
-    return out + "nobody has said what it can do; treat it as harmful.";
-  const HazardBlock& block = tub.block;
-  if (!block.signal_word.empty()) out += block.signal_word + ". ";
-  for (const auto* list : {&block.hazards, &block.supplements}) {
-    for (const PrintedStatement& one : *list) out += one.text + ' ';
-  }
-  if (block.hazards.empty() && block.supplements.empty())
-    out += "no hazard statement, according to " + block.basis + ". ";
-  return trimmed(out);
+    return w.say("{1} as bought: nobody has said what it can do; treat it as harmful.",
+                 {product.name});
+  std::string said = hazard_words(tub.block);
+  if (tub.block.hazards.empty() && tub.block.supplements.empty())
+    said += w.say("no hazard statement, according to {1}.", {basis_words(tub, w)});
+  return w.say("{1} as bought: {2}", {product.name, trimmed(said)});
 }
 
 // The same of a stronger stock, by its own label.
-std::string stock_words(const StockAnswer& stronger) {
-  const HazardBlock& block = stronger.hazards.block;
-  std::string out = stronger.stock->name + ": ";
-  if (!block.signal_word.empty()) out += block.signal_word + ". ";
-  for (const auto* list : {&block.hazards, &block.supplements}) {
-    for (const PrintedStatement& one : *list) out += one.text + ' ';
-  }
-  for (const std::string& line : unknown_lines(stronger.hazards, english())) out += line + ' ';
-  return out + "Read its label.";
+std::string stock_words(const StockAnswer& stronger, const Words& w) {
+  std::string out = stronger.stock->name + ": " + hazard_words(stronger.hazards.block);
+  for (const std::string& line : unknown_lines(stronger.hazards, w)) out += line + ' ';
+  return out + w.say("Read its label.");
 }
 
-SheetBlock cautions_block(const RoomAnswer& answers, const MixAnswer& mix) {
-  SheetBlock block;
-  block.heading = "Before you start";
-  const StockAnswer& stock = *mix.stock;
-  for (const MixStep& step : mix.steps) {
-    const std::string words =
-        step.stronger != nullptr ? stock_words(*mix.stronger) : tub_words(answers, *step.product);
-    if (!among(block.paragraphs, words)) block.paragraphs.push_back(capitalised(words));
-  }
-  std::string usual = "Gloves and eye protection on, window open, nothing to eat near.";
+// Common practice, no source.
+std::string usual_cautions(const MixAnswer& mix, const Words& w) {
+  std::string out = w.say("Gloves and eye protection on, window open, nothing to eat near.");
+  const auto add = [&](bool holds, const char* words) {
+    if (holds) out += ' ' + w.say(words);
+  };
   const bool powder = std::any_of(mix.steps.begin(), mix.steps.end(), [](const MixStep& step) {
     return step.product != nullptr && step.product->form == Product::Form::powder;
   });
-  if (powder) usual += " Powder into water, never water onto powder.";
-  if (is_of_family(stock, "acid")) usual += " Acid into water, never water onto acid.";
-  if (mix.dissolving == Dissolving::heats)
-    usual +=
-        " It can heat the water strongly, up to boiling: cold water, a little at a time, never in "
-        "a closed bottle.";
-  if (is_of_family(stock, "dithionite"))
-    usual += " Cool water; keep water away from the tub. Make it fresh, use it the same day.";
-  block.paragraphs.push_back(usual);
+  add(powder, "Powder into water, never water onto powder.");
+  add(is_of_family(*mix.stock, "acid"), "Acid into water, never water onto acid.");
+  add(mix.dissolving == Dissolving::heats,
+      "It can heat the water strongly, up to boiling: cold water, a little at a time, never in a "
+      "closed bottle.");
+  add(is_of_family(*mix.stock, "dithionite"),
+      "Cool water; keep water away from the tub. Make it fresh, use it the same day.");
+  return out;
+}
+
+SheetBlock cautions_block(const RoomAnswer& answers, const MixAnswer& mix, const Words& w) {
+  SheetBlock block;
+  block.heading = w.say("Before you start");
+  const StockAnswer& stock = *mix.stock;
+  for (const MixStep& step : mix.steps) {
+    const std::string words = step.stronger != nullptr ? stock_words(*mix.stronger, w)
+                                                       : tub_words(answers, *step.product, w);
+    if (!among(block.paragraphs, words)) block.paragraphs.push_back(capitalised(words));
+  }
+  block.paragraphs.push_back(usual_cautions(mix, w));
   std::vector<std::string> never = stock.stock->never_mix_with;
   for (const Clash& clash : stock.clashes) {
     const bool said = std::any_of(never.begin(), never.end(), [&](const std::string& word) {
@@ -209,86 +240,94 @@ SheetBlock cautions_block(const RoomAnswer& answers, const MixAnswer& mix) {
     });
     if (!said) never.push_back(clash.name);
   }
-  if (!never.empty()) block.paragraphs.push_back("Never together with " + either(never) + '.');
+  if (!never.empty())
+    block.paragraphs.push_back(w.say("Never together with {1}.", {w.either(never)}));
   if (mix.container != nullptr && mix.container->held_food)
-    block.paragraphs.emplace_back(
-        "The container once held food or drink: take another, or label "
-        "it before it is filled.");
+    block.paragraphs.push_back(
+        w.say("The container once held food or drink: take another, or label it before it is "
+              "filled."));
   return block;
 }
 
 // What a careful person minds before the first gram: it stands above everything else.
-SheetBlock mind_block(const RoomAnswer& answers, const MixAnswer& mix) {
+SheetBlock mind_block(const RoomAnswer& answers, const MixAnswer& mix, const Words& w) {
   SheetBlock block;
   for (const Diagnostic* one : findings_about(answers, *mix.stock->stock)) {
     // Claims have a table of their own below.
     if (one->path.find(".claims.") != std::string::npos) continue;
-    block.paragraphs.push_back(capitalised(one->message) + '.');
+    block.paragraphs.push_back(capitalised(one->said.empty() ? one->message : w.say(one->said)) +
+                               '.');
   }
-  if (!block.paragraphs.empty()) block.heading = "Mind this first";
+  if (!block.paragraphs.empty()) block.heading = w.say("Mind this first");
   return block;
 }
 
 // Instead of steps.
-SheetBlock refusal(const Quarrel& quarrel) {
+SheetBlock refusal(const Quarrel& quarrel, const Words& w) {
   SheetBlock block;
-  block.heading = "Do not mix this";
-  block.paragraphs.push_back(capitalised(quarrel.one->name) + " and " + quarrel.other->name +
-                             " must not meet: " + quarrel.why->because +
-                             ". No steps are printed for it.");
+  block.heading = w.say("Do not mix this");
+  block.paragraphs.push_back(
+      capitalised(w.say("{1} and {2} must not meet: {3}. No steps are printed for it.",
+                        {quarrel.one->name, quarrel.other->name, w.say(quarrel.why->because)})));
   return block;
 }
 
-SheetBlock label_block(const MixAnswer& mix) {
+SheetBlock label_block(const MixAnswer& mix, const Words& w) {
   SheetBlock block;
-  block.heading = "Then, at once, the label";
+  block.heading = w.say("Then, at once, the label");
   const Stock& stock = *mix.stock->stock;
-  std::string words =
-      stock.name + ", code " + mix.stock->code.letters + ", mixed: today's date, batch, by whom";
+  std::string words = w.say("{1}, code {2}, mixed: today's date, batch, by whom",
+                            {stock.name, mix.stock->code.letters});
   if (stock.keeps)
-    words += ", use by: " + figure(in_days(*stock.keeps), 0) +
-             (in_days(*stock.keeps) == 1 ? " day from today" : " days from today");
+    words +=
+        ", " + (in_days(*stock.keeps) == 1 ? w.say("use by: 1 day from today")
+                                           : w.say("use by: {1} days from today",
+                                                   {w.number(figure(in_days(*stock.keeps), 0))}));
   block.paragraphs.push_back(
-      words +
-      ". If you weighed another amount than stands here, this code does "
-      "not hold: add powder or water until the amounts agree, or label it by what you weighed.");
+      words + ". " +
+      w.say("If you weighed another amount than stands here, this code does not hold: add powder "
+            "or water until the amounts agree, or label it by what you weighed."));
   return block;
 }
 
 // What the bottle is dosed by: a mixer sees whether it is the one that is wanted.
-SheetBlock dose_block(const Room& room, const StockAnswer& stock) {
+SheetBlock dose_block(const Room& room, const StockAnswer& stock, const Words& w) {
   SheetBlock block;
   const DoseRule& rule = stock.stock->dose;
-  const std::string remarks = dose_remarks(stock, room.measures, stock.changes, english());
+  const std::string remarks = dose_remarks(stock, room.measures, stock.changes, w);
   if (remarks.empty() && rule.days == 1) return block;
-  block.heading = "How it is dosed";
+  block.heading = w.say("How it is dosed");
   const Portion part = stock.rate * litres(100);
-  block.paragraphs.push_back(significant_figure(part.stored(), 3) + ' ' + unit_of(part) +
-                             " for each 100 L, " + column_words(rule, english()) +
-                             (rule.days > 1 ? " (" + all_days_words(rule, part) + ')' : "") +
+  const std::string amount = w.number(significant_figure(part.stored(), 3)) + ' ' + unit_of(part);
+  block.paragraphs.push_back(w.say("{1} for each {2}", {amount, "100 L"}) + ", " +
+                             column_words(rule, w) +
+                             (rule.days > 1 ? " (" + all_days_words(rule, part, w) + ')' : "") +
                              (remarks.empty() ? "" : ": " + remarks) + '.');
   return block;
 }
 
 // All statements side by side, when there are any besides the dose.
-SheetBlock claims_block(const Room& room, const StockAnswer& stock) {
+SheetBlock claims_block(const Room& room, const StockAnswer& stock, const Words& w) {
   SheetBlock block;
   const std::vector<ClaimAnswer> claims = answer_claims(room, stock);
   if (claims.size() < 2) return block;
   const int days = stock.stock->dose.days;
-  block.heading = "What else is said of it";
-  block.table.headings = {
-      "who says it", "in words",
-      days > 1 ? "for 100 L, " + std::to_string(days) + " days" : "for 100 L of water",
-      "times the dose"};
+  block.heading = w.say("What else is said of it");
+  block.table.headings = {w.say("who says it"), w.say("in words"),
+                          days > 1 ? w.say("for {1}, {2} days", {"100 L", std::to_string(days)})
+                                   : w.say("for {1} of water", {"100 L"}),
+                          w.say("times the dose")};
   block.table.widths = {0.26, 0.34, 0.22, 0.18};
   for (const ClaimAnswer& one : claims) {
     const double for_hundred = per_litre(one.rate) * 100;
     const std::string unit = stock.stock->dry ? " g" : " mL";
     const bool apart = disagree(one, claims.front(), stock.stock->dose.tolerance);
-    block.table.rows.push_back({one.name, one.text.empty() ? "as printed" : one.text,
-                                significant_figure(for_hundred, 3) + unit,
-                                significant_figure(one.factor, 3)});
+    // The rule that everything is printed from has no name of the user's.
+    const bool own = &one == &claims.front();
+    block.table.rows.push_back({own ? w.say(one.name) : one.name,
+                                one.text.empty() ? w.say("as printed") : one.text,
+                                w.number(significant_figure(for_hundred, 3)) + unit,
+                                w.number(significant_figure(one.factor, 3))});
     block.table.strong.push_back(apart);
   }
   return block;
@@ -297,37 +336,40 @@ SheetBlock claims_block(const Room& room, const StockAnswer& stock) {
 }  // namespace
 
 SheetContent mixing_content(const RoomAnswer& answers, const MixAnswer& mix,
-                            const ChartRequest& chart) {
+                            const ChartRequest& chart, const Words& w) {
   SheetContent out;
   const Room& room = *answers.room;
   const Stock& stock = *mix.stock->stock;
-  out.page.title = "Mixing " + stock.name;
-  out.page.subtitle = volume_text(mix.filled.makes) +
-                      (mix.container != nullptr ? " in the " + mix.container->name : std::string());
-  set_code(*mix.stock, out.page, english());
-  out.page.code_caption = "goes on the label";
+  const std::string makes = w.quantity(volume_text(mix.filled.makes));
+  out.page.title = w.say("Mixing {1}", {stock.name});
+  out.page.subtitle =
+      mix.container != nullptr ? w.say("{1} in the {2}", {makes, mix.container->name}) : makes;
+  set_code(*mix.stock, out.page, w);
+  out.page.code_caption = w.say("goes on the label");
   std::vector<SheetBlock> blocks;
   if (mix.stock->quarrel) {
-    out.page.subtitle = "not to be mixed";
+    out.page.subtitle = w.say("not to be mixed");
     out.page.code.reset();
     out.page.code_caption.clear();
-    blocks = {refusal(*mix.stock->quarrel), mind_block(answers, mix)};
+    blocks = {refusal(*mix.stock->quarrel, w), mind_block(answers, mix, w)};
   } else {
-    blocks = {mind_block(answers, mix), cautions_block(answers, mix)};
-    blocks.push_back(steps_block(mix));
-    blocks.push_back(label_block(mix));
-    blocks.push_back(strength_block(room, mix));
-    blocks.push_back(dose_block(room, *mix.stock));
-    blocks.push_back(claims_block(room, *mix.stock));
+    blocks = {mind_block(answers, mix, w), cautions_block(answers, mix, w)};
+    blocks.push_back(steps_block(mix, w));
+    blocks.push_back(label_block(mix, w));
+    blocks.push_back(strength_block(room, mix, w));
+    blocks.push_back(dose_block(room, *mix.stock, w));
+    blocks.push_back(claims_block(room, *mix.stock, w));
   }
   for (SheetBlock& block : blocks) {
     if (!block.paragraphs.empty() || !block.table.rows.empty())
       out.blocks.push_back(std::move(block));
   }
-  out.page.match = mix.stock->quarrel ? "Do not mix this: take one of the two out of the recipe."
-                                      : "Label the bottle before it leaves the bench.";
-  out.page.small = no_replacement(english());
-  out.page.foot = foot_words(room, chart, english());
+  out.page.match = mix.stock->quarrel
+                       ? w.say("Do not mix this: take one of the two out of the recipe.")
+                       : w.say("Label the bottle before it leaves the bench.");
+  out.page.words = frame_words(w);
+  out.page.small = no_replacement(w);
+  out.page.foot = foot_words(room, chart, w);
   return out;
 }
 

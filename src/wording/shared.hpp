@@ -57,6 +57,10 @@ void set_code(const StockAnswer& stock, ChartContent& page, const Words& w);
 /// Whether an acid or base of unknown pH may corrode though the sums say nothing.
 [[nodiscard]] bool may_be_corrosive(const HazardAnswer& answer);
 
+/// Where the hazards come from: "calculation from its ingredients, with built-in figures for citric
+/// acid", or what the description names.
+[[nodiscard]] std::string basis_words(const HazardAnswer& answer, const Words& w);
+
 /// What the calculation could not know, in sentences: said, never left away.
 [[nodiscard]] std::vector<std::string> unknown_lines(const HazardAnswer& answer, const Words& w);
 

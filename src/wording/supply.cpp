@@ -11,35 +11,41 @@ namespace dosewright {
 namespace {
 
 // Rounded down: a supply must not be said to last longer than it does.
-std::string time_words(Duration time) {
+std::string time_words(Duration time, const Words& w) {
+  const auto said = [&](const char* words, double number, int decimals) {
+    return w.say(words, {w.number(figure(number, decimals))});
+  };
   const double whole_days = std::floor(in_days(time) + 1e-9);
-  if (whole_days < 28) return figure(whole_days, 0) + (whole_days == 1 ? " day" : " days");
+  if (whole_days == 1) return w.say("1 day");
+  if (whole_days < 28) return said("{1} days", whole_days, 0);
   const double weeks = std::floor(whole_days / 7);
-  if (weeks < 104) return figure(weeks, 0) + " weeks";
-  return figure(std::floor(whole_days / 365.25 * 10) / 10, 1) + " years";
+  if (weeks < 104) return said("{1} weeks", weeks, 0);
+  return said("{1} years", std::floor(whole_days / 365.25 * 10) / 10, 1);
 }
 
-std::string period_words(Duration period) {
+std::string each_period(Duration period, const std::string& water, const Words& w) {
   const double number = in_days(period);
-  return number == 1 ? "day" : number == 7 ? "week" : figure(number, 1) + " days";
+  if (number == 1) return w.say("each day {1}", {water});
+  if (number == 7) return w.say("each week {1}", {water});
+  return w.say("every {1} days {2}", {w.number(figure(number, 1)), water});
 }
 
 // "14,300 L", in the room's own measure behind it.
-std::string water_words(Volume water, MeasureSystem system) {
+std::string water_words(Volume water, MeasureSystem system, const Words& w) {
   const FigureAndUnit own = water_text(water, system);
-  const std::string metric = significant_figure(in_litres(water), 3) + " L";
-  return own.unit == "L" ? metric : metric + " (" + own.figure + ' ' + own.unit + ')';
+  const std::string metric = w.number(significant_figure(in_litres(water), 3)) + " L";
+  return own.unit == "L" ? metric : metric + " (" + w.number(own.figure) + ' ' + own.unit + ')';
 }
 
 // Money to three figures: what treats a litre costs next to nothing.
-std::string small_money(const Money& money) {
-  return money.amount >= 1 ? money_text(money)
-                           : significant_figure(money.amount, 2) + ' ' + money.currency;
+std::string small_money(const Money& money, const Words& w) {
+  return w.quantity(money.amount >= 1 ? money_text(money)
+                                      : significant_figure(money.amount, 2) + ' ' + money.currency);
 }
 
 // Rounded up: ordering a little early does no harm.
-std::string order_text(Mass mass) {
-  return mass_text(grams(rounded_outward(in_grams(mass), 2, true)));
+std::string order_text(Mass mass, const Words& w) {
+  return w.quantity(mass_text(grams(rounded_outward(in_grams(mass), 2, true))));
 }
 
 // The smallest batch from this volume up whose strength keeps the dose's tolerance.
@@ -52,7 +58,7 @@ Volume least_batch(const Room& room, const Stock& stock, Volume from, Volume to)
 }
 
 // A bottle that outlasts its date is thrown away half full.
-std::string bottle_words(const Room& room, const SupplyAnswer& answer) {
+std::string bottle_words(const Room& room, const SupplyAnswer& answer, const Words& w) {
   const Stock& stock = *answer.stock->stock;
   const Container* container = find(room.containers, stock.container);
   if (!stock.keeps || container == nullptr || !answer.makes || !answer.lasting) return "";
@@ -64,17 +70,24 @@ std::string bottle_words(const Room& room, const SupplyAnswer& answer) {
   const double rounds = std::max(1.0, std::floor(*stock.keeps / answer.period + 1e-9));
   const Volume used = filled * (answer.period * rounds / bottle);
   const Volume batch = least_batch(room, stock, used, filled);
-  return "A full " + container->name + " would last " + time_words(bottle) + " and keeps " +
-         time_words(*stock.keeps) + ": mix " +
-         volume_text(litres(rounded_outward(in_litres(batch), 2, true))) + " at a time" +
-         (batch > used ? " (fewer grams cannot be weighed within the tolerance) and throw the "
-                         "rest away."
-                       : ", or most of it is thrown away.");
+  const std::vector<std::string> fills = {
+      container->name, time_words(bottle, w), time_words(*stock.keeps, w),
+      w.quantity(volume_text(litres(rounded_outward(in_litres(batch), 2, true))))};
+  return batch > used
+             ? w.say(
+                   "{1}, full: it would last {2} and keeps {3}. Mix {4} at a time (fewer grams "
+                   "cannot be weighed within the tolerance) and throw the rest away.",
+                   fills)
+             : w.say(
+                   "{1}, full: it would last {2} and keeps {3}. Mix {4} at a time, or most of it "
+                   "is thrown away.",
+                   fills);
 }
 
 class SupplyWords {
  public:
-  SupplyWords(const SupplyAnswer& answer, MeasureSystem system) : answer_(answer), system_(system) {
+  SupplyWords(const SupplyAnswer& answer, MeasureSystem system, const Words& w)
+      : answer_(answer), system_(system), w_(w) {
     block_.table.large = true;
     block_.table.headings = {"", "", "", ""};
     block_.table.widths = {0.01, 0.31, 0.34, 0.34};
@@ -94,93 +107,109 @@ class SupplyWords {
   }
 
   void what_a_pack_does() {
-    const std::string pack = "from " + mass_text(answer_.pack) + " of " + answer_.product->name;
-    if (answer_.makes) {
-      row(significant_figure(in_litres(*answer_.makes), 3) + " L",
-          "of " + answer_.stock->stock->name, pack);
-    }
-    row(significant_figure(in_litres(answer_.treats), 3) + " L", "of water treated",
-        pack + ": " + water_words(answer_.treats, system_) + ", at " +
-            significant_figure(in_grams_per_litre(answer_.used) * 1000, 3) + " g for 1,000 L");
+    const std::string pack =
+        w_.say("from {1} of {2}", {w_.quantity(mass_text(answer_.pack)), answer_.product->name});
+    const auto litres_of = [&](Volume volume) {
+      return w_.number(significant_figure(in_litres(volume), 3)) + " L";
+    };
+    if (answer_.makes)
+      row(litres_of(*answer_.makes), w_.say("of {1}", {answer_.stock->stock->name}), pack);
+    const std::string used =
+        w_.number(significant_figure(in_grams_per_litre(answer_.used) * 1000, 3)) + " g";
+    row(litres_of(answer_.treats), w_.say("of water treated"),
+        pack + ": " +
+            w_.say("{1}, at {2} for {3}",
+                   {water_words(answer_.treats, system_, w_), used, w_.quantity("1,000 L")}));
   }
 
   void what_it_costs() {
     if (!answer_.cost) return;
-    std::string how = "for the product alone";
+    std::string how = w_.say("for the product alone");
     const auto& ready = answer_.ready_made;
-    if (ready && ready->currency == answer_.cost->currency) {
-      how = "the ready-made liquid: " + small_money(*ready) + ", " +
-            significant_figure(ready->amount / answer_.cost->amount, 2) + " times as much";
-    }
-    row(small_money(*answer_.cost), "for 1,000 L of water", how);
+    if (ready && ready->currency == answer_.cost->currency)
+      how = w_.say("the ready-made liquid: {1}, {2} times as much",
+                   {small_money(*ready, w_),
+                    w_.number(significant_figure(ready->amount / answer_.cost->amount, 2))});
+    row(small_money(*answer_.cost, w_), w_.say("for {1} of water", {w_.quantity("1,000 L")}), how);
+  }
+
+  // "each week 240 L in 3 tanks".
+  [[nodiscard]] std::string use_words() const {
+    const std::string water =
+        each_period(answer_.period, water_words(answer_.water_each_time, system_, w_), w_);
+    if (answer_.tanks == 0) return water;
+    return answer_.tanks == 1 ? w_.say("{1} in 1 tank", {water})
+                              : w_.say("{1} in {2} tanks", {water, std::to_string(answer_.tanks)});
   }
 
   void how_long_it_lasts() {
     if (!answer_.lasting) return;
     const bool enough = *answer_.lasting >= answer_.period;
-    row(enough ? time_words(*answer_.lasting) : "not one round",
-        enough ? "till the tub is empty" : "with what is in stock",
-        "with " + mass_text(answer_.in_stock) + " in stock, and each " +
-            period_words(answer_.period) + ' ' + water_words(answer_.water_each_time, system_) +
-            (answer_.tanks > 0 ? " in " + std::to_string(answer_.tanks) +
-                                     (answer_.tanks == 1 ? " tank" : " tanks")
-                               : ""));
-    row(order_text(*answer_.reorder),
-        *answer_.reorder >= answer_.in_stock ? "left: order the next now" : "left: order the next",
-        "what the rounds use while an order is on its way");
+    row(enough ? time_words(*answer_.lasting, w_) : w_.say("not one round"),
+        enough ? w_.say("till the tub is empty") : w_.say("with what is in stock"),
+        w_.say("with {1} in stock, and {2}",
+               {w_.quantity(mass_text(answer_.in_stock)), use_words()}));
+    row(order_text(*answer_.reorder, w_),
+        *answer_.reorder >= answer_.in_stock ? w_.say("left: order the next now")
+                                             : w_.say("left: order the next"),
+        w_.say("what the rounds use while an order is on its way"));
   }
 
   const SupplyAnswer& answer_;
   MeasureSystem system_;
+  const Words& w_;
   SheetBlock block_;
 };
 
-UsePicture picture_of(const SupplyAnswer& answer) {
+UsePicture picture_of(const SupplyAnswer& answer, const Words& w) {
   constexpr std::size_t kBars = 40;
   const UseOverTime use = use_over_time(*answer.lasting, answer.period, kBars);
   UsePicture out;
   out.left = use.left;
   out.reorder = std::min(1.0, *answer.reorder / answer.in_stock);
-  out.top = mass_text(answer.in_stock);
-  out.start = "today";
-  out.end = "empty after " + time_words(*answer.lasting);
-  out.order = "order at " + order_text(*answer.reorder);
+  out.top = w.quantity(mass_text(answer.in_stock));
+  out.start = w.say("today");
+  out.end = w.say("empty after {1}", {time_words(*answer.lasting, w)});
+  out.order = w.say("order at {1}", {order_text(*answer.reorder, w)});
   return out;
 }
 
 }  // namespace
 
-SheetContent supply_content(const RoomAnswer& answers, const Document& document) {
+SheetContent supply_content(const RoomAnswer& answers, const Document& document, const Words& w) {
   const Room& room = *answers.room;
   const SupplyAnswer answer = answer_supply(answers, document);
   SheetContent out;
-  out.page.title = "Supply: " + answer.stock->stock->name;
+  out.page.title = w.say("Supply: {1}", {answer.stock->stock->name});
   out.page.subtitle = answer.product->name;
-  set_code(*answer.stock, out.page, english());
-  out.page.code_caption = "at the strength of";
-  out.blocks.push_back(SupplyWords(answer, room.measures).block());
+  set_code(*answer.stock, out.page, w);
+  out.page.code_caption = w.say("at the strength of");
+  out.blocks.push_back(SupplyWords(answer, room.measures, w).block());
   if (answer.lasting && *answer.lasting >= answer.period) {
     SheetBlock picture;
-    picture.heading = "What is left";
-    picture.picture = picture_of(answer);
+    picture.heading = w.say("What is left");
+    picture.picture = picture_of(answer, w);
     out.blocks.push_back(picture);
   }
   SheetBlock notes;
   if (!answer.lasting)
-    notes.paragraphs.emplace_back(
-        "How long it lasts is not known: no tank has a usual change:, and no water is stated.");
-  if (!answer.left_out.empty())
     notes.paragraphs.push_back(
-        "Not counted, for their usual change is not stated: " + all_of(answer.left_out) + '.');
-  if (const std::string words = bottle_words(room, answer); !words.empty())
+        w.say("How long it lasts is not known: no tank has a usual change, and no water is "
+              "stated."));
+  if (!answer.left_out.empty())
+    notes.paragraphs.push_back(w.say("Not counted, for their usual change is not stated: {1}.",
+                                     {w.all_of(answer.left_out)}));
+  if (const std::string words = bottle_words(room, answer, w); !words.empty())
     notes.paragraphs.push_back(words);
-  notes.paragraphs.emplace_back(
-      "Doses as the rule has them; rounding at the tools, spills and what is thrown away come on "
-      "top.");
+  notes.paragraphs.push_back(
+      w.say("Doses as the rule has them; rounding at the tools, spills and what is thrown away "
+            "come on top."));
   out.blocks.push_back(notes);
-  out.page.match = "Worked out for this strength and dose alone: after a change, print it anew.";
-  out.page.small = no_replacement(english());
-  out.page.foot = foot_words(room, document.chart, english());
+  out.page.match =
+      w.say("Worked out for this strength and dose alone: after a change, print it anew.");
+  out.page.words = frame_words(w);
+  out.page.small = no_replacement(w);
+  out.page.foot = foot_words(room, document.chart, w);
   return out;
 }
 

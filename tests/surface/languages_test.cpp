@@ -68,6 +68,58 @@ TEST_CASE("languages: every document prints in each of them, searchable, without
   }
 }
 
+TEST_CASE("languages: the sheets for the desk speak them too, with the law's own statements") {
+  const struct {
+    const char* language;
+    const char* mixing;
+    const char* water;  // filling up
+    const char* supply;
+    const char* storage;
+    const char* why;
+    const char* eyes;  // H319, CLP Annex III
+  } cases[] = {{"es", "Antes de empezar", "añada agua hasta", "hasta vaciar el bote",
+                "Qué no puede estar junto", "Todas las reglas aplicadas",
+                "Provoca irritación ocular grave."},
+               {"fr", "Avant de commencer", "ajouter de l'eau", "jusqu'à ce que le pot soit vide",
+                "Ce qui ne doit pas être rangé ensemble", "Toutes les règles essayées",
+                "Provoque une sévère irritation des yeux."},
+               {"de", "Bevor es losgeht", "Wasser zugeben, bis", "bis der Behälter leer ist",
+                "Was nicht zusammen stehen darf", "Jede geprüfte Regel",
+                "Verursacht schwere Augenreizung."}};
+  for (const auto& one : cases) {
+    const testing::TemporaryFolder folder;
+    std::string room = gallery_in(one.language);
+    const std::size_t at = room.find("    cas: 10102-17-7\n");
+    REQUIRE(at != std::string::npos);
+    room.insert(at, "    pack: 5 kg\n");
+    room +=
+        "  mixing: {type: mixing card, stock: descaler}\n"
+        "  supply: {type: supply sheet, stock: dechlorinator}\n"
+        "  shelf: {type: storage list}\n"
+        "  why: {type: hazard sheet, stock: descaler}\n";
+    testing::write_file(folder / "room.yaml", room);
+    const auto run = testing::program("print " + quoted(folder / "room.yaml") +
+                                      " --no-record --to " + quoted(folder / "out"));
+    INFO(one.language << '\n' << run.err);
+    REQUIRE(run.status == 0);
+    CHECK(run.err.empty());
+    const auto says = [&](const char* file, const char* words) {
+      INFO(file << ": " << words);
+      CHECK(words_of((folder / "out") + '/' + file).find(words) != std::string::npos);
+    };
+    says("mixing.pdf", one.mixing);
+    says("mixing.pdf", one.water);
+    says("mixing.pdf", one.eyes);
+    says("supply.pdf", one.supply);
+    says("shelf.pdf", one.storage);
+    says("why.pdf", one.why);
+    says("why.pdf", one.eyes);
+    // 1.08 g/mL and the like.
+    CHECK_FALSE(
+        std::regex_search(words_of(folder / "out/mixing.pdf"), std::regex("[0-9]\\.[0-9]")));
+  }
+}
+
 TEST_CASE("languages: a label in two of them carries the statements of both") {
   const testing::TemporaryFolder folder;
   testing::write_file(folder / "room.yaml",
@@ -91,9 +143,15 @@ TEST_CASE("languages: what is not translated is a finding, never silent") {
   const testing::TemporaryFolder folder;
   testing::write_file(folder / "room.yaml",
                       gallery_in("de") + "  why: {type: hazard sheet, stock: descaler}\n");
+  CHECK(testing::program("check " + quoted(folder / "room.yaml")).status == 0);
+  // Statements in a language of their own are the user's choice, and said.
+  std::string mixed = gallery_in("de") + "  why: {type: hazard sheet, stock: descaler}\n";
+  mixed.insert(mixed.find("  measures: metric"), "  hazard language: fr\n");
+  testing::write_file(folder / "room.yaml", mixed);
   const auto sheet = testing::program("check " + quoted(folder / "room.yaml"));
   CHECK(sheet.status == 1);
-  CHECK(sheet.err.find("documents.why: this document is printed in English") != std::string::npos);
+  CHECK(sheet.err.find("its hazard statements are in \"fr\", its other words in \"de\"") !=
+        std::string::npos);
 
   testing::fs::copy(testing::source_folder() / "templates", folder / "looks",
                     testing::fs::copy_options::recursive);
@@ -161,12 +219,13 @@ TEST_CASE("languages: pages that stay English do not group thousands among decim
   const std::size_t at = room.find("    cas: 10102-17-7\n");
   REQUIRE(at != std::string::npos);
   room.insert(at, "    pack: 5 kg\n");
-  testing::write_file(folder / "room.yaml",
-                      room + "  supply: {type: supply sheet, stock: dechlorinator}\n");
+  testing::write_file(
+      folder / "room.yaml",
+      room + "  supply: {type: supply sheet, stock: dechlorinator, language: en}\n");
   const auto run = testing::program("print " + quoted(folder / "room.yaml") +
                                     " --only supply --no-record --to " + quoted(folder / "out"));
   INFO(run.err);
-  CHECK(run.status == 1);
+  CHECK(run.status == 0);
   const std::string words = words_of(folder / "out/supply.pdf");
   INFO(words);
   CHECK(words.find("1000 L") != std::string::npos);

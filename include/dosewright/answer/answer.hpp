@@ -43,12 +43,12 @@ struct HazardAnswer {
   MixtureClasses found;                 ///< also where the description states the hazards itself
   std::vector<std::string> by_default;  ///< ingredients known from the shipped table
   std::vector<std::string> taken_as_harmless;  ///< ingredients that somebody says need no class
-  std::vector<std::string> outdated;           ///< "formaldehyde: replaced by …"
+  Phrases outdated;  ///< "the built-in entry of formaldehyde is out of date: replaced by …"
   bool basis_stated = false;                ///< the block's basis is the user's, not a calculation
   std::vector<Phrase> to_be_named;          ///< ingredients that the label must name
   Share strength_error;                     ///< of the recipe, at its worst
   std::vector<std::string> at_upper_end;    ///< classes more, if that is all on the strong side
-  std::string density;                      ///< how g per L became % by weight
+  Phrases density;                          ///< how g per L became % by weight
   std::vector<std::string> unknown_weight;  ///< ingredients whose share by weight is not known
 };
 

@@ -8,6 +8,8 @@
 #include <string_view>
 #include <vector>
 
+#include "dosewright/base/phrase.hpp"
+
 namespace dosewright {
 
 /// A text as it was read, kept so that a message can show the line it speaks of.
@@ -38,6 +40,7 @@ struct Diagnostic {
   std::string path;
   std::string message;
   std::string hint;  ///< what to write instead; may be empty
+  Phrases said = {};  ///< the message, where pages in other languages say it too
 };
 
 using Diagnostics = std::vector<Diagnostic>;

@@ -16,6 +16,11 @@ struct Phrase {
 /// Said one after the other, with nothing between them.
 using Phrases = std::vector<Phrase>;
 
+/// A fill that is a list: commas and "and" are put between its items as the language has them.
+[[nodiscard]] std::string list_of(const std::vector<std::string>& items);
+[[nodiscard]] bool is_list(const std::string& fill);
+[[nodiscard]] std::vector<std::string> items_of(const std::string& list);
+
 /// The pattern with its fills; a blank without one stays as it is.
 [[nodiscard]] std::string filled_in(std::string_view pattern,
                                     const std::vector<std::string>& fills);

@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "dosewright/base/phrase.hpp"
 #include "dosewright/units/quantity.hpp"
 
 namespace dosewright {
@@ -64,7 +65,7 @@ struct Reagent {
 [[nodiscard]] const Reagent* find_reagent(std::string_view cas);
 
 /// "0.875 (to sulfate, by the equation) to 7.4 (…)": for messages.
-[[nodiscard]] std::string published_range(const Reagent& reagent);
+[[nodiscard]] Phrases published_range(const Reagent& reagent);
 
 /// How a ratio stands to the published ones. They are printed to three figures, so half a per cent
 /// beyond them is still within.

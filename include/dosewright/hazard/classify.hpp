@@ -44,9 +44,9 @@ struct HazardMixture {
 /// One rule applied: what came out, what it was held against, what follows.
 struct RuleStep {
   Endpoint endpoint = Endpoint::skin;
-  std::string rule;     ///< "skin corrosive ingredients, each over its limit"
-  std::string source;   ///< "CLP Annex I, Table 3.2.3"
-  std::string figures;  ///< "copper sulfate pentahydrate 4.77 %"
+  Phrases rule;        ///< "skin corrosive ingredients, sum of C / limit"
+  std::string source;  ///< "CLP Annex I, Table 3.2.3"
+  Phrases figures;     ///< "copper sulfate pentahydrate 4.77 %"
   double sum = 0;
   double limit = 0;
   std::string unit;      ///< "%", "mg/kg"; empty for a ratio
@@ -68,17 +68,17 @@ struct MixtureClasses {
   std::vector<HazardClass> classes;      ///< one for each endpoint that is met; two for STOT SE 3
   std::vector<HazardClass> supplements;  ///< EUH statements with their fills
   std::vector<RuleStep> steps;
-  std::vector<Endpoint> without;           ///< no ingredient is classified for these
-  std::vector<UnknownToxicity> unknown;    ///< must be said on the label
-  Share unknown_aquatic;                   ///< of unknown hazard to the aquatic environment
-  std::vector<std::string> unclassified;   ///< names of ingredients nobody has classified
-  std::vector<std::string> not_evaluated;  ///< sentences without a full stop
-  bool physical_open = false;              ///< physical hazards are among them
-  Phrases may_burn;                        ///< then: "ethanol is Flam. Liq. 2 H225", undiluted
-  bool ph_open = false;                    ///< so is an extreme pH
-  std::vector<std::string> mist_open;      ///< "formaldehyde is Acute Tox. 2 H330", as mist alone
-  std::vector<std::string> not_covered;    ///< classes of ingredients that this book does not know
-  std::vector<std::string> notes;          ///< assumptions made, without a full stop
+  std::vector<Endpoint> without;          ///< no ingredient is classified for these
+  std::vector<UnknownToxicity> unknown;   ///< must be said on the label
+  Share unknown_aquatic;                  ///< of unknown hazard to the aquatic environment
+  std::vector<std::string> unclassified;  ///< names of ingredients nobody has classified
+  std::vector<Phrases> not_evaluated;     ///< sentences without a full stop
+  bool physical_open = false;             ///< physical hazards are among them
+  Phrases may_burn;                       ///< then: "ethanol is Flam. Liq. 2 H225", undiluted
+  bool ph_open = false;                   ///< so is an extreme pH
+  Phrases mist_open;                      ///< "formaldehyde is Acute Tox. 2 H330", as mist alone
+  std::vector<std::string> not_covered;   ///< classes of ingredients that this book does not know
+  std::vector<Phrase> notes;              ///< assumptions made, without a full stop
 };
 
 /// Applies the rule book to the mixture.

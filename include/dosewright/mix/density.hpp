@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "dosewright/base/phrase.hpp"
 #include "dosewright/units/quantity.hpp"
 
 namespace dosewright {
@@ -28,7 +29,7 @@ inline constexpr Concentration kDensestLiquid = grams_per_litre(3000);
 struct SolutionDensity {
   Concentration least;
   Concentration most;
-  std::string how;  ///< one sentence without a full stop
+  Phrases how;  ///< one sentence without a full stop
 };
 
 /// Density of pure water at ordinary pressure, 0 to 100 degrees Celsius (Kell 1975, as used by

@@ -246,23 +246,26 @@ struct PrinterCheckContent {
 /// Why a stock's label says what it says: every rule, sum, limit and result, what was not
 /// evaluated, and what was assumed. `chart` says where the sheet is kept.
 [[nodiscard]] SheetContent hazard_sheet_content(const RoomAnswer& answers, const StockAnswer& stock,
-                                                const ChartRequest& chart);
+                                                const ChartRequest& chart,
+                                                const Words& w = english());
 
 /// What of the room's stocks may not stand together, each with its source.
 [[nodiscard]] SheetContent storage_list_content(const RoomAnswer& answers,
-                                                const ChartRequest& chart);
+                                                const ChartRequest& chart,
+                                                const Words& w = english());
 
 /// How a stock is mixed, in the order of the work, with the cautions of its products and the error
 /// of its strength.
 [[nodiscard]] SheetContent mixing_content(const RoomAnswer& answers, const MixAnswer& mix,
-                                          const ChartRequest& chart);
+                                          const ChartRequest& chart, const Words& w = english());
 
 /// How far a tub goes, what that costs, how long it lasts and when to order.
-[[nodiscard]] SheetContent supply_content(const RoomAnswer& answers, const Document& document);
+[[nodiscard]] SheetContent supply_content(const RoomAnswer& answers, const Document& document,
+                                          const Words& w = english());
 
 /// The figures of one rule, such as "4.77 %" or "pH 1.8".
-[[nodiscard]] std::string step_sum(const RuleStep& step);
-[[nodiscard]] std::string step_limit(const RuleStep& step);
+[[nodiscard]] std::string step_sum(const RuleStep& step, const Words& w = english());
+[[nodiscard]] std::string step_limit(const RuleStep& step, const Words& w = english());
 
 [[nodiscard]] LabelContent label_content(const RoomAnswer& answers, const LabelRequest& request,
                                          ErrorShown shown, const Words& w = english());

@@ -55,7 +55,9 @@ struct Notice {
 };
 
 /// What to take down where, what takes its place, and what to do with each bottle, place by place.
-[[nodiscard]] SheetContent notice_content(const RoomAnswer& answers, const Notice& notice);
+/// The notice's own words are in the language of `w`.
+[[nodiscard]] SheetContent notice_content(const RoomAnswer& answers, const Notice& notice,
+                                          const Words& w = english());
 
 /// What makes a liquid as strong as the recipe: "add 24 g of sodium chloride". `found` as of
 /// answer_mending. Amounts stand on the marks of the tools at hand where these show them.

@@ -48,6 +48,8 @@ class Words {
   }
 
  private:
+  [[nodiscard]] std::string said_fill(const std::string& fill) const;
+
   std::string language_ = "en";
   char decimal_sign_ = '.';
   std::map<std::string, std::string, std::less<>> table_;

@@ -5,6 +5,7 @@
 #include "dosewright/dose/chemistry.hpp"
 #include "dosewright/dose/dose.hpp"
 #include "dosewright/units/print.hpp"
+#include "findings.hpp"
 #include "identity.hpp"
 
 namespace dosewright {
@@ -31,23 +32,27 @@ class Chemistry {
     out_.push_back({severity, origin.place, origin.path, std::move(message), std::move(hint)});
   }
 
+  void tell(const Origin& origin, Phrases message, std::string hint) {
+    out_.push_back(said_finding(origin, std::move(message), std::move(hint)));
+  }
+
   // What crystallises in the bottle makes every dose wrong.
   void look_at_solubility(const StockAnswer& answer) {
     for (const SolubilityAnswer& one : answer_solubility(room_, answer, knowledge_)) {
+      const std::string at = figure(in_degrees_celsius(one.at), 1) + " °C";
       if (one.result == Dissolves::unknown && answer.stock->coldest) {
-        add(Severity::finding, answer.stock->origin,
-            "whether " + one.product->name + " stays dissolved at " +
-                figure(in_degrees_celsius(one.at), 1) + " °C is not known here",
-            "keep a little of it there for a day and look for crystals, or keep it at 20 °C");
+        tell(answer.stock->origin,
+             {{"whether {1} stays dissolved at {2} is not known here", {one.product->name, at}}},
+             "keep a little of it there for a day and look for crystals, or keep it at 20 °C");
       }
       if (one.result == Dissolves::yes || one.result == Dissolves::unknown) continue;
-      const std::string words =
-          one.result == Dissolves::no ? " does not dissolve" : " may not dissolve";
-      add(Severity::finding, answer.stock->origin,
-          "so much " + one.product->name + words + " at " + figure(in_degrees_celsius(one.at), 1) +
-              " °C: a litre of water takes up " +
-              significant_figure(in_grams_per_litre(*one.soluble), 3) + " g",
-          "mix it weaker, keep it warmer (coldest:), or write soluble: from its data sheet");
+      tell(answer.stock->origin,
+           {{one.result == Dissolves::no
+                 ? "so much {1} does not dissolve at {2}: a litre of water takes up {3}"
+                 : "so much {1} may not dissolve at {2}: a litre of water takes up {3}",
+             {one.product->name, at,
+              significant_figure(in_grams_per_litre(*one.soluble), 3) + " g"}}},
+           "mix it weaker, keep it warmer (coldest:), or write soluble: from its data sheet");
     }
   }
 
@@ -58,11 +63,11 @@ class Chemistry {
       const Product& product = *find(room_.products, ingredient.product);
       const Substance* known = substance_of(product, knowledge_);
       if (known == nullptr || !known->lasts || *answer.stock->keeps <= *known->lasts * 2) continue;
-      add(Severity::finding, answer.stock->origin,
-          "keeps: is " + figure(in_days(*answer.stock->keeps), 0) + " days, and a solution of " +
-              product.name + " is published to keep about " + figure(in_days(*known->lasts), 0) +
-              " (" + known->lasts_source + ")",
-          "shorten keeps:, or test the strength before use");
+      tell(answer.stock->origin,
+           {{"keeps: is {1} days, and a solution of {2} is published to keep about {3} ({4})",
+             {figure(in_days(*answer.stock->keeps), 0), product.name,
+              figure(in_days(*known->lasts), 0), known->lasts_source}}},
+           "shorten keeps:, or test the strength before use");
     }
   }
 
@@ -101,11 +106,14 @@ class Chemistry {
     if (reagent == nullptr) return;
     const RatioStands stands = compared(rule.removal->ratio, *reagent);
     if (stands == RatioStands::within) return;
-    add(Severity::finding, rule.origin,
-        significant_figure(in_grams_per_gram(rule.removal->ratio), 4) +
-            " mg for each mg of chlorine is " + (stands == RatioStands::below ? "less" : "more") +
-            " than published for " + std::string(reagent->name) + ": " + published_range(*reagent),
-        "check ratio:, and whether cas: names the hydrate that was bought");
+    Phrases words = {{stands == RatioStands::below
+                          ? "{1} for each mg of chlorine is less than published for {2}: "
+                          : "{1} for each mg of chlorine is more than published for {2}: ",
+                      {significant_figure(in_grams_per_gram(rule.removal->ratio), 4) + " mg",
+                       std::string(reagent->name)}}};
+    for (Phrase& one : published_range(*reagent)) words.push_back(std::move(one));
+    tell(rule.origin, std::move(words),
+         "check ratio:, and whether cas: names the hydrate that was bought");
   }
 
   // EPA's maximum residual disinfectant level, 4.0 mg/L as Cl2 for chlorine and for chloramines, is
@@ -116,11 +124,11 @@ class Chemistry {
     constexpr Concentration kMostInTapWater = grams_per_litre(0.004);
     const Concentration chlorine = chlorine_in(*removal);
     if (chlorine <= kMostInTapWater * (1 + 1e-9)) return;
-    add(Severity::finding, answer.stock->dose.origin,
-        "remove: comes to " + mg_per_litre(chlorine, 3) +
-            " as Cl2, more than the 4 mg per L that tap water of the United States may hold in the "
-            "average of a year (40 CFR 141.65)",
-        "a single day can be higher: check it with a test of total chlorine");
+    tell(answer.stock->dose.origin,
+         {{"remove: comes to {1} as Cl2, more than the 4 mg per L that tap water of the United "
+           "States may hold in the average of a year (40 CFR 141.65)",
+           {mg_per_litre(chlorine, 3)}}},
+         "a single day can be higher: check it with a test of total chlorine");
   }
 
   // UF/IFAS FA16: un-ionised ammonia may harm from 0.05 mg/L on.
@@ -130,11 +138,13 @@ class Chemistry {
     constexpr Concentration kMayHarm = grams_per_litre(0.00005);
     const auto unionised = unionised_freed(*removal, room_);
     if (!unionised || *unionised < kMayHarm * (1 - 1e-9)) return;
-    add(Severity::finding, answer.stock->dose.origin,
-        "the ammonia that the chloramine leaves holds " + mg_per_litre(*unionised, 2) +
-            " un-ionised, and from 0.05 mg per L on it may harm fish (UF/IFAS FA16)",
-        "no reagent of chlorine takes ammonia away: change less water at a time, and test it for "
-        "ammonia");
+    tell(answer.stock->dose.origin,
+         {{"the ammonia that the chloramine leaves holds {1} un-ionised, and from {2} on it may "
+           "harm "
+           "fish (UF/IFAS FA16)",
+           {mg_per_litre(*unionised, 2), "0.05 mg per L"}}},
+         "no reagent of chlorine takes ammonia away: change less water at a time, and test it for "
+         "ammonia");
   }
 
   // The full dose again after each change, C / f in the end, held against the ceiling.

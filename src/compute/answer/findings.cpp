@@ -127,16 +127,19 @@ class Findings {
         {severity, origin.place, origin.path, std::move(message), std::move(hint)});
   }
 
+  // What pages say too, in their language.
+  void tell(const Origin& origin, Phrases message, std::string hint) {
+    answers_.problems.push_back(said_finding(origin, std::move(message), std::move(hint)));
+  }
+
   // What is known to be dangerous beside each other is more so in one bottle.
   void look_at_quarrel(const StockAnswer& answer) {
     if (!answer.quarrel) return;
     const Quarrel& quarrel = *answer.quarrel;
-    add(Severity::finding, answer.stock->origin,
-        quarrel.one->name + " and " + quarrel.other->name +
-            " must not meet, and this recipe puts "
-            "them into one bottle: " +
-            quarrel.why->because,
-        "take one of them out; published in " + quarrel.why->source);
+    tell(answer.stock->origin,
+         {{"{1} and {2} must not meet, and this recipe puts them into one bottle: {3}",
+           {quarrel.one->name, quarrel.other->name, quarrel.why->because}}},
+         "take one of them out; published in " + quarrel.why->source);
   }
 
   void look_at(const StockAnswer& answer) {
@@ -150,9 +153,10 @@ class Findings {
     look_at_limits(answer);
     const Share strength = answer.mixture.strength_error.worst;
     if (as_ratio(strength) > as_ratio(stock.dose.tolerance) + 1e-9) {
-      add(Severity::finding, stock.origin,
-          "the strength can be off by " + percent_above(strength) +
-              ", more than the dose's tolerance of " + percent_text(stock.dose.tolerance),
+      tell(
+          stock.origin,
+          {{"the strength can be off by {1}, more than the dose's tolerance of {2}",
+            {percent_above(strength), percent_text(stock.dose.tolerance)}}},
           "weigh or measure more exactly, name weighed with: and made up in:, or widen tolerance:");
     }
   }
@@ -162,12 +166,12 @@ class Findings {
     const Stock& stock = *answer.stock;
     const MixtureClasses& found = answer.hazards.found;
     if (!found.unclassified.empty()) {
-      add(Severity::finding, stock.origin,
-          "the hazards of this stock have not been assessed: nothing is known of " +
-              all_of(found.unclassified),
-          name_hint(answer) +
-              "add hazards: to the product, with the classes of the supplier's safety data sheet "
-              "and the name of that sheet as source:");
+      tell(stock.origin,
+           {{"the hazards of this stock have not been assessed: nothing is known of {1}",
+             {list_of(found.unclassified)}}},
+           name_hint(answer) +
+               "add hazards: to the product, with the classes of the supplier's safety data sheet "
+               "and the name of that sheet as source:");
     }
     for (const std::string& name : answer.hazards.unknown_weight) {
       if (among(found.unclassified, name)) continue;
@@ -175,21 +179,24 @@ class Findings {
           "the hazard rules go by weight, and " + name + " is measured by volume",
           "add density: to the product, such as 1.08 g/mL, or write its amount in grams");
     }
-    for (const std::string& outdated : answer.hazards.outdated)
-      add(Severity::finding, stock.origin, outdated,
-          "give the classes of the supplier's safety data sheet under hazards: of the product");
+    for (const Phrase& outdated : answer.hazards.outdated)
+      tell(stock.origin, {outdated},
+           "give the classes of the supplier's safety data sheet under hazards: of the product");
     if (!answer.hazards.at_upper_end.empty()) {
-      add(Severity::finding, stock.origin,
-          "where the strength's error of " + percent_above(answer.hazards.strength_error) +
-              " is on the strong side, it would also be " + all_of(answer.hazards.at_upper_end),
-          "weigh and make up more exactly, mix it weaker, or state the hazards under hazards:");
+      tell(stock.origin,
+           {{"where the strength's error of {1} is on the strong side, it would also be {2}",
+             {percent_above(answer.hazards.strength_error), list_of(answer.hazards.at_upper_end)}}},
+           "weigh and make up more exactly, mix it weaker, or state the hazards under hazards:");
     }
     if (!found.may_burn.empty()) {
-      add(Severity::finding, stock.origin,
-          "whether the solution burns is not known: undiluted, " +
-              all_of(each_in_english(found.may_burn)),
-          "ask its supplier, and write hazards: with tested: {physical: none, source: …} or the "
-          "class below it");
+      Phrases burns = {{"whether the solution burns is not known: undiluted, ", {}}};
+      for (const Phrase& one : found.may_burn) {
+        if (burns.size() > 1) burns.push_back({", ", {}});
+        burns.push_back(one);
+      }
+      tell(stock.origin, std::move(burns),
+           "ask its supplier, and write hazards: with tested: {physical: none, source: …} or the "
+           "class below it");
     }
     look_at_ph(answer);
   }
@@ -210,10 +217,10 @@ class Findings {
     if (!answer.hazards.found.ph_open) return;
     for (const HazardPart& part : answer.hazards.mixture.parts) {
       if (!part.acid && !part.base) continue;
-      add(Severity::finding, answer.stock->origin,
-          "the pH of this stock is not known, and " + part.name +
-              " can make it corrosive at any strength",
-          "measure it and write hazards: with ph: below it");
+      tell(answer.stock->origin,
+           {{"the pH of this stock is not known, and {1} can make it corrosive at any strength",
+             {part.name}}},
+           "measure it and write hazards: with ph: below it");
       return;
     }
   }
@@ -250,15 +257,15 @@ class Findings {
   void look_at_overrules(const StockAnswer& answer) {
     const Hazards& hazards = answer.stock->hazards;
     if (!answer.hazards.block.left_out.empty()) {
-      add(Severity::finding, hazards.origin,
-          "the statements call for " + all_of(answer.hazards.block.left_out) +
-              ", which the description overrules",
-          "take signal: and pictograms: out, unless the safety data sheet for this strength says "
-          "so");
+      tell(hazards.origin,
+           {{"the statements call for {1}, which the description overrules",
+             {list_of(answer.hazards.block.left_out)}}},
+           "take signal: and pictograms: out, unless the safety data sheet for this strength says "
+           "so");
     }
     if (!hazards.statements.empty() && hazards.precautions.empty()) {
-      add(Severity::finding, hazards.origin, "hazard statements without precautions",
-          "add precautions: from the safety data sheet, such as [P264, P280: eye protection]");
+      tell(hazards.origin, {{"hazard statements without precautions", {}}},
+           "add precautions: from the safety data sheet, such as [P264, P280: eye protection]");
     }
   }
 
@@ -278,17 +285,17 @@ class Findings {
       add(Severity::error, stock.origin, "the products alone take up more than the finished volume",
           "check the recipe and water to:");
     } else if (grams > 1000) {
-      add(Severity::finding, stock.origin, "more than 1 kg of product in each litre",
-          "check the recipe and the water");
+      tell(stock.origin, {{"more than 1 kg of product in each litre", {}}},
+           "check the recipe and the water");
     }
     const double rate = per_litre(answer.all);
     if (!(rate > 0) || !std::isfinite(rate)) {
       add(Severity::error, stock.dose.origin, "the stock is no stronger than what it is to reach",
           "mix it stronger, or check " + stock.dose.target_key + ':');
     } else if (rate > 100 && !stock.dry) {
-      add(Severity::finding, stock.dose.origin,
-          "the dose is more than a tenth of the water: " + rate_text(answer.all, false),
-          "check the dose, or mix the stock stronger");
+      tell(stock.dose.origin,
+           {{"the dose is more than a tenth of the water: {1}", {rate_text(answer.all, false)}}},
+           "check the dose, or mix the stock stronger");
     }
   }
 
@@ -303,16 +310,16 @@ class Findings {
     for (std::size_t i = 0; i < at; ++i) {
       const StockAnswer& other = answers_.stocks[i];
       if (other.stock->name == one.stock->name) {
-        add(Severity::finding, one.stock->origin,
-            "has the same name as " + other.stock->id + ": " + one.stock->name,
-            "two bottles of one name are mixed up; give one of them another");
+        tell(one.stock->origin,
+             {{"has the same name as {1}: {2}", {other.stock->id, one.stock->name}}},
+             "two bottles of one name are mixed up; give one of them another");
       }
       if (other.code.letters != one.code.letters) continue;
       const bool same = other.code.canonical == one.code.canonical;
-      add(Severity::finding, one.stock->origin,
-          "has the same strength code as " + other.stock->id + ": " + one.code.letters,
-          same ? "the two are the same strength and dose; keep one of them"
-               : "change the strength a little, so that the two bottles can be told apart");
+      tell(one.stock->origin,
+           {{"has the same strength code as {1}: {2}", {other.stock->id, one.code.letters}}},
+           same ? "the two are the same strength and dose; keep one of them"
+                : "change the strength a little, so that the two bottles can be told apart");
     }
   }
 
@@ -543,6 +550,11 @@ class Findings {
 };
 
 }  // namespace
+
+Diagnostic said_finding(const Origin& origin, Phrases message, std::string hint) {
+  return {Severity::finding,   origin.place,    origin.path,
+          in_english(message), std::move(hint), std::move(message)};
+}
 
 std::vector<std::string> dose_warnings(const StockAnswer& stock, const DoseAnswer& dose) {
   std::vector<std::string> out;

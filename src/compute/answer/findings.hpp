@@ -8,4 +8,7 @@ namespace dosewright {
 /// Adds to `answers.problems` whatever the stocks and documents of the room give rise to.
 void collect_findings(RoomAnswer& answers);
 
+/// A finding that pages say too, in their language.
+[[nodiscard]] Diagnostic said_finding(const Origin& origin, Phrases message, std::string hint);
+
 }  // namespace dosewright

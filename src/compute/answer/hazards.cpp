@@ -153,8 +153,8 @@ class PartsMaker {
     part.known = &substance.hazards;
     if (!substance.inert) out_.by_default.push_back(part.name);
     if (!substance.outdated.empty())
-      out_.outdated.push_back("the built-in entry of " + part.name +
-                              " is out of date: " + substance.outdated);
+      out_.outdated.push_back(
+          {"the built-in entry of {1} is out of date: {2}", {part.name, substance.outdated}});
   }
 
   const Room& room_;

@@ -5,6 +5,7 @@
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/hazard/classes.hpp"
+#include "findings.hpp"
 
 namespace dosewright {
 
@@ -75,8 +76,8 @@ std::vector<std::string> left_out(const Classification& stated, const Classifica
 }
 
 // A liquid that is toxic to breathe, and nobody knows whether as vapour or as mist alone.
-template <class Add>
-void doubt_the_air(const Product& product, const Substance* known, const Add& add) {
+template <class Tell>
+void doubt_the_air(const Product& product, const Substance* known, const Tell& tell) {
   const Classification& hazards = product.hazards;
   const auto inhaled = std::find_if(
       hazards.classes.begin(), hazards.classes.end(),
@@ -85,22 +86,22 @@ void doubt_the_air(const Product& product, const Substance* known, const Add& ad
   if (product.form != Product::Form::liquid || inhaled == hazards.classes.end() ||
       hazards.inhaled_stated || by_table)
     return;
-  add(Severity::finding, hazards.origin,
-      inhaled->name + ' ' + inhaled->statement +
-          " does not say whether it is breathed in as vapour or as mist; it is taken as mist, "
-          "which a solution makes only when it is sprayed",
-      "add inhaled as: vapour, gas or mist, from section 2 or 11 of the data sheet");
+  tell(hazards.origin,
+       {{"{1} does not say whether it is breathed in as vapour or as mist; it is taken as mist, "
+         "which a solution makes only when it is sprayed",
+         {inhaled->name + ' ' + inhaled->statement}}},
+       "add inhaled as: vapour, gas or mist, from section 2 or 11 of the data sheet");
 }
 
 // What is sold in several strengths.
-template <class Add>
-void doubt_the_strength(const Product& product, const Substance* known, const Add& add) {
+template <class Tell>
+void doubt_the_strength(const Product& product, const Substance* known, const Tell& tell) {
   if (known == nullptr || known->named_by_strength.empty() || product.active ||
       product.form != Product::Form::liquid)
     return;
-  add(Severity::finding, product.origin,
-      "how strong this " + known->name + " is is not stated: it is taken to be all of it",
-      "say what is in it: contains: {" + known->name + ": 30 %}, or active: 30 %");
+  tell(product.origin,
+       {{"how strong this {1} is is not stated: it is taken to be all of it", {known->name}}},
+       "say what is in it: contains: {" + known->name + ": 30 %}, or active: 30 %");
 }
 
 }  // namespace
@@ -140,9 +141,8 @@ const Substance* anhydrous_form(const Substance* substance, const Knowledge& kno
 }
 
 void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnostics& out) {
-  const auto add = [&](Severity severity, const Origin& origin, std::string message,
-                       std::string hint) {
-    out.push_back({severity, origin.place, origin.path, std::move(message), std::move(hint)});
+  const auto tell = [&](const Origin& origin, Phrases message, std::string hint) {
+    out.push_back(said_finding(origin, std::move(message), std::move(hint)));
   };
   if (!product.contains.empty()) return;
   const Substance* by_name = known_as(knowledge, product.name);
@@ -152,9 +152,13 @@ void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnost
                          anhydrous_form(by_name, knowledge) == anhydrous_form(by_cas, knowledge) &&
                          !says_which_form(product.name);
   if (by_name != nullptr && by_cas != nullptr && by_name != by_cas && !same_salt) {
-    add(Severity::error, product.origin,
-        "name and CAS number are of two substances: " + product.cas + " is " + by_cas->name,
-        by_name->name + " is " + by_name->cas + "; the wrong one of the two gives wrong warnings");
+    out.push_back(
+        {Severity::error,
+         product.origin.place,
+         product.origin.path,
+         "name and CAS number are of two substances: " + product.cas + " is " + by_cas->name,
+         by_name->name + " is " + by_name->cas + "; the wrong one of the two gives wrong warnings",
+         {}});
     return;
   }
   if (by_name != nullptr && leaves_form_open(product, *by_name, knowledge) &&
@@ -163,28 +167,29 @@ void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnost
                                       by_name->cas};
     for (const Substance* form : other_forms(*by_name, knowledge))
       forms.push_back(form->name + ", " + form->cas);
-    add(Severity::finding, product.origin,
-        "the name \"" + product.name + "\" leaves open which hydrate it is, and its hazards differ",
-        "add cas: from the tub: " + either(forms));
+    tell(product.origin,
+         {{"the name \"{1}\" leaves open which hydrate it is, and its hazards differ",
+           {product.name}}},
+         "add cas: from the tub: " + either(forms));
   }
   // On paper only the name is read, and the dry salt is up to three times as strong.
   if (by_cas != nullptr && by_name != by_cas && says_which_form(by_cas->name) &&
       !says_which_form(product.name)) {
-    add(Severity::finding, product.origin,
-        "the name \"" + product.name + "\" hides the crystal water: " + product.cas + " is " +
-            by_cas->name,
-        "write name: " + by_cas->name + ", for whoever refills it goes by the name on the paper");
+    tell(product.origin,
+         {{"the name \"{1}\" hides the crystal water: {2} is {3}",
+           {product.name, product.cas, by_cas->name}}},
+         "write name: " + by_cas->name + ", for whoever refills it goes by the name on the paper");
   }
   const Substance* known = by_cas != nullptr ? by_cas : substance_of(product, knowledge);
-  doubt_the_air(product, known, add);
-  doubt_the_strength(product, known, add);
+  doubt_the_air(product, known, tell);
+  doubt_the_strength(product, known, tell);
   if (known == nullptr || product.hazards.state == Classification::State::unknown) return;
   const std::vector<std::string> missing = left_out(product.hazards, known->hazards);
   if (missing.empty()) return;
-  add(Severity::finding, product.hazards.origin,
-      "the hazards leave out or weaken " + all_of(missing) + ", which " + known->hazards.source +
-          " has for " + known->name,
-      "read sections 2 and 3 of the supplier's safety data sheet again");
+  tell(product.hazards.origin,
+       {{"the hazards leave out or weaken {1}, which {2} has for {3}",
+         {list_of(missing), known->hazards.source, known->name}}},
+       "read sections 2 and 3 of the supplier's safety data sheet again");
 }
 
 std::string nearest_name(const Product& product, const Knowledge& knowledge) {

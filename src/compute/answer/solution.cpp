@@ -31,17 +31,18 @@ Dissolved dissolved_from(const Product& product, Concentration strength,
 
 SolutionDensity density_of(const Stock& stock, const std::vector<Dissolved>& dissolved) {
   if (stock.density)
-    return {*stock.density, *stock.density,
-            "density " + figure(in_grams_per_litre(*stock.density) / 1000, 3) +
-                " g per mL, as the description states"};
+    return {*stock.density,
+            *stock.density,
+            {{"density {1}, as the description states",
+              {figure(in_grams_per_litre(*stock.density) / 1000, 3) + " g per mL"}}}};
   SolutionDensity out = solution_density(dissolved);
   // What is diluted from something lighter than water can be as light, and then weighs more by
   // share.
   const auto& stronger = stock.stronger;
   if (stronger != nullptr && stronger->density && *stronger->density < out.least) {
     out.least = *stronger->density;
-    out.how += ", down to the " + figure(in_grams_per_litre(out.least) / 1000, 3) +
-               " g per mL of what it is diluted from";
+    out.how.push_back({", down to the {1} of what it is diluted from",
+                       {figure(in_grams_per_litre(out.least) / 1000, 3) + " g per mL"}});
   }
   return out;
 }

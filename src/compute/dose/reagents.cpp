@@ -116,13 +116,16 @@ const Reagent* find_reagent(std::string_view cas) {
   return nullptr;
 }
 
-std::string published_range(const Reagent& reagent) {
-  const auto words = [](const PublishedRatio& end) {
-    return significant_figure(in_grams_per_gram(end.ratio), 4) + " (" + std::string(end.basis) +
-           ')';
+Phrases published_range(const Reagent& reagent) {
+  std::vector<std::string> fills;
+  const auto add = [&](const PublishedRatio& end) {
+    fills.push_back(significant_figure(in_grams_per_gram(end.ratio), 4));
+    fills.emplace_back(end.basis);
   };
-  return reagent.most ? words(reagent.least) + " to " + words(*reagent.most)
-                      : words(reagent.least) + " and upwards";
+  add(reagent.least);
+  if (!reagent.most) return {{"{1} ({2}) and upwards", fills}};
+  add(*reagent.most);
+  return {{"{1} ({2}) to {3} ({4})", fills}};
 }
 
 RatioStands compared(MassPerMass ratio, const Reagent& reagent) {

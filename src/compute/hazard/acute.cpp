@@ -138,8 +138,8 @@ class AcuteRoute {
   void note_step(double left, double mixture) {
     RuleStep& step = step_;
     step.endpoint = endpoint_for(route_);
-    step.rule = "ATE of the mixture, " + words_of_route(route_) + ": " +
-                significant_figure(left, 4) + " over the sum of C / ATE";
+    step.rule = {{"ATE of the mixture, {1}: {2} over the sum of C / ATE",
+                  {words_of_route(route_), significant_figure(left, 4)}}};
     step.source = "CLP Annex I, 3.1.3.6";
     step.sum = mixture;
     step.unit = unit_of_route(route_);
@@ -176,11 +176,12 @@ void keep_worst_inhalation(std::vector<HazardClass>& classes) {
 
 // What a solution would do as mist, which it makes only when somebody sprays it.
 void note_mist(const Classifying& work) {
-  work.out.not_evaluated.emplace_back("its mist, because it is not said to be sprayed");
+  work.out.not_evaluated.push_back({{"its mist, because it is not said to be sprayed", {}}});
   for (const HazardPart& part : work.mixture.parts) {
     const HazardClass* listed = class_of(part, Endpoint::acute_inhalation);
     if (listed != nullptr && part.state_in_air() == Route::mist && reaches(percent(part.most), 0.1))
-      work.out.mist_open.push_back(part.name + " is " + listed->name + ' ' + listed->statement);
+      work.out.mist_open.push_back(
+          {"{1} is {2}", {part.name, listed->name + ' ' + listed->statement}});
   }
 }
 
@@ -197,7 +198,7 @@ bool takes_classes_of_source(const Classifying& work) {
     any = true;
     RuleStep step;
     step.endpoint = endpoint;
-    step.rule = "as its source classifies it";
+    step.rule = {{"as its source classifies it", {}}};
     step.source = part.known->source;
     count_in(step, part);
     step.sum = percent(part.most);

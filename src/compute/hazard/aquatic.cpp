@@ -11,7 +11,7 @@ namespace {
 struct Sums {
   std::array<double, 4> by_category{};  // 1 to 4
   std::array<double, 4> plain{};        // without M-factors
-  std::string figures;
+  Phrases figures;
 };
 
 Sums sums_of(const Classifying& work, Endpoint endpoint) {
@@ -28,13 +28,16 @@ Sums sums_of(const Classifying& work, Endpoint endpoint) {
     if (!reaches(percent(part.most), cut_off)) continue;
     out.by_category.at(category) += percent(part.most) * m;
     out.plain.at(category) += percent(part.most);
-    out.figures += (out.figures.empty() ? "" : "; ") + part.name + ' ' +
-                   percent_figure(percent(part.most)) + " category " + std::to_string(category + 1);
+    if (!out.figures.empty()) out.figures.push_back({"; ", {}});
+    out.figures.push_back(
+        {"{1} {2}, category {3}",
+         {part.name, percent_figure(percent(part.most)), std::to_string(category + 1)}});
     if (category > 0) continue;
-    out.figures += " M " + std::to_string(m);
+    out.figures.push_back({", M {1}", {std::to_string(m)}});
     if (!stated) {
-      work.out.notes.push_back("no M-factor is known for " + part.name + " (" +
-                               (acute ? "acute" : "long-term") + "); it is taken as 1");
+      work.out.notes.push_back({acute ? "no acute M-factor is known for {1}; it is taken as 1"
+                                      : "no long-term M-factor is known for {1}; it is taken as 1",
+                                {part.name}});
     }
   }
   return out;
@@ -46,12 +49,12 @@ bool tried(const Classifying& work, Endpoint endpoint, const Sums& sums, double 
            const std::string& statement) {
   RuleStep step;
   step.endpoint = endpoint;
-  step.rule = rule;
+  step.rule = {{rule, {}}};
   step.source = source;
   step.figures = sums.figures;
   step.sum = sum;
   step.limit = 25;
-  step.unit = "%";
+  step.unit = std::string("%");
   step.met = reaches(sum, 25);
   step.gives = name + ' ' + statement;
   if (step.met) work.out.classes.push_back({endpoint, name, statement, ""});
@@ -106,8 +109,8 @@ void chronic(const Classifying& work) {
 
 void classify_aquatic(const Classifying& work) {
   if (!work.book.environment) {
-    work.out.not_evaluated.emplace_back(
-        "hazards to the aquatic environment, which this rule book does not cover");
+    work.out.not_evaluated.push_back(
+        {{"hazards to the aquatic environment, which this rule book does not cover", {}}});
     return;
   }
   double unknown = 0;

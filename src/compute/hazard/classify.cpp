@@ -46,12 +46,12 @@ bool may_still_burn(const HazardClass& listed) {
 // Physical classes: a band of the ingredient may say; else those of a solid do not carry over to
 // its solution and cannot be calculated (CLP Annex I, part 2: tests on the mixture as supplied).
 void classify_physical(const Classifying& work) {
-  std::vector<std::string> carried;
+  Phrases carried;
   for (const HazardPart& part : work.mixture.parts) {
     if (const LimitBand* band = band_of(part, Endpoint::physical)) {
       RuleStep step;
       step.endpoint = Endpoint::physical;
-      step.rule = "own limits of " + part.name;
+      step.rule = {{"own limits of {1}", {part.name}}};
       step.source = part.known->source;
       count_in(step, part);
       step.sum = percent(part.most);
@@ -66,14 +66,13 @@ void classify_physical(const Classifying& work) {
     for (const HazardClass& listed : part.known->classes) {
       if (listed.endpoint != Endpoint::physical) continue;
       const bool banded = has_limits(part, Endpoint::physical);
-      const std::string words = part.name + " is " + listed.name + ' ' + listed.statement;
+      const Phrase words{"{1} is {2}", {part.name, listed.name + ' ' + listed.statement}};
       if ((work.mixture.as_supplied || !work.mixture.solution) && !banded) {
         work.out.classes.push_back(listed);
       } else {
         carried.push_back(words);
         if (may_still_burn(listed) && reaches(percent(part.most), 1))
-          work.out.may_burn.push_back(
-              {"{1} is {2}", {part.name, listed.name + ' ' + listed.statement}});
+          work.out.may_burn.push_back(words);
       }
     }
   }
@@ -83,9 +82,13 @@ void classify_physical(const Classifying& work) {
     return;
   }
   work.out.physical_open = true;
-  work.out.not_evaluated.push_back(
-      "physical hazards of the solution: they are found by tests, not by calculation" +
-      (carried.empty() ? "" : "; undiluted, " + all_of(carried)));
+  Phrases open = {
+      {"physical hazards of the solution: they are found by tests, not by calculation", {}}};
+  for (const Phrase& one : carried) {
+    open.push_back({open.size() == 1 ? "; undiluted, " : "; ", {}});
+    open.push_back(one);
+  }
+  work.out.not_evaluated.push_back(std::move(open));
 }
 
 // Strong acids and bases corrode below every limit of the sums; only the pH tells.
@@ -98,9 +101,9 @@ void mind_the_ph(const Classifying& work) {
   for (const HazardPart& part : work.mixture.parts) {
     if (part.acid || part.base) names.push_back(part.name);
   }
-  work.out.not_evaluated.push_back(
-      "extreme pH, because the pH is not stated" +
-      (names.empty() ? "" : "; " + all_of(names) + " can make it extreme"));
+  Phrases open = {{"extreme pH, because the pH is not stated", {}}};
+  if (!names.empty()) open.push_back({"; {1} can make it extreme", {list_of(names)}});
+  work.out.not_evaluated.push_back(std::move(open));
 }
 
 // What somebody states of an endpoint, in place of a sum.
@@ -108,9 +111,9 @@ void note_stated(const Classifying& work, Endpoint endpoint, const char* rule, c
                  const std::optional<HazardClass>& gives) {
   RuleStep step;
   step.endpoint = endpoint;
-  step.rule = rule;
+  step.rule = {{rule, {}}};
   step.source = source;
-  step.figures = "as the description states";
+  step.figures = {{"as the description states", {}}};
   step.tested = true;
   step.met = gives.has_value();
   step.gives = gives ? gives->name + ' ' + gives->statement : "no class";
@@ -186,8 +189,8 @@ constexpr double kSupplementFrom = 1;
 void supplement_of(const Classifying& work, const HazardPart& part, const HazardClass& listed) {
   // Corrosive to the airways: only as long as the mixture corrodes.
   if (listed.statement == "EUH071" && !has_statement(work.out, "H314")) {
-    work.out.notes.push_back("EUH071 of " + part.name +
-                             " is left away: the mixture is not classified as corrosive");
+    work.out.notes.push_back(
+        {"EUH071 of {1} is left away: the mixture is not classified as corrosive", {part.name}});
     return;
   }
   double limit = kSupplementFrom;
@@ -199,7 +202,7 @@ void supplement_of(const Classifying& work, const HazardPart& part, const Hazard
   }
   RuleStep step;
   step.endpoint = Endpoint::supplement;
-  step.rule = "ingredients with " + listed.statement;
+  step.rule = {{"ingredients with {1}", {listed.statement}}};
   step.source = source;
   count_in(step, part);
   step.sum = percent(part.most);
@@ -247,9 +250,9 @@ bool is_tested(const HazardMixture& mixture, Endpoint endpoint) {
 std::string percent_figure(double value) { return significant_figure(value, 3) + " %"; }
 
 void count_in(RuleStep& step, const HazardPart& part, const std::string& over) {
-  if (!step.figures.empty()) step.figures += " + ";
-  step.figures += part.name + ' ' + percent_figure(percent(part.most));
-  if (!over.empty()) step.figures += " / " + over;
+  if (!step.figures.empty()) step.figures.push_back({" + ", {}});
+  step.figures.push_back({"{1} {2}", {part.name, percent_figure(percent(part.most))}});
+  if (!over.empty()) step.figures.push_back({" / {1}", {over}});
   step.counted.push_back(part.name);
 }
 
@@ -294,13 +297,14 @@ void note_left_supplements(const Classifying& work) {
   for (const HazardPart& part : work.mixture.parts) {
     for (const HazardClass& listed : part.known->classes) {
       if (listed.endpoint != Endpoint::supplement) continue;
-      left.push_back(listed.statement + " of " + part.name);
+      left.push_back(listed.statement + " (" + part.name + ')');
       // The label says so too, as with classes that this book does not know.
       if (reaches(percent(part.most), kSupplementFrom)) work.out.not_covered.push_back(left.back());
     }
   }
   if (!left.empty())
-    work.out.notes.push_back("this rule book has no EUH statements; left away: " + all_of(left));
+    work.out.notes.push_back(
+        {"this rule book has no EUH statements; left away: {1}", {list_of(left)}});
 }
 
 // Annex VI is European law. HazCom lets a classifier depart from its own limits on data about the
@@ -312,9 +316,11 @@ void note_foreign_limits(const Classifying& work) {
     if (!part.known->limits.empty()) names.push_back(part.name);
   }
   if (!names.empty())
-    work.out.notes.push_back("the specific limits of " + all_of(names) +
-                             " are those of the entry or data sheet it was taken from, not of "
-                             "HazCom; they stand for data on the ingredient");
+    work.out.notes.push_back(
+        {"the specific limits of {1} are those of the entry or data sheet it was taken from, not "
+         "of "
+         "HazCom; they stand for data on the ingredient",
+         {list_of(names)}});
 }
 
 void classify_supplements(const Classifying& work) {

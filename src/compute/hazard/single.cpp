@@ -22,7 +22,7 @@ RuleStep step_for(const Rule& rule, const HazardPart& part, double limit,
                   const std::string& gives) {
   RuleStep step;
   step.endpoint = rule.endpoint;
-  step.rule = rule.words;
+  step.rule = {{rule.words, {}}};
   step.source = rule.source;
   count_in(step, part);
   step.sum = percent(part.most);
@@ -259,7 +259,7 @@ std::vector<std::string> not_covered(const Classifying& work, Endpoint first, En
     for (const HazardClass& listed : part.known->classes) {
       const bool between = listed.endpoint >= first && listed.endpoint <= last;
       if (between && reaches(percent(part.most), 0.1))
-        out.push_back(listed.name + " of " + part.name);
+        out.push_back(listed.name + " (" + part.name + ')');
     }
   }
   work.out.not_covered.insert(work.out.not_covered.end(), out.begin(), out.end());
@@ -274,8 +274,8 @@ void lasting_in_the_environment(const Classifying& work) {
   if (!work.book.classes_of_2023) {
     const auto left = not_covered(work, Endpoint::endocrine_health, Endpoint::vpvm);
     if (!left.empty())
-      work.out.notes.push_back("this rule book does not know " + all_of(left) +
-                               ", classes of the European Union");
+      work.out.notes.push_back(
+          {"this rule book does not know {1}, classes of the European Union", {list_of(left)}});
     return;
   }
   const auto endocrine = [](const HazardClass& c) { return is_category(c, '2') ? 1.0 : 0.1; };
@@ -309,7 +309,7 @@ void add_up(const Classifying& work, const Rule& rule, double generic, double cu
             const std::string& name, const std::string& statement) {
   RuleStep step;
   step.endpoint = rule.endpoint;
-  step.rule = rule.words;
+  step.rule = {{rule.words, {}}};
   step.source = rule.source;
   step.limit = 1;
   step.gives = name + ' ' + statement;
@@ -391,8 +391,8 @@ void classify_additive_effects(const Classifying& work) {
   add_up(work, {Endpoint::aspiration, "aspiration, sum of C / limit", "CLP Annex I, 3.10.3.3"}, 10,
          1, "Asp. Tox. 1", "H304");
   if (work.out.classes.size() > before)
-    work.out.notes.emplace_back(
-        "the viscosity is not known; it is taken to be low enough for aspiration");
+    work.out.notes.push_back(
+        {"the viscosity is not known; it is taken to be low enough for aspiration", {}});
 }
 
 }  // namespace dosewright

@@ -78,7 +78,7 @@ RuleStep ratio_step(const Classifying& work, Endpoint endpoint, const LimitOf& l
   return step;
 }
 
-void keep(const Classifying& work, RuleStep step, std::string rule, std::string source,
+void keep(const Classifying& work, RuleStep step, Phrases rule, std::string source,
           const std::string& name, const std::string& statement) {
   step.rule = std::move(rule);
   step.source = std::move(source);
@@ -87,8 +87,10 @@ void keep(const Classifying& work, RuleStep step, std::string rule, std::string 
   if (!step.figures.empty()) work.out.steps.push_back(std::move(step));
 }
 
-std::string way(bool conservative) {
-  return conservative ? ", the largest of C / limit (non-additive)" : ", sum of C / limit";
+// "skin corrosive ingredients, sum of C / limit".
+Phrases in_a_way(const char* ingredients, bool conservative) {
+  return {{ingredients, {}},
+          {conservative ? ", the largest of C / limit (non-additive)" : ", sum of C / limit", {}}};
 }
 
 // --- skin
@@ -123,7 +125,7 @@ bool corrosive(const Classifying& work, const Generic& generic) {
     // The weaker sub-categories only say something when they are met, or when none is.
     const bool last = least == 0;
     if (!step.met && !last) continue;
-    keep(work, step, "skin corrosive ingredients" + way(work.conservative),
+    keep(work, step, in_a_way("skin corrosive ingredients", work.conservative),
          skin_table(work.conservative), name, "H314");
     if (step.met) return true;
   }
@@ -209,9 +211,12 @@ void note_milder_limits(const Classifying& work) {
     if (has_limits(part, Endpoint::skin)) names.push_back(part.name);
   }
   if (names.empty()) return;
-  std::string words = "the pH goes before the limits of " + all_of(names) +
-                      ", which may give a milder class: that is the safe side";
-  if (!among(work.out.notes, words)) work.out.notes.push_back(std::move(words));
+  Phrase words{
+      "the pH goes before the limits of {1}, which may give a milder class: that is the safe side",
+      {list_of(names)}};
+  const bool said = std::any_of(work.out.notes.begin(), work.out.notes.end(),
+                                [&](const Phrase& one) { return one.pattern == words.pattern; });
+  if (!said) work.out.notes.push_back(std::move(words));
 }
 
 RuleStep ph_step(const Classifying& work, Endpoint endpoint) {
@@ -222,7 +227,7 @@ RuleStep ph_step(const Classifying& work, Endpoint endpoint) {
   step.at_most = step.sum <= 7;
   step.unit = "pH";
   step.met = is_extreme(step.sum);
-  step.figures = "pH " + figure(step.sum, 2);
+  step.figures = {{"pH {1}", {figure(step.sum, 2)}}};
   // What makes it so must be named on the label.
   for (const HazardPart& part : work.mixture.parts) {
     const bool strong =
@@ -238,7 +243,7 @@ bool decided_by_ph(const Classifying& work, Endpoint endpoint) {
   if (!work.mixture.ph) return false;
   const bool skin = endpoint == Endpoint::skin;
   const RuleStep step = ph_step(work, endpoint);
-  keep(work, step, "pH of the solution, at most 2 or at least 11.5",
+  keep(work, step, {{"pH of the solution, at most {1} or at least {2}", {"2", "11.5"}}},
        skin ? "CLP Annex I, 3.2.3.1.2" : "CLP Annex I, 3.3.3.1.2",
        skin ? "Skin Corr. 1" : "Eye Dam. 1", skin ? "H314" : "H318");
   if (step.met) note_milder_limits(work);
@@ -264,13 +269,13 @@ void classify_skin(const Classifying& work) {
   const RuleStep irritant = ratio_step(
       work, Endpoint::skin, [&](const HazardPart& part) { return irritant_limit(part, generic); },
       !work.conservative);
-  keep(work, irritant, "skin irritant and corrosive ingredients" + way(work.conservative),
+  keep(work, irritant, in_a_way("skin irritant and corrosive ingredients", work.conservative),
        skin_table(work.conservative), "Skin Irrit. 2", "H315");
   if (irritant.met || !work.book.skin_3) return;
   const RuleStep mild = ratio_step(
       work, Endpoint::skin, [&](const HazardPart& part) { return mild_limit(part, generic); },
       !work.conservative);
-  keep(work, mild, "mildly irritant ingredients" + way(work.conservative),
+  keep(work, mild, in_a_way("mildly irritant ingredients", work.conservative),
        "UN GHS Table 3.2.3, from memory", "Skin Irrit. 3", "H316");
 }
 
@@ -288,9 +293,10 @@ void classify_eye(const Classifying& work) {
   // What corrodes the skin damages the eyes (3.3.2.1.2.2), whatever the sum says.
   if (corrosive_mixture && !damage.met) {
     damage.met = true;
-    damage.figures += damage.figures.empty() ? "skin corrosive" : "; skin corrosive";
+    if (!damage.figures.empty()) damage.figures.push_back({"; ", {}});
+    damage.figures.push_back({"skin corrosive", {}});
   }
-  keep(work, damage, "eye damaging and skin corrosive ingredients" + way(work.conservative),
+  keep(work, damage, in_a_way("eye damaging and skin corrosive ingredients", work.conservative),
        eye_table(work.conservative), "Eye Dam. 1", "H318");
   if (damage.met) return;
   const RuleStep irritant = ratio_step(
@@ -304,7 +310,7 @@ void classify_eye(const Classifying& work) {
     statement = only_2b(work) ? "H320" : "H319";
   }
   keep(work, irritant,
-       "eye irritant, eye damaging and skin corrosive ingredients" + way(work.conservative),
+       in_a_way("eye irritant, eye damaging and skin corrosive ingredients", work.conservative),
        eye_table(work.conservative), name, statement);
 }
 

@@ -213,19 +213,27 @@ SolutionDensity solution_density(const std::vector<Dissolved>& dissolved, Temper
       anhydrous += in_grams_per_litre(one.strength) * as_ratio(one.anhydrous);
     solutes = share(std::min(1.0, anhydrous / ((low + high) / 2)));
   }
-  SolutionDensity out{grams_per_litre(low), grams_per_litre(high), ""};
-  std::string unknown;
+  SolutionDensity out{grams_per_litre(low), grams_per_litre(high), {}};
+  std::vector<std::string> unknown;
   bool measured = false;
   for (const Dissolved& one : dissolved) {
     measured = measured || (one.takes_up && !one.liquid);
-    if (!taken_up(one, solutes, at).known) unknown += (unknown.empty() ? "" : ", ") + one.name;
+    if (!taken_up(one, solutes, at).known) unknown.push_back(one.name);
   }
-  const std::string range = figure(low / 1000, 3) +
-                            (high - low > 0.5 ? " to " + figure(high / 1000, 3) : "") + " g per mL";
-  out.how = "density " + range + " at " + figure(in_degrees_celsius(at), 0) + " °C" +
-            (unknown.empty() ? (measured ? ", from the displacement that the description states"
-                                         : ", by the model of Laliberté (2009)")
-                             : ", bounded: no density data for " + unknown);
+  const std::string degrees = figure(in_degrees_celsius(at), 0) + " °C";
+  const std::string upper = figure(high / 1000, 3) + " g per mL";
+  if (high - low > 0.5) {
+    out.how = {{"density {1} to {2} at {3}", {figure(low / 1000, 3), upper, degrees}}};
+  } else {
+    out.how = {{"density {1} at {2}", {figure(low / 1000, 3) + " g per mL", degrees}}};
+  }
+  if (!unknown.empty()) {
+    out.how.push_back({", bounded: no density data for {1}", {list_of(unknown)}});
+  } else {
+    out.how.push_back({measured ? ", from the displacement that the description states"
+                                : ", by the model of Laliberté (2009)",
+                       {}});
+  }
   return out;
 }
 
