@@ -10,6 +10,10 @@ namespace {
 
 constexpr double kProofLength = 100;  // mm; the bar that proves a print true
 
+// A subtitle that would have to be made smaller than this is broken into lines.
+constexpr double kLeastOnOneLine = 0.85;
+constexpr std::size_t kMostSubtitleLines = 3;
+
 }  // namespace
 
 ChartFrame::ChartFrame(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
@@ -67,8 +71,9 @@ bool ChartFrame::lying_strips() const { return !content_.code; }
 
 void ChartFrame::measure_frame() {
   const Type title = title_type();
+  wrap_subtitle();
   head_ = margin_ + std::max(cap(title), code_height());
-  if (!content_.subtitle.empty()) head_ += type(style_.subtitle).size * 1.45;
+  head_ += subtitle_height();
   head_ += head_air();
   rule_y_ = head_;
   head_ += heading_height();
@@ -78,6 +83,21 @@ void ChartFrame::measure_frame() {
   foot_ = text().size * 1.7 + text().size * 1.2 * static_cast<double>(match_.size()) +
           small().size * 0.6 + small().size * 1.25 * static_cast<double>(words_.size()) + 7 +
           small().size * 2.6 + margin_;
+}
+
+void ChartFrame::wrap_subtitle() {
+  const Type wanted = type(style_.subtitle);
+  subtitle_.clear();
+  if (content_.subtitle.empty()) return;
+  subtitle_ = {content_.subtitle};
+  if (wide(content_.subtitle, wanted) * kLeastOnOneLine <= title_room()) return;
+  auto lines = wrapped(measurer_, content_.subtitle, wanted, title_room());
+  if (!lines.empty() && lines.size() <= kMostSubtitleLines) subtitle_ = std::move(lines);
+}
+
+double ChartFrame::subtitle_height() const {
+  if (subtitle_.empty()) return 0;
+  return type(style_.subtitle).size * (1.45 + 1.2 * static_cast<double>(subtitle_.size() - 1));
 }
 
 double ChartFrame::least_size(Face face) const {
@@ -114,8 +134,7 @@ double ChartFrame::code_height() const {
   const Type date{least_size(Face::regular), Face::regular};
   const double code = content_.code ? cap(text()) + text().size * 0.7 + cap(code_type()) : 0;
   const double dated = shows_date() ? (code > 0 ? date.size * 0.5 : 0) + cap(date) : 0;
-  const double own_lines = content_.subtitle.empty() ? 0 : type(style_.subtitle).size * 1.45;
-  return code + dated - own_lines;
+  return code + dated - subtitle_height();
 }
 
 // From the last baseline of the head to its rule: what hangs below a line must not touch it.
@@ -188,17 +207,19 @@ bool ChartFrame::frame_fits() const {
   // No sentence of the foot may be lost.
   if (match_.empty() || words_.empty()) return false;
   return !shrinks_too_far(title_type(), content_.title, title_room()) &&
-         !shrinks_too_far(type(style_.subtitle), content_.subtitle, title_room()) &&
+         (subtitle_.size() > 1 ||
+          !shrinks_too_far(type(style_.subtitle), content_.subtitle, title_room())) &&
          !shrinks_too_far(small(), content_.foot, foot_room());
 }
 
 void ChartFrame::draw_head(Pen& pen) const {
   const Type title = fitted(title_type(), content_.title, title_room());
   pen.text({left_, margin_ + cap(title_type())}, title, content_.title);
-  const double subtitle_y = rule_y_ - head_air();
-  if (!content_.subtitle.empty())
-    pen.text({left_, subtitle_y}, fitted(type(style_.subtitle), content_.subtitle, title_room()),
-             content_.subtitle);
+  double subtitle_y = rule_y_ - head_air() - subtitle_height() + type(style_.subtitle).size * 1.45;
+  for (const std::string& line : subtitle_) {
+    pen.text({left_, subtitle_y}, fitted(type(style_.subtitle), line, title_room()), line);
+    subtitle_y += type(style_.subtitle).size * 1.2;
+  }
   if (content_.code) {
     const Type code = code_type();
     const Type caption = text();

@@ -106,6 +106,10 @@ class ChartFrame {
   [[nodiscard]] double foot_room() const;
   void draw_proof_bar(Pen& pen, double y) const;
 
+  void wrap_subtitle();
+  [[nodiscard]] double subtitle_height() const;
+
+  std::vector<std::string> subtitle_;  // one line, made smaller, or several at full size
   std::vector<std::string> match_;
   std::vector<std::string> words_;
 };

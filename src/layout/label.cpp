@@ -340,7 +340,7 @@ LayoutProblem too_small(const Fitter& fitter, const LabelContent& content, const
   if (fitter.below_lawful_size(plan)) {
     problem.message += ": a container of " + volume_text(content.capacity) + " wants at least " +
                        size_text(fitter.law().long_side, fitter.law().short_side) +
-                       " (CLP Annex I, Table 1.3)";
+                       " (CLP Annex I, Table 1.3, which is kept here for every bottle)";
   } else {
     problem.message +=
         " and its hazard text at an x-height of " + figure(fitter.law().x_height, 1) + " mm";

@@ -21,7 +21,7 @@ std::string law_words(const std::string& source, const Words& w) {
   std::string out;
   for (const std::string& piece : split(source, ',')) {
     std::string part = trimmed(piece);
-    for (const char* kind : {"Annex", "Table", "Article"}) {
+    for (const char* kind : {"Annex", "Table", "Article", "chapter", "Appendix"}) {
       const std::string word = std::string(kind) + ' ';
       const std::size_t at = part.find(word);
       if (at == std::string::npos) continue;
@@ -133,7 +133,9 @@ SheetBlock label_lines(const HazardAnswer& answer, const Words& w) {
     return std::any_of(classes.begin(), classes.end(),
                        [&](const HazardClass& c) { return c.statement == code; });
   };
-  if (has("H400") && has("H411"))
+  const bool joined = std::any_of(said.hazards.begin(), said.hazards.end(),
+                                  [](const PrintedStatement& one) { return one.code == "H410"; });
+  if (has("H400") && has("H411") && joined)
     block.paragraphs.push_back(w.say("H400 and H411 together are said as H410."));
   for (const auto* list : {&said.hazards, &said.supplements, &said.precautions}) {
     for (const PrintedStatement& one : *list)

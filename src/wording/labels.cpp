@@ -99,7 +99,8 @@ void add_computed(const HazardAnswer& answer, const Words& w, LabelContent& out)
       block.hazards.empty() && block.supplements.empty() && !answer.found.unclassified.empty();
   if (nothing_known) {
     out.signal = w.say("Hazards not assessed");
-    out.hazard_lines = {w.say("Nobody has worked out what this can do. Treat it as harmful.")};
+    out.hazard_lines = {
+        w.say("What this can do at this strength has not been worked out. Treat it as harmful.")};
     out.precautions = w.say("Wear gloves and eye protection.") + ' ' +
                       w.say("Read the suppliers' safety data sheets before use.");
     return;
@@ -350,10 +351,9 @@ LabelContent label_content(const RoomAnswer& answers, const LabelRequest& reques
   if (!request.earlier.empty() && request.earlier != figures_of(out).back().figure)
     out.warning_lines.push_back(w.say("Its earlier label said: {1}", {request.earlier}));
   if (const auto& quarrel = label.stock->quarrel)
-    out.warning_lines.push_back(
-        w.say("{1} and {2} are both in it and must not meet: {3}. Do not mix this.",
-              {capitalised(quarrel->one->name), quarrel->other->name,
-               w.say(quarrel->why->because)}));
+    out.warning_lines.push_back(w.say(
+        "{1} and {2} are both in it and must not meet: {3}. Do not mix this.",
+        {capitalised(quarrel->one->name), quarrel->other->name, w.say(quarrel->why->because)}));
   for (std::string& line : mixing_warnings(stock.never_mix_with, label.stock->clashes, w))
     out.warning_lines.push_back(std::move(line));
   if (label.container->held_food) {

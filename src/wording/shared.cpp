@@ -337,6 +337,9 @@ std::vector<std::string> unknown_lines(const HazardAnswer& answer, const Words& 
         w.say("Contains {1} of components with unknown hazards to the aquatic environment.",
               {percent_up(found.unknown_aquatic)}));
   }
+  if (!found.m_open.empty())
+    out.push_back(w.say("Can harm water life more than stands here: no M-factor of {1} is known.",
+                        {w.all_of(found.m_open)}));
   if (!found.not_covered.empty())
     out.push_back(w.say("Not covered by these rules: {1}.", {w.all_of(found.not_covered)}));
   if (may_be_corrosive(answer))

@@ -540,3 +540,27 @@ TEST_CASE("a strength that is stated classifies, and a name of the trade is not 
                  "source: its sheet}"),
              Catch::Contains("write it behind, as in EUH208 (formaldehyde)"));
 }
+
+TEST_CASE("a strength that is stated counts, and what nobody says of the rest is unknown") {
+  const testing::TemporaryFolder folder;
+  const auto told = [&](const std::string& product, const std::string& hazards) {
+    testing::write_file(folder / "room.yaml",
+                        "room: {name: R, emergency: Doctor 555 0100}\nproducts:\n  p:\n" + product +
+                            "stocks:\n  s:\n    name: S\n    recipe: {p: 500 mL}\n    water to: 1 "
+                            "L\n    dose: {give: 1 mL per 10 L}\n" +
+                            hazards);
+    const auto run = testing::program("hazards '" + (folder / "room.yaml") + "' --stock s");
+    return run.out + run.err;
+  };
+  const std::string fluid =
+      "    name: glutaraldehyde\n    cas: 111-30-8\n    form: liquid\n    density: 1.01 g/mL\n";
+  // CLP Annex VI, 605-022-00-X: half of 2 % is in the band of H335, and gives no skull.
+  const std::string weak = told(fluid + "    active: 2 %\n", "");
+  INFO(weak);
+  CHECK_THAT(weak, Catch::Contains("H335") && !Catch::Contains("GHS06"));
+  CHECK_THAT(weak, Catch::Contains("Nobody has said what the rest of glutaraldehyde can do."));
+  CHECK_THAT(told(fluid, ""), Catch::Contains("GHS06"));
+  const std::string stated = told(fluid, "    hazards: {not classified: true, source: a}\n");
+  INFO(stated);
+  CHECK_THAT(stated, Catch::Contains("it is stated as not classified, and the calculation gives"));
+}

@@ -67,7 +67,8 @@ std::set<std::string> phrases_in_the_source() {
   for (const char* file : {"src/app/reprint_command.cpp", "src/app/contents.cpp"})
     collect(file, call, out);
   for (const char* file :
-       {"src/app/survey.cpp", "src/compute/answer/findings.cpp", "src/compute/answer/chemistry.cpp",
+       {"src/app/survey.cpp", "src/compute/answer/findings.cpp",
+        "src/compute/answer/hazard_findings.cpp", "src/compute/answer/chemistry.cpp",
         "src/compute/answer/identity.cpp", "src/compute/answer/solution.cpp",
         "src/compute/answer/hazards.cpp", "src/compute/dose/reagents.cpp",
         "src/compute/hazard/acute.cpp", "src/compute/hazard/aquatic.cpp",
@@ -344,7 +345,8 @@ TEST_CASE("words: nothing that the program says itself stays English") {
     const std::regex point("[0-9]\\.[0-9]");
     INFO(name);
     std::smatch found;
-    if (std::regex_search(figures, found, point)) CHECK(text.find(found.str()) != std::string::npos);
+    if (std::regex_search(figures, found, point))
+      CHECK(text.find(found.str()) != std::string::npos);
     ++rooms;
   }
   CHECK(rooms == 4);

@@ -70,7 +70,9 @@ struct MixtureClasses {
   std::vector<RuleStep> steps;
   std::vector<Endpoint> without;          ///< no ingredient is classified for these
   std::vector<UnknownToxicity> unknown;   ///< must be said on the label
-  Share unknown_aquatic;                  ///< of unknown hazard to the aquatic environment
+    Share unknown_aquatic;                   ///< of unknown hazard to the aquatic environment
+  std::vector<std::string> m_open;         ///< ingredients whose M-factor could make it graver
+
   std::vector<std::string> unclassified;  ///< names of ingredients nobody has classified
   std::vector<Phrases> not_evaluated;     ///< sentences without a full stop
   bool physical_open = false;             ///< physical hazards are among them

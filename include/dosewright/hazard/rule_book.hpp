@@ -17,6 +17,7 @@ struct RuleBook {
   bool acute_5 = false;          ///< acute toxicity has a category 5
   bool skin_3 = false;           ///< mild skin irritation is a category
   bool eye_split = false;        ///< eye irritation is 2A or 2B
+  bool aspiration_2 = false;     ///< aspiration has a category 2
   bool environment = true;       ///< aquatic hazards are covered
   bool weak_aquatic = false;     ///< Aquatic Acute 2 and 3
   bool supplements = true;       ///< EUH statements

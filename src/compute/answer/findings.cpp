@@ -38,13 +38,6 @@ std::string rounded_text(Portion portion, bool up) {
   return significant_figure(rounded_outward(portion.stored(), 4, up), 4) + unit;
 }
 
-// A percentage rounded up to three figures.
-std::string percent_above(Share part) {
-  const double value = as_ratio(part) * 100;
-  const double unit = value >= 100 ? 1 : 0.1;
-  return significant_figure(std::ceil(value / unit - 1e-6) * unit, 4) + " %";
-}
-
 std::string coarse_words(const StockAnswer& stock, const DoseAnswer& dose) {
   std::string out = "the tools can be off by " + percent_above(tool_share(dose)) +
                     " of the dose of " + portion_text(dose.exact);
@@ -145,9 +138,7 @@ class Findings {
   void look_at(const StockAnswer& answer) {
     const Stock& stock = *answer.stock;
     look_at_quarrel(answer);
-    if (stock.hazards.assessment == Hazards::Assessment::computed) look_at_computed(answer);
-    look_at_wording(answer);
-    look_at_overrules(answer);
+    collect_hazards(*answers_.room, answer, answers_.sources->knowledge, answers_.problems);
     look_at_strength(answer);
     collect_chemistry(*answers_.room, answer, answers_.sources->knowledge, answers_.problems);
     look_at_limits(answer);
@@ -159,81 +150,6 @@ class Findings {
             {percent_above(strength), percent_text(stock.dose.tolerance)}}},
           "weigh or measure more exactly, name weighed with: and made up in:, or widen tolerance:");
     }
-  }
-
-  // What the calculation lacks: an unknown is said, never taken for harmless.
-  void look_at_computed(const StockAnswer& answer) {
-    const Stock& stock = *answer.stock;
-    const MixtureClasses& found = answer.hazards.found;
-    if (!found.unclassified.empty()) {
-      tell(stock.origin,
-           {{"the hazards of this stock have not been assessed: nothing is known of {1}",
-             {list_of(found.unclassified)}}},
-           name_hint(answer) +
-               "add hazards: to the product, with the classes of the supplier's safety data sheet "
-               "and the name of that sheet as source:");
-    }
-    for (const std::string& name : answer.hazards.unknown_weight) {
-      if (among(found.unclassified, name)) continue;
-      add(Severity::error, stock.origin,
-          "the hazard rules go by weight, and " + name + " is measured by volume",
-          "add density: to the product, such as 1.08 g/mL, or write its amount in grams");
-    }
-    for (const Phrase& outdated : answer.hazards.outdated)
-      tell(stock.origin, {outdated},
-           "give the classes of the supplier's safety data sheet under hazards: of the product");
-    if (!answer.hazards.at_upper_end.empty()) {
-      tell(stock.origin,
-           {{"where the strength's error of {1} is on the strong side, it would also be {2}",
-             {percent_above(answer.hazards.strength_error), list_of(answer.hazards.at_upper_end)}}},
-           "weigh and make up more exactly, mix it weaker, or state the hazards under hazards:");
-    }
-    if (!found.may_burn.empty()) {
-      Phrases burns = {{"whether the solution burns is not known: undiluted, ", {}}};
-      for (const Phrase& one : found.may_burn) {
-        if (burns.size() > 1) burns.push_back({", ", {}});
-        burns.push_back(one);
-      }
-      tell(stock.origin, std::move(burns),
-           "ask its supplier, and write hazards: with tested: {physical: none, source: …} or the "
-           "class below it");
-    }
-    look_at_ph(answer);
-  }
-
-  // The known names nearest to those of which nothing is known.
-  [[nodiscard]] std::string name_hint(const StockAnswer& answer) const {
-    for (const Ingredient& ingredient : answer.stock->recipe) {
-      const Product& product = *find(answers_.room->products, ingredient.product);
-      const bool unknown = among(answer.hazards.found.unclassified, product.name);
-      const std::string near = nearest_name(product, answers_.sources->knowledge);
-      const bool is_known = known_as(answers_.sources->knowledge, product.name) != nullptr;
-      if (unknown && !is_known && product.cas.empty() && !near.empty()) return near + " Else ";
-    }
-    return "";
-  }
-
-  void look_at_ph(const StockAnswer& answer) {
-    if (!answer.hazards.found.ph_open) return;
-    for (const HazardPart& part : answer.hazards.mixture.parts) {
-      if (!part.acid && !part.base) continue;
-      tell(answer.stock->origin,
-           {{"the pH of this stock is not known, and {1} can make it corrosive at any strength",
-             {part.name}}},
-           "measure it and write hazards: with ph: below it");
-      return;
-    }
-  }
-
-  // A statement that the label's language lacks would be missing without a trace.
-  void look_at_wording(const StockAnswer& answer) {
-    std::vector<std::string> missing = answer.hazards.block.untranslated;
-    if (missing.empty()) return;
-    std::sort(missing.begin(), missing.end());
-    missing.erase(std::unique(missing.begin(), missing.end()), missing.end());
-    add(Severity::error, answer.stock->origin,
-        "the label's language has no wording for " + all_of(missing),
-        "choose another hazard language: in room:");
   }
 
   void look_at_limits(const StockAnswer& answer) {
@@ -251,21 +167,6 @@ class Findings {
               rate_text(*rule.floor, true),
           "a chart below the floor is not printed: mend " + rule.target_key +
               ":, the recipe, or at least:");
-    }
-  }
-
-  void look_at_overrules(const StockAnswer& answer) {
-    const Hazards& hazards = answer.stock->hazards;
-    if (!answer.hazards.block.left_out.empty()) {
-      tell(hazards.origin,
-           {{"the statements call for {1}, which the description overrules",
-             {list_of(answer.hazards.block.left_out)}}},
-           "take signal: and pictograms: out, unless the safety data sheet for this strength says "
-           "so");
-    }
-    if (!hazards.statements.empty() && hazards.precautions.empty()) {
-      tell(hazards.origin, {{"hazard statements without precautions", {}}},
-           "add precautions: from the safety data sheet, such as [P264, P280: eye protection]");
     }
   }
 
@@ -550,11 +451,6 @@ class Findings {
 };
 
 }  // namespace
-
-Diagnostic said_finding(const Origin& origin, Phrases message, std::string hint) {
-  return {Severity::finding,   origin.place,    origin.path,
-          in_english(message), std::move(hint), std::move(message)};
-}
 
 std::vector<std::string> dose_warnings(const StockAnswer& stock, const DoseAnswer& dose) {
   std::vector<std::string> out;

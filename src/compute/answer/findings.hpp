@@ -8,6 +8,14 @@ namespace dosewright {
 /// Adds to `answers.problems` whatever the stocks and documents of the room give rise to.
 void collect_findings(RoomAnswer& answers);
 
+/// Adds what the hazards of a stock give rise to: what the calculation lacks, what the description
+/// overrules, what the label's language cannot say.
+void collect_hazards(const Room& room, const StockAnswer& stock, const Knowledge& knowledge,
+                     Diagnostics& out);
+
+/// A percentage rounded up to three figures.
+[[nodiscard]] std::string percent_above(Share part);
+
 /// A finding that pages say too, in their language.
 [[nodiscard]] Diagnostic said_finding(const Origin& origin, Phrases message, std::string hint);
 

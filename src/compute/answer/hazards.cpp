@@ -39,11 +39,13 @@ bool asks_for_a_name(const RuleStep& step) {
   }
 }
 
-// What is sold in several strengths and has the hazards of the table is the chemical itself by
-// this part, and water.
+// A liquid that has the hazards of the table is the chemical itself by this part. The rest is water
+// where such solutions are what is sold (Note B of CLP Annex VI); else nobody has said.
 std::optional<Share> held_by(const Product& product, const Substance* substance) {
   const bool by_table = product.hazards.state == Classification::State::unknown;
-  if (substance == nullptr || substance->named_by_strength.empty() || !by_table) return {};
+  const bool classified =
+      substance != nullptr && substance->hazards.state == Classification::State::classified;
+  if (!classified || !by_table) return {};
   return product.form == Product::Form::liquid ? product.active : std::nullopt;
 }
 
@@ -120,6 +122,8 @@ class PartsMaker {
   void add_one(const Product& product, Share least, Share most) {
     const Substance* substance = substance_of(product, sources_.knowledge);
     const std::optional<Share> holds = held_by(product, substance);
+    const Share whole_least = least;
+    const Share whole_most = most;
     if (holds) {
       least = least * as_ratio(*holds);
       most = most * as_ratio(*holds);
@@ -144,6 +148,11 @@ class PartsMaker {
       take_default(*substance, part);
     }
     out_.mixture.parts.push_back(part);
+    if (!holds || !substance->named_by_strength.empty() || *holds >= share(1)) return;
+    HazardPart rest = blank("rest of " + product.id, "the rest of " + product.name);
+    rest.least = whole_least * (1 - as_ratio(*holds));
+    rest.most = whole_most * (1 - as_ratio(*holds));
+    out_.mixture.parts.push_back(rest);
   }
 
   void take_default(const Substance& substance, HazardPart& part) {

@@ -1,11 +1,34 @@
 // Hazards to the aquatic environment: summation with M-factors (CLP Annex I, Tables 4.1.1, 4.1.2).
+#include <algorithm>
 #include <array>
 
 #include "classifier.hpp"
+#include "dosewright/base/text.hpp"
 
 namespace dosewright {
 
 namespace {
+
+// An ingredient of category 1 whose M-factor nobody gives counts as M 1. From this share on it
+// could be of category 1 by itself with an M of 1,000; a higher one is rare (ours).
+constexpr double kOpenFrom = 0.025;
+
+void note_open_factor(const Classifying& work, const HazardPart& part, bool acute) {
+  if (!reaches(percent(part.most), kOpenFrom)) return;
+  work.out.notes.push_back({acute ? "no acute M-factor is known for {1}; it is taken as 1"
+                                  : "no long-term M-factor is known for {1}; it is taken as 1",
+                            {part.name}});
+  if (!among(work.out.m_open, part.name)) work.out.m_open.push_back(part.name);
+}
+
+// What is of the gravest category already cannot be graver.
+void forget_open_factors(const Classifying& work) {
+  const auto has = [&](const char* name) {
+    return std::any_of(work.out.classes.begin(), work.out.classes.end(),
+                       [&](const HazardClass& one) { return one.name == name; });
+  };
+  if (has("Aquatic Chronic 1")) work.out.m_open.clear();
+}
 
 // Percentages, M-weighted for category 1, of the ingredients in each category.
 struct Sums {
@@ -23,6 +46,7 @@ Sums sums_of(const Classifying& work, Endpoint endpoint) {
     const auto category = static_cast<std::size_t>(listed->name.back() - '1');
     const auto& stated = acute ? part.known->m_acute : part.known->m_chronic;
     const int m = category == 0 ? stated.value_or(1) : 1;
+    if (category == 0 && !stated) note_open_factor(work, part, acute);
     // Table 1.1: category 1 counts from 0.1 % over its M-factor, the others from 1 %.
     const double cut_off = category == 0 ? 0.1 / m : 1;
     if (!reaches(percent(part.most), cut_off)) continue;
@@ -34,11 +58,6 @@ Sums sums_of(const Classifying& work, Endpoint endpoint) {
          {part.name, percent_figure(percent(part.most)), std::to_string(category + 1)}});
     if (category > 0) continue;
     out.figures.push_back({", M {1}", {std::to_string(m)}});
-    if (!stated) {
-      work.out.notes.push_back({acute ? "no acute M-factor is known for {1}; it is taken as 1"
-                                      : "no long-term M-factor is known for {1}; it is taken as 1",
-                                {part.name}});
-    }
   }
   return out;
 }
@@ -120,6 +139,7 @@ void classify_aquatic(const Classifying& work) {
   }
   acute(work);
   chronic(work);
+  forget_open_factors(work);
   work.out.unknown_aquatic = share(unknown / 100);
 }
 

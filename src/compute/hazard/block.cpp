@@ -33,7 +33,9 @@ bool is_irritation(const std::string& code) {
 // optional, the flame or the skull the gas cylinder: what is optional is left away.
 bool is_suppressed(const Reason& reason, const std::vector<Reason>& reasons) {
   const std::string& sign = reason.first;
-  if (sign == "GHS02" || sign == "GHS03") return any_with(reasons, "GHS01");
+  // Of H241 both are compulsory (Tables 2.8.3 and 2.15.3).
+  if (sign == "GHS02" || sign == "GHS03")
+    return any_with(reasons, "GHS01") && reason.second != "H241";
   if (sign == "GHS04") return any_with(reasons, "GHS02") || any_with(reasons, "GHS06");
   if (sign != "GHS07") return false;
   if (any_with(reasons, "GHS06")) return true;
@@ -60,6 +62,36 @@ std::string word_in_language(const std::string& signal, const StatementBook& boo
 bool has(const Classes& classes, std::string_view statement) {
   return std::any_of(classes.begin(), classes.end(),
                      [&](const HazardClass& c) { return c.statement == statement; });
+}
+
+// Whether another statement says the same and more (CLP Article 27; UN GHS 1.4.10.5.3.3). Of one
+// effect the lower number is the graver.
+bool is_repetition(const std::string& code, const std::vector<std::string>& codes) {
+  using Codes = std::vector<std::string>;
+  static const std::vector<std::pair<std::string, Codes>> says_more = {
+      {"H300", {"H301", "H302", "H303"}},
+      {"H301", {"H302", "H303"}},
+      {"H302", {"H303"}},
+      {"H310", {"H311", "H312", "H313"}},
+      {"H311", {"H312", "H313"}},
+      {"H312", {"H313"}},
+      {"H330", {"H331", "H332", "H333"}},
+      {"H331", {"H332", "H333"}},
+      {"H332", {"H333"}},
+      {"H314", {"H315", "H316", "H318", "H319", "H320"}},
+      {"H315", {"H316"}},
+      {"H318", {"H319", "H320"}},
+      {"H319", {"H320"}},
+      {"H340", {"H341"}},
+      {"H350", {"H351"}},
+      {"H304", {"H305"}},
+      {"H400", {"H401", "H402"}},
+      {"H410", {"H400", "H401", "H402", "H411", "H412", "H413"}},
+      {"H411", {"H401", "H402", "H412", "H413"}},
+      {"H412", {"H402", "H413"}}};
+  return std::any_of(says_more.begin(), says_more.end(), [&](const auto& one) {
+    return among(one.second, code) && among(codes, one.first);
+  });
 }
 
 // --- computed
@@ -103,19 +135,17 @@ class Composer {
   }
 
   // Without what another statement says already, in the order of their codes.
-  [[nodiscard]] static Classes without_repetition(const Classes& classes) {
+  [[nodiscard]] Classes without_repetition(const Classes& classes) const {
     Classes out;
-    const bool corrosive = has(classes, "H314");
-    const bool damages_eyes = corrosive || has(classes, "H318");
-    const bool h410 = has(classes, "H410") || (has(classes, "H400") && has(classes, "H411"));
+    std::vector<std::string> codes;
+    for (const HazardClass& one : classes) codes.push_back(one.statement);
+    // Acute 1 with Chronic 2 is said as H410: entries of CLP Annex VI such as glutaral. The UN's
+    // 1.4.10.5.3.3 knows no such thing.
+    const bool joined = has(classes, "H400") && has(classes, "H411") && !worded_by_un(rules_);
     for (HazardClass one : classes) {
-      const std::string& code = one.statement;
-      if (corrosive && (code == "H318" || code == "H315" || code == "H316")) continue;
-      if (damages_eyes && (code == "H319" || code == "H320")) continue;
-      if (h410 && code == "H400") continue;
-      // Acute 1 with Chronic 2 is said as H410: entries of CLP Annex VI such as glutaral.
-      if (h410 && code == "H411") one.statement = "H410";
-      out.push_back(std::move(one));
+      if (joined && one.statement == "H411") one.statement = "H410";
+      if (joined && one.statement == "H400") continue;
+      if (!is_repetition(one.statement, codes)) out.push_back(std::move(one));
     }
     // The Union's own statements stand behind those that all share.
     std::sort(out.begin(), out.end(), [](const HazardClass& a, const HazardClass& b) {
@@ -222,7 +252,10 @@ HazardBlock hazard_block(const Hazards& hazards, const StatementBook& book) {
       block.untranslated.push_back(code.code);
     return statement;
   };
+  std::vector<std::string> stated;
+  for (const StatementCode& code : hazards.statements) stated.push_back(code.code);
   for (const StatementCode& code : hazards.statements) {
+    if (is_repetition(code.code, stated)) continue;
     const bool supplement = code.code.starts_with("EUH");
     const Statement* statement = print(code, supplement ? block.supplements : block.hazards);
     if (statement == nullptr) continue;

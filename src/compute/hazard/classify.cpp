@@ -193,6 +193,13 @@ void supplement_of(const Classifying& work, const HazardPart& part, const Hazard
         {"EUH071 of {1} is left away: the mixture is not classified as corrosive", {part.name}});
     return;
   }
+  // Annex II, 1.1 and 1.2, speak of what meets water; this is in it already.
+  const bool of_water = listed.statement == "EUH014" || listed.statement == "EUH029";
+  if (of_water && work.mixture.solution && !work.mixture.as_supplied) {
+    work.out.notes.push_back(
+        {"{1} of {2} is left away: it is dissolved in water", {listed.statement, part.name}});
+    return;
+  }
   double limit = kSupplementFrom;
   std::string source = "CLP Annex II, part 1; from 1 % on by our own rule";
   for (const LimitBand& band : part.known->limits) {
@@ -271,13 +278,15 @@ bool has_limits(const HazardPart& part, Endpoint endpoint) {
 }
 
 const LimitBand* band_of(const HazardPart& part, Endpoint endpoint) {
+  const LimitBand* worst = nullptr;
   for (const LimitBand& band : part.known->limits) {
-    const double value = percent(part.most);
-    const bool above = band.below && reaches(value, percent(*band.below));
-    if (band.gives.endpoint == endpoint && reaches(value, percent(band.from)) && !above)
-      return &band;
+    // Where the share is known within bounds alone, any of it may be in the band.
+    const bool above = band.below && reaches(percent(part.least), percent(*band.below));
+    const bool within = reaches(percent(part.most), percent(band.from)) && !above;
+    if (band.gives.endpoint != endpoint || !within) continue;
+    if (worst == nullptr || severity(band.gives.name) > severity(worst->gives.name)) worst = &band;
   }
-  return nullptr;
+  return worst;
 }
 
 int severity(const std::string& name) {
@@ -335,6 +344,94 @@ void classify_supplements(const Classifying& work) {
   }
 }
 
+namespace {
+
+void classify_health(const Classifying& work) {
+  worse_of_both(work, classify_skin, Endpoint::skin);
+  worse_of_both(work, classify_eye, Endpoint::eye);
+  classify_single(work);
+  classify_additive_effects(work);
+}
+
+// The limits of the entries are European law: HazCom's own hold too, and what is graver counts.
+void classify_without_limits(const Classifying& work) {
+  HazardMixture bare = work.mixture;
+  std::vector<Classification> known;
+  known.reserve(bare.parts.size());
+  for (HazardPart& part : bare.parts) {
+    known.push_back(*part.known);
+    known.back().limits.clear();
+    part.known = &known.back();
+  }
+  MixtureClasses other;
+  classify_health({bare, work.book, work.conservative, other});
+  for (const HazardClass& one : other.classes) {
+    const auto as_grave = [&](const HazardClass& mine) {
+      return mine.endpoint == one.endpoint && severity(mine.name) >= severity(one.name);
+    };
+    auto& classes = work.out.classes;
+    if (std::any_of(classes.begin(), classes.end(), as_grave)) continue;
+    std::erase_if(classes, [&](const HazardClass& c) { return c.endpoint == one.endpoint; });
+    classes.push_back(one);
+    for (const RuleStep& step : other.steps) {
+      if (step.met && step.endpoint == one.endpoint) work.out.steps.push_back(step);
+    }
+  }
+}
+
+// The chapters of the UN's book, and the sections of HazCom's Appendix A, in which the rules of an
+// endpoint stand (UN GHS, revision 10; 29 CFR 1910.1200 from memory).
+std::string chapter_of(Endpoint endpoint, bool un) {
+  const std::string part = un ? "3." : "A.";
+  switch (endpoint) {
+    case Endpoint::acute_oral:
+    case Endpoint::acute_dermal:
+    case Endpoint::acute_inhalation:
+      return part + '1';
+    case Endpoint::skin:
+      return part + '2';
+    case Endpoint::eye:
+      return part + '3';
+    case Endpoint::respiratory_sensitisation:
+    case Endpoint::skin_sensitisation:
+      return part + '4';
+    case Endpoint::mutagenicity:
+      return part + '5';
+    case Endpoint::carcinogenicity:
+      return part + '6';
+    case Endpoint::reproduction:
+    case Endpoint::lactation:
+      return part + '7';
+    case Endpoint::single_exposure:
+    case Endpoint::airway_irritation:
+    case Endpoint::narcosis:
+      return part + '8';
+    case Endpoint::repeated_exposure:
+      return part + '9';
+    case Endpoint::aspiration:
+      return part + "10";
+    case Endpoint::ozone:
+      return "4.2";
+    default:
+      return "4.1";
+  }
+}
+
+// Where another book's rules stand: the tables of CLP are not theirs.
+void cite_own_book(const Classifying& work) {
+  if (!worded_by_un(work.book.name)) return;
+  const bool un = work.book.name == RuleBookName::un_ghs;
+  for (RuleStep& step : work.out.steps) {
+    const bool test = step.source == "CLP Article 9";
+    if (!test && !step.source.starts_with("CLP Annex I,")) continue;
+    const std::string chapter = test ? (un ? "1.3" : "A.0") : chapter_of(step.endpoint, un);
+    step.source = un ? "UN GHS, chapter " + chapter
+                     : "29 CFR 1910.1200, Appendix A, " + chapter + ", from memory";
+  }
+}
+
+}  // namespace
+
 MixtureClasses classify(const HazardMixture& mixture, const HazardRules& rules) {
   MixtureClasses out;
   HazardMixture whole = mixture;
@@ -344,16 +441,15 @@ MixtureClasses classify(const HazardMixture& mixture, const HazardRules& rules) 
   name_unknowns(work);
   classify_physical(work);
   classify_acute(work);
-  worse_of_both(work, classify_skin, Endpoint::skin);
-  worse_of_both(work, classify_eye, Endpoint::eye);
-  classify_single(work);
-  classify_additive_effects(work);
+  classify_health(work);
+  if (book.name == RuleBookName::us_hazcom) classify_without_limits(work);
   classify_aquatic(work);
   put_tests_first(work);
   keep_at_least(work);
   classify_supplements(work);
   note_foreign_limits(work);
   mind_the_ph(work);
+  cite_own_book(work);
   return out;
 }
 

@@ -127,6 +127,16 @@ std::size_t urgency(const std::string& code) {
   return static_cast<std::size_t>(at - order.begin());
 }
 
+// Whether it is locked up for what it can do, and not only for irritating the airways.
+bool is_locked_up(const std::vector<HazardClass>& classes) {
+  static const std::set<std::string> grave = {"H300", "H301",  "H304", "H310", "H311",
+                                              "H314", "H330",  "H331", "H340", "H341",
+                                              "H350", "H350i", "H351", "H370", "H371"};
+  return std::any_of(classes.begin(), classes.end(), [](const HazardClass& one) {
+    return grave.contains(one.statement) || one.statement.starts_with("H36");
+  });
+}
+
 // Kinds of hazard that must not be left without any measure, and the measures against each.
 struct GraveKind {
   std::set<std::string> statements;  // H codes that make it grave; empty: whenever a measure is due
@@ -185,7 +195,7 @@ const std::vector<std::string>& most_urgent_first() {
       "P280", "P305+P351+P338", "P305+P354+P338", "P303+P361+P353", "P302+P361+P354",
       "P301+P330+P331", "P310", "P316",
       // fire and reaction
-      "P210", "P220", "P223", "P231+P232", "P235", "P222", "P230", "P240",
+      "P210", "P220", "P223", "P231+P232", "P235", "P222", "P302+P335+P334", "P230", "P240",
       // poison
       "P301+P310", "P301+P316", "P331", "P284", "P260", "P304+P340", "P308+P311", "P308+P316",
       "P311", "P342+P311", "P342+P316",
@@ -193,11 +203,12 @@ const std::vector<std::string>& most_urgent_first() {
       "P308+P313", "P318", "P317", "P405", "P302+P352", "P202", "P203", "P263", "P273",
       // harm and irritation
       "P333+P313", "P333+P317", "P301+P312", "P301+P317", "P337+P313", "P337+P317", "P332+P313",
-      "P332+P317", "P314", "P319", "P312", "P304+P312", "P304+P317", "P261", "P271",
+      "P332+P317", "P314", "P319", "P312", "P304+P312", "P304+P317", "P261", "P271", "P361+P364",
+      "P262",
       // surroundings and storage
-      "P391", "P403+P233", "P402+P404", "P407", "P420", "P410", "P403", "P264", "P264+P265", "P270",
-      "P272", "P262", "P330", "P361+P364", "P362+P364", "P363", "P201", "P234", "P390", "P406",
-      "P371+P380+P375", "P306+P360", "P283"};
+      "P391", "P403+P233", "P402+P404", "P420", "P410", "P403", "P264", "P264+P265", "P270", "P272",
+      "P330", "P362+P364", "P363", "P201", "P234", "P390", "P406", "P371+P380+P375", "P306+P360",
+      "P283", "P407"};
   return order;
 }
 
@@ -220,9 +231,16 @@ std::vector<std::string> chosen_precautions(const std::vector<std::string>& code
   }
   // One statement on disposal, always the last (CLP Article 28 (2)).
   const bool disposal = std::erase(kept, std::string("P501")) > 0;
-  std::stable_sort(kept.begin(), kept.end(), [](const std::string& a, const std::string& b) {
-    return urgency(a) < urgency(b);
-  });
+  const bool lock = is_locked_up(classes);
+  const bool poison = any_of_endpoint(classes, Endpoint::acute_inhalation) ||
+                      any_of_endpoint(classes, Endpoint::respiratory_sensitisation);
+  const auto rank = [lock, poison](const std::string& code) {
+    // Behind every measure against irritation.
+    if (code == "P405" && !lock) return urgency("P262");
+    return code == "P304+P340" && !poison ? urgency("P304+P312") : urgency(code);
+  };
+  std::stable_sort(kept.begin(), kept.end(),
+                   [&](const std::string& a, const std::string& b) { return rank(a) < rank(b); });
   const std::size_t room = kMostPrecautions - (disposal ? 1 : 0);
   kept = most_needed(kept, room, classes);
   std::sort(kept.begin(), kept.end(), printed_before);

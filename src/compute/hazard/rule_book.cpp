@@ -7,7 +7,7 @@ RuleBook rule_book(RuleBookName name) {
   book.name = name;
   book.classes_of_2023 = name == RuleBookName::eu_clp;
   if (name == RuleBookName::un_ghs) {
-    book.acute_5 = book.skin_3 = book.eye_split = book.weak_aquatic = true;
+    book.acute_5 = book.skin_3 = book.eye_split = book.weak_aquatic = book.aspiration_2 = true;
     book.supplements = false;
     book.target_organ_1 = true;
     book.sensitiser = book.carcinogen_2 = 0.1;

@@ -319,6 +319,8 @@ void add_up(const Classifying& work, const Rule& rule, double generic, double cu
     const bool banded = has_limits(part, rule.endpoint);
     if (listed == nullptr && !banded) continue;
     any = true;
+    // Category 2 of aspiration does not count for category 1.
+    if (!banded && listed->statement != statement) continue;
     const double limit = own_limit(part, rule.endpoint, generic);
     const bool above =
         banded && reaches(percent(part.most), limit) && band_of(part, rule.endpoint) == nullptr;
@@ -326,7 +328,9 @@ void add_up(const Classifying& work, const Rule& rule, double generic, double cu
     step.sum += percent(part.most) / limit;
     count_in(step, part, percent_figure(limit));
   }
-  if (!any) work.out.without.push_back(rule.endpoint);
+  if (!any && std::find(work.out.without.begin(), work.out.without.end(), rule.endpoint) ==
+                  work.out.without.end())
+    work.out.without.push_back(rule.endpoint);
   step.met = reaches(step.sum, 1);
   if (step.met) work.out.classes.push_back({rule.endpoint, name, statement, ""});
   if (!step.figures.empty()) work.out.steps.push_back(step);
@@ -390,6 +394,10 @@ void classify_additive_effects(const Classifying& work) {
   const std::size_t before = work.out.classes.size();
   add_up(work, {Endpoint::aspiration, "aspiration, sum of C / limit", "CLP Annex I, 3.10.3.3"}, 10,
          1, "Asp. Tox. 1", "H304");
+  // UN GHS 3.10.3.3, from memory.
+  if (work.out.classes.size() == before && work.book.aspiration_2)
+    add_up(work, {Endpoint::aspiration, "aspiration, sum of C / limit", "UN GHS, chapter 3.10"}, 10,
+           1, "Asp. Tox. 2", "H305");
   if (work.out.classes.size() > before)
     work.out.notes.push_back(
         {"the viscosity is not known; it is taken to be low enough for aspiration", {}});

@@ -127,11 +127,25 @@ std::string normalised_code(std::string_view code) {
   return out;
 }
 
+namespace {
+
+// H370 to H373, in another language than English.
+bool names_organs(const Statement& statement) {
+  return statement.code.size() == 4 && statement.code.starts_with("H37") &&
+         statement.default_fill != "organs";
+}
+
+}  // namespace
+
 std::optional<std::string> sentence(const Statement& statement, std::string_view fill) {
   if (!statement.has_blank) return statement.pattern;
   if (statement.pattern.find(kSecondBlank) != std::string::npos)
     return twice_filled(statement, fill);
   std::string filled(fill.empty() ? std::string_view(statement.default_fill) : fill);
+  // Only the English sentence takes an organ's name in place of "organs" in every case: elsewhere
+  // the blank holds an article or the damage itself, and the name stands behind it.
+  if (names_organs(statement) && !fill.empty())
+    filled = statement.default_fill + " (" + std::string(fill) + ')';
   while (!filled.empty() && (filled.back() == '.' || filled.back() == ' ')) filled.pop_back();
   if (filled.empty() && !statement.blank_may_stay_empty) return std::nullopt;
   const std::size_t at = statement.pattern.find(kBlank);

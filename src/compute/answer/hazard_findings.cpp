@@ -1,0 +1,160 @@
+// What a careful person would mend in the hazards of a stock.
+#include <algorithm>
+#include <cmath>
+
+#include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
+#include "findings.hpp"
+#include "identity.hpp"
+
+namespace dosewright {
+
+namespace {
+
+class HazardFindings {
+ public:
+  HazardFindings(const Room& room, const Knowledge& knowledge, Diagnostics& out)
+      : room_(room), knowledge_(knowledge), out_(out) {}
+
+  void look_at(const StockAnswer& answer) {
+    if (answer.stock->hazards.assessment == Hazards::Assessment::computed) look_at_computed(answer);
+    look_at_wording(answer);
+    look_at_overrules(answer);
+  }
+
+ private:
+  void error(const Origin& origin, std::string message, std::string hint) {
+    out_.push_back(
+        {Severity::error, origin.place, origin.path, std::move(message), std::move(hint)});
+  }
+  void tell(const Origin& origin, Phrases message, std::string hint) {
+    out_.push_back(said_finding(origin, std::move(message), std::move(hint)));
+  }
+
+  // What the calculation lacks: an unknown is said, never taken for harmless.
+  void look_at_computed(const StockAnswer& answer) {
+    const Stock& stock = *answer.stock;
+    const MixtureClasses& found = answer.hazards.found;
+    if (!found.unclassified.empty()) {
+      tell(stock.origin,
+           {{"the hazards of this stock have not been assessed: nothing is known of {1}",
+             {list_of(found.unclassified)}}},
+           name_hint(answer) +
+               "add hazards: to the product, with the classes of the supplier's safety data sheet "
+               "and the name of that sheet as source:");
+    }
+    for (const std::string& name : answer.hazards.unknown_weight) {
+      if (among(found.unclassified, name)) continue;
+      error(stock.origin, "the hazard rules go by weight, and " + name + " is measured by volume",
+            "add density: to the product, such as 1.08 g/mL, or write its amount in grams");
+    }
+    for (const Phrase& outdated : answer.hazards.outdated)
+      tell(stock.origin, {outdated},
+           "give the classes of the supplier's safety data sheet under hazards: of the product");
+    if (!answer.hazards.at_upper_end.empty()) {
+      tell(stock.origin,
+           {{"where the strength's error of {1} is on the strong side, it would also be {2}",
+             {percent_above(answer.hazards.strength_error), list_of(answer.hazards.at_upper_end)}}},
+           "weigh and make up more exactly, mix it weaker, or state the hazards under hazards:");
+    }
+    if (!found.may_burn.empty()) {
+      Phrases burns = {{"whether the solution burns is not known: undiluted, ", {}}};
+      for (const Phrase& one : found.may_burn) {
+        if (burns.size() > 1) burns.push_back({", ", {}});
+        burns.push_back(one);
+      }
+      tell(stock.origin, std::move(burns),
+           "ask its supplier, and write hazards: with tested: {physical: none, source: …} or the "
+           "class below it");
+    }
+    if (!found.m_open.empty()) {
+      tell(stock.origin,
+           {{"no M-factor of {1} is known: the stock can harm water life more than its label says",
+             {list_of(found.m_open)}}},
+           "add m acute: and m chronic: to the product's hazards, from section 2, 3 or 12 of its "
+           "safety data sheet");
+    }
+    look_at_ph(answer);
+  }
+
+  // The known names nearest to those of which nothing is known.
+  [[nodiscard]] std::string name_hint(const StockAnswer& answer) const {
+    for (const Ingredient& ingredient : answer.stock->recipe) {
+      const Product& product = *find(room_.products, ingredient.product);
+      const bool unknown = among(answer.hazards.found.unclassified, product.name);
+      const std::string near = nearest_name(product, knowledge_);
+      const bool is_known = known_as(knowledge_, product.name) != nullptr;
+      if (unknown && !is_known && product.cas.empty() && !near.empty()) return near + " Else ";
+    }
+    return "";
+  }
+
+  void look_at_ph(const StockAnswer& answer) {
+    if (!answer.hazards.found.ph_open) return;
+    for (const HazardPart& part : answer.hazards.mixture.parts) {
+      if (!part.acid && !part.base) continue;
+      tell(answer.stock->origin,
+           {{"the pH of this stock is not known, and {1} can make it corrosive at any strength",
+             {part.name}}},
+           "measure it and write hazards: with ph: below it");
+      return;
+    }
+  }
+
+  // A statement that the label's language lacks would be missing without a trace.
+  void look_at_wording(const StockAnswer& answer) {
+    std::vector<std::string> missing = answer.hazards.block.untranslated;
+    if (missing.empty()) return;
+    std::sort(missing.begin(), missing.end());
+    missing.erase(std::unique(missing.begin(), missing.end()), missing.end());
+    error(answer.stock->origin, "the label's language has no wording for " + all_of(missing),
+          "choose another hazard language: in room:");
+  }
+
+  void look_at_overrules(const StockAnswer& answer) {
+    const Hazards& hazards = answer.stock->hazards;
+    if (!answer.hazards.block.left_out.empty()) {
+      tell(hazards.origin,
+           {{"the statements call for {1}, which the description overrules",
+             {list_of(answer.hazards.block.left_out)}}},
+           "take signal: and pictograms: out, unless the safety data sheet for this strength says "
+           "so");
+    }
+    std::vector<std::string> found;
+    for (const HazardClass& one : answer.hazards.found.classes)
+      found.push_back(one.name + ' ' + one.statement);
+    if (hazards.assessment == Hazards::Assessment::not_classified && !found.empty()) {
+      tell(hazards.origin,
+           {{"it is stated as not classified, and the calculation gives {1}", {list_of(found)}}},
+           "take not classified: out, or state under tested: what was tested");
+    }
+    if (!hazards.statements.empty() && hazards.precautions.empty()) {
+      tell(hazards.origin, {{"hazard statements without precautions", {}}},
+           "add precautions: from the safety data sheet, such as [P264, P280: eye protection]");
+    }
+  }
+
+  const Room& room_;
+  const Knowledge& knowledge_;
+  Diagnostics& out_;
+};
+
+}  // namespace
+
+std::string percent_above(Share part) {
+  const double value = as_ratio(part) * 100;
+  const double unit = value >= 100 ? 1 : 0.1;
+  return significant_figure(std::ceil(value / unit - 1e-6) * unit, 4) + " %";
+}
+
+Diagnostic said_finding(const Origin& origin, Phrases message, std::string hint) {
+  return {Severity::finding,   origin.place,    origin.path,
+          in_english(message), std::move(hint), std::move(message)};
+}
+
+void collect_hazards(const Room& room, const StockAnswer& stock, const Knowledge& knowledge,
+                     Diagnostics& out) {
+  HazardFindings(room, knowledge, out).look_at(stock);
+}
+
+}  // namespace dosewright
