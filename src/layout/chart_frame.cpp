@@ -10,8 +10,11 @@ namespace {
 
 constexpr double kProofLength = 100;  // mm; the bar that proves a print true
 
-// A subtitle that would have to be made smaller than this is broken into lines.
-constexpr double kLeastOnOneLine = 0.85;
+// What would have to be made smaller than this is broken into lines: a title is large enough to
+// give some of its size for staying on one.
+constexpr double kLeastTitle = 0.65;
+constexpr double kLeastSubtitle = 0.85;
+constexpr std::size_t kMostTitleLines = 2;
 constexpr std::size_t kMostSubtitleLines = 3;
 
 }  // namespace
@@ -71,8 +74,10 @@ bool ChartFrame::lying_strips() const { return !content_.code; }
 
 void ChartFrame::measure_frame() {
   const Type title = title_type();
-  wrap_subtitle();
-  head_ = margin_ + std::max(cap(title), code_height());
+  title_ = head_lines(content_.title, title, kLeastTitle, kMostTitleLines);
+  subtitle_ =
+      head_lines(content_.subtitle, type(style_.subtitle), kLeastSubtitle, kMostSubtitleLines);
+  head_ = margin_ + std::max(title_height(), code_height());
   head_ += subtitle_height();
   head_ += head_air();
   rule_y_ = head_;
@@ -85,14 +90,27 @@ void ChartFrame::measure_frame() {
           small().size * 2.6 + margin_;
 }
 
-void ChartFrame::wrap_subtitle() {
-  const Type wanted = type(style_.subtitle);
-  subtitle_.clear();
-  if (content_.subtitle.empty()) return;
-  subtitle_ = {content_.subtitle};
-  if (wide(content_.subtitle, wanted) * kLeastOnOneLine <= title_room()) return;
-  auto lines = wrapped(measurer_, content_.subtitle, wanted, title_room());
-  if (!lines.empty() && lines.size() <= kMostSubtitleLines) subtitle_ = std::move(lines);
+// One line, if it is not made much smaller for it; none of nothing.
+std::vector<std::string> ChartFrame::head_lines(const std::string& words, const Type& wanted,
+                                                double least, std::size_t most) const {
+  if (words.empty()) return {};
+  if (wide(words, wanted) * least <= title_room()) return {words};
+  for (double factor = 1; factor > least; factor -= 0.05) {
+    auto lines = wrapped(measurer_, words, {wanted.size * factor, wanted.face}, title_room());
+    if (!lines.empty() && lines.size() <= most) return lines;
+  }
+  return {words};
+}
+
+// The size in which all of the lines fit.
+Type ChartFrame::fitted_lines(Type wanted, const std::vector<std::string>& lines) const {
+  for (const std::string& line : lines) wanted = fitted(wanted, line, title_room());
+  return wanted;
+}
+
+double ChartFrame::title_height() const {
+  const double more = title_.empty() ? 0 : static_cast<double>(title_.size() - 1);
+  return cap(title_type()) + title_type().size * 1.05 * more;
 }
 
 double ChartFrame::subtitle_height() const {
@@ -206,18 +224,24 @@ bool ChartFrame::frame_fits() const {
   if (left_ + kProofLength > right_) return false;
   // No sentence of the foot may be lost.
   if (match_.empty() || words_.empty()) return false;
-  return !shrinks_too_far(title_type(), content_.title, title_room()) &&
-         (subtitle_.size() > 1 ||
-          !shrinks_too_far(type(style_.subtitle), content_.subtitle, title_room())) &&
+  const auto fits = [&](const std::vector<std::string>& lines, const Type& wanted) {
+    return std::none_of(lines.begin(), lines.end(), [&](const std::string& line) {
+      return shrinks_too_far(wanted, line, title_room());
+    });
+  };
+  return fits(title_, title_type()) && fits(subtitle_, type(style_.subtitle)) &&
          !shrinks_too_far(small(), content_.foot, foot_room());
 }
 
 void ChartFrame::draw_head(Pen& pen) const {
-  const Type title = fitted(title_type(), content_.title, title_room());
-  pen.text({left_, margin_ + cap(title_type())}, title, content_.title);
+  double title_y = margin_ + cap(title_type());
+  for (const std::string& line : title_) {
+    pen.text({left_, title_y}, fitted_lines(title_type(), title_), line);
+    title_y += title_type().size * 1.05;
+  }
   double subtitle_y = rule_y_ - head_air() - subtitle_height() + type(style_.subtitle).size * 1.45;
   for (const std::string& line : subtitle_) {
-    pen.text({left_, subtitle_y}, fitted(type(style_.subtitle), line, title_room()), line);
+    pen.text({left_, subtitle_y}, fitted_lines(type(style_.subtitle), subtitle_), line);
     subtitle_y += type(style_.subtitle).size * 1.2;
   }
   if (content_.code) {

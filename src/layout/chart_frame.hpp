@@ -106,9 +106,13 @@ class ChartFrame {
   [[nodiscard]] double foot_room() const;
   void draw_proof_bar(Pen& pen, double y) const;
 
-  void wrap_subtitle();
+  [[nodiscard]] std::vector<std::string> head_lines(const std::string& words, const Type& wanted,
+                                                    double least, std::size_t most) const;
+  [[nodiscard]] Type fitted_lines(Type wanted, const std::vector<std::string>& lines) const;
+  [[nodiscard]] double title_height() const;
   [[nodiscard]] double subtitle_height() const;
 
+  std::vector<std::string> title_;     // as the subtitle
   std::vector<std::string> subtitle_;  // one line, made smaller, or several at full size
   std::vector<std::string> match_;
   std::vector<std::string> words_;
