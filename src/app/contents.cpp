@@ -4,6 +4,7 @@
 #include <regex>
 
 #include "dosewright/layout/reading.hpp"
+#include "dosewright/render/hyphens.hpp"
 
 namespace dosewright {
 
@@ -127,18 +128,33 @@ bool has_decimal_commas(const Loaded& loaded) {
                      [](const auto& one) { return one.second.decimal_sign() == ','; });
 }
 
-std::variant<Pages, LayoutProblem> lay_out_content(const Loaded& loaded, const PageContent& content,
-                                                   const Document& document) {
+namespace {
+
+bool is_refused(const std::variant<Pages, LayoutProblem>& pages) {
+  return std::holds_alternative<LayoutProblem>(pages);
+}
+
+// Words stay whole where that finds room; a statement is left off only when hyphens do not help.
+std::variant<Pages, LayoutProblem> lay_out_label_content(const Loaded& loaded,
+                                                         const LabelContent& content,
+                                                         const Document& document) {
+  const LabelSheet& sheet = document.label.sheet;
+  const LabelStyle& style = label_style_of(loaded, document);
+  LabelContent whole = content;
+  whole.may_be_shortened = false;
+  auto pages = lay_out_label(whole, sheet, style, *loaded.fonts);
+  if (!is_refused(pages)) return pages;
+  const Hyphens hyphens(*loaded.fonts, document.languages.front());
+  pages = lay_out_label(whole, sheet, style, hyphens);
+  if (!is_refused(pages) || !content.may_be_shortened) return pages;
+  pages = lay_out_label(content, sheet, style, *loaded.fonts);
+  return is_refused(pages) ? lay_out_label(content, sheet, style, hyphens) : pages;
+}
+
+std::variant<Pages, LayoutProblem> lay_out_page(const Loaded& loaded, const PageContent& content,
+                                                const Document& document,
+                                                const TextMeasurer& fonts) {
   const PaperSize& paper = document.chart.paper;
-  const Fonts& fonts = *loaded.fonts;
-  if (const auto* label = std::get_if<LabelContent>(&content)) {
-    auto pages =
-        lay_out_label(*label, document.label.sheet, label_style_of(loaded, document), fonts);
-    // A roll comes out of another machine.
-    const bool roll = document.label.sheet.paper.name == "roll";
-    if (!loaded.room.printer || roll || std::holds_alternative<LayoutProblem>(pages)) return pages;
-    return corrected(std::get<Pages>(pages), *loaded.room.printer);
-  }
   const ChartStyle& style = chart_style_of(loaded, document);
   if (const auto* log = std::get_if<DosingLogContent>(&content))
     return lay_out_dosing_log(*log, paper, style, fonts);
@@ -155,6 +171,23 @@ std::variant<Pages, LayoutProblem> lay_out_content(const Loaded& loaded, const P
   if (asked.read_from)
     return lay_out_chart_to_read(chart, *asked.read_from, asked.papers, style, fonts);
   return lay_out_chart(chart, paper, style, fonts);
+}
+
+}  // namespace
+
+std::variant<Pages, LayoutProblem> lay_out_content(const Loaded& loaded, const PageContent& content,
+                                                   const Document& document) {
+  if (const auto* label = std::get_if<LabelContent>(&content)) {
+    auto pages = lay_out_label_content(loaded, *label, document);
+    // A roll comes out of another machine.
+    const bool roll = document.label.sheet.paper.name == "roll";
+    if (!loaded.room.printer || roll || std::holds_alternative<LayoutProblem>(pages)) return pages;
+    return corrected(std::get<Pages>(pages), *loaded.room.printer);
+  }
+  auto pages = lay_out_page(loaded, content, document, *loaded.fonts);
+  if (!is_refused(pages)) return pages;
+  return lay_out_page(loaded, content, document,
+                      Hyphens(*loaded.fonts, document.languages.front()));
 }
 
 std::vector<ShownFact> facts_of(const PageContent& content) {

@@ -22,6 +22,7 @@ class Loader {
 
   LoadOutcome load() {
     if (load_equipment() && load_room() && load_label_words() && load_languages()) {
+      complete_hazards(made_->room, made_->knowledge);
       made_->answers = answer_room(made_->room, made_->sources);
       Diagnostics more = std::move(outcome_.problems);
       outcome_.problems = made_->answers.problems;

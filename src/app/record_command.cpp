@@ -120,7 +120,8 @@ void show_survey(const Loaded& loaded, const Survey& survey, const Record& recor
   std::vector<std::string> missing;
   for (const Printable& one : survey.missing()) missing.push_back(one.file);
   for (const Phrases& one : survey.unprintable())
-    put_wrapped(out, in_english(one) + ": ", "finds no room on its paper; mend the bottle, or discard it", 2);
+    put_wrapped(out, in_english(one) + ": ",
+                "finds no room on its paper; mend the bottle, or discard it", 2);
   if (!missing.empty())
     put_wrapped(out, "Missing: ", all_of(missing) + " (reprint makes them).", 2);
   std::vector<std::string> never;

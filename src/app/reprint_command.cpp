@@ -112,7 +112,9 @@ class NoticeMaker {
           "it is out of date, and the new one finds no room on its paper: mend the description "
           "and print it");
     page.same_bottles = same_strength(before);
-    page.blank = is_bottle_label(before) && before.bottle->batch.empty() && standing.now;
+    // A label of its own is for the very bottle that it was printed for.
+    const bool own = standing.now && standing.now->bottle && standing.now->bottle->own;
+    page.blank = is_bottle_label(before) && before.bottle->batch.empty() && standing.now && !own;
     const bool moves = standing.now && !is_bottle_label(before) &&
                        standing.now->document->chart.place != before.place;
     if (moves) {
@@ -130,8 +132,8 @@ class NoticeMaker {
       page.now = made != nullptr ? now_words(made->entry) : "";
     }
     // What to do with a bottle of another strength is told with the bottle.
-    const bool told = is_bottle_label(before) && !before.bottle->batch.empty() &&
-                      (!standing.now || standing.now->bottle->own);
+    const bool told =
+        is_bottle_label(before) && (own || (!before.bottle->batch.empty() && !standing.now));
     if (!told) notice_.pages.push_back(std::move(page));
     add_change(standing);
   }

@@ -188,6 +188,11 @@ class ClassificationReader {
                  "at every percentage one of them must hold, or none: mend the limits");
     }
     out_.limits.push_back(band);
+    // The organs stand with the class, and seldom once more with its limit.
+    HazardClass& gives = out_.limits.back().gives;
+    for (const HazardClass& one : out_.classes) {
+      if (gives.fill.empty() && one.endpoint == gives.endpoint) gives.fill = one.fill;
+    }
   }
 
   void read_estimate(const RouteKey& route) {

@@ -96,6 +96,11 @@ class ChartLayout : private ChartFrame {
       out.decimals = std::max(out.decimals, decimals);
       out.unit = std::max(out.unit, decimals + size * kUnitGap + wide(dose.unit, unit_type(size)));
     }
+    // What stands in place of a figure must stay readable where no row has one.
+    for (const RowContent& row : content_.rows) {
+      const double instead = wide(row.cells[column].instead, text(Face::bold)) * 0.85;
+      out.unit = std::max(out.unit, instead - out.whole);
+    }
     return out;
   }
 

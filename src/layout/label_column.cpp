@@ -128,7 +128,9 @@ class SetColumn : public LabelColumn {
           factor > style_.name * 0.7 ? 1 : static_cast<std::size_t>(style_.name_lines);
       if (!lines.empty() && lines.size() <= most) return true;
     }
-    return false;
+    // A name that had to be broken may take a line more, in the smallest size.
+    return lines.size() == static_cast<std::size_t>(style_.name_lines) + 1 &&
+           lines.front().ends_with('-');
   }
 
   bool head() {

@@ -1,6 +1,7 @@
 #include "pen.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 #include "dosewright/base/text.hpp"
@@ -25,10 +26,20 @@ Point gated(const Point& point, const Page& page, const char* what) {
   return {gated(point.x, page.width, what), gated(point.y, page.height, what)};
 }
 
+// Half of a strength code: capitals and digits, so many of them; the end of a sentence may follow.
+bool is_code_part(std::string_view word, std::size_t size) {
+  if (word.size() < size || word.size() > size + 1) return false;
+  if (word.size() > size && std::string_view(".,:;)").find(word.back()) == std::string_view::npos)
+    return false;
+  return std::all_of(word.begin(), word.begin() + static_cast<std::ptrdiff_t>(size),
+                     [](char c) { return (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9'); });
+}
+
 // A break between these two words would part a number from its unit.
 bool belongs_together(std::string_view before, std::string_view after) {
-  static const std::vector<std::string_view> units = {"mL", "L",  "g",   "mg",      "kg",
-                                                      "%",  "US", "gal", "imperial"};
+  static const std::vector<std::string_view> units = {"mL", "L",   "g",        "mg", "kg",  "%",
+                                                      "US", "gal", "imperial", "°C", "EUR", "ppm"};
+  static const std::vector<std::string_view> per = {"per", "je", "par", "por"};
   const std::size_t space = before.find_last_of(' ');
   const std::string_view last = space == std::string_view::npos ? before : before.substr(space + 1);
   const std::string_view next = after.substr(0, after.find_first_of(" .,;:"));
@@ -39,6 +50,15 @@ bool belongs_together(std::string_view before, std::string_view after) {
       !next.empty() && next.find_first_not_of("0123456789") == std::string_view::npos;
   // "1." of a list of steps; a sentence that ends in such a number is rare, and loses nothing.
   const bool step = last.size() == 2 && last[0] >= '1' && last[0] <= '9' && last[1] == '.';
+  // "«" and what it opens, "± 7 %", "X4 9RF", "per L", "mg/kg", "2-mal", "-ätzend".
+  const bool quoted = last.ends_with("«") || last == "±" || after.starts_with("»");
+  const bool code = is_code_part(last, 2) && is_code_part(after.substr(0, after.find(' ')), 3);
+  const bool for_each = std::find(per.begin(), per.end(), last) != per.end() && next == "L";
+  const bool ratio = last.ends_with("mg/");
+  const bool hyphen =
+      last.ends_with('-') && (last.size() == 1 || last == "pH-" ||
+                              last.find_first_not_of("0123456789.,-") == std::string_view::npos);
+  if (quoted || code || for_each || ratio || hyphen) return true;
   return step || (number && (unit || another)) || (last == "US" && next == "gal");
 }
 
@@ -56,6 +76,47 @@ std::vector<std::string> pieces_of(std::string_view text) {
   return out;
 }
 
+// Letters at the start of a piece, and what stands before and behind them: "(Natrium" or
+// "sulfate,".
+std::pair<std::size_t, std::size_t> word_in(const std::string& piece) {
+  const auto is_letter = [](char c) {
+    return (static_cast<unsigned char>(c) & 0x80U) != 0 ||
+           std::isalpha(static_cast<unsigned char>(c)) != 0;
+  };
+  std::size_t from = 0;
+  while (from < piece.size() && !is_letter(piece[from])) ++from;
+  std::size_t to = from;
+  while (to < piece.size() && is_letter(piece[to])) ++to;
+  return {from, to};
+}
+
+// A piece that is wider than the line, in parts that are not; as it is where it cannot be broken.
+std::vector<std::string> broken(const TextMeasurer& measurer, const std::string& piece,
+                                const Type& type, double width) {
+  const auto [from, to] = word_in(piece);
+  std::vector<std::string> out;
+  std::size_t start = 0;
+  std::size_t end = 0;
+  const auto fits = [&](std::size_t at) {
+    return width_of(measurer, piece.substr(start, at - start) + '-', type) <= width;
+  };
+  for (const std::size_t point : measurer.hyphen_points(piece.substr(from, to - from))) {
+    const std::size_t at = from + point;
+    if (!fits(at) && end > start) {
+      out.push_back(piece.substr(start, end - start) + '-');
+      start = end;
+    }
+    end = at;
+  }
+  const std::string rest = piece.substr(start);
+  if (width_of(measurer, trimmed(rest), type) > width && end > start) {
+    out.push_back(piece.substr(start, end - start) + '-');
+    start = end;
+  }
+  out.push_back(piece.substr(start));
+  return out;
+}
+
 std::vector<std::string> filled_lines(const TextMeasurer& measurer,
                                       const std::vector<std::string>& pieces, const Type& type,
                                       double width) {
@@ -68,7 +129,14 @@ std::vector<std::string> filled_lines(const TextMeasurer& measurer,
       line.clear();
     }
     line += piece;
-    if (width_of(measurer, trimmed(line), type) > width) return {};
+    if (width_of(measurer, trimmed(line), type) <= width) continue;
+    std::vector<std::string> parts = broken(measurer, line, type, width);
+    for (const std::string& part : parts) {
+      if (width_of(measurer, trimmed(part), type) > width) return {};
+    }
+    line = parts.back();
+    parts.pop_back();
+    lines.insert(lines.end(), parts.begin(), parts.end());
   }
   if (!trimmed(line).empty()) lines.push_back(trimmed(line));
   return lines;
@@ -144,6 +212,7 @@ Outline& Outline::stroke(Point from, Point to, double width) {
 void Pen::add(const Mark& mark) {
   if (const auto* run = std::get_if<TextRun>(&mark)) {
     TextRun checked = *run;
+    if (!(run->size > 0)) throw LayoutFault("type of no size: " + run->text);
     checked.at = gated(run->at, page_, run->text.c_str());
     (void)gated(run->at.x + measurer_.width(run->text, run->face) * run->size, page_.width,
                 run->text.c_str());

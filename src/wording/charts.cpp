@@ -51,7 +51,7 @@ std::vector<Share> changes_of(const Room& room, const ChartRequest& chart,
 
 std::string stock_words(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
                         const StockAnswer& stock, const Words& w) {
-  std::string said = answer.stocks.size() > 1 ? stock.stock->name + ": " : "";
+  std::string said = answer.stocks.size() > 1 ? stock.stock->name + w.say(": ") : "";
   const std::string remarks = dose_remarks(stock, room.measures, changes_of(room, chart, stock), w);
   if (!remarks.empty()) said += (said.empty() ? capitalised(remarks) : remarks) + ". ";
   said += parts_words(stock.stock->dose, w) + rounding_words(stock.stock->dose, w);
@@ -79,7 +79,7 @@ std::string rinse_words(const ChartAnswer& answer, const Words& w) {
     }
     if (names.empty()) continue;
     pairs = joined_remarks(
-        pairs, w.say("{1} must not meet {2}", {answer.stocks[i]->stock->name, w.either(names)}));
+        pairs, w.say("{1} must not meet {2}", {answer.stocks[i]->stock->name, w.either(names)}), w);
   }
   if (pairs.empty()) return "";
   return w.say("Rinse a tool before it goes into another stock: {1}.", {pairs}) + ' ';
@@ -131,7 +131,7 @@ std::string tank_words(const DoseRule& rule, const Words& w) {
     return w.say("dose for all the water in the tank first, then for the new water of a change") +
            days;
   return w.say("dose for all the water in the tank") + days +
-         (rule.then == AfterChange::again ? "; " + w.say("again after each change") : "");
+         (rule.then == AfterChange::again ? w.say("; ") + w.say("again after each change") : "");
 }
 
 void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,

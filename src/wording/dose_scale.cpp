@@ -138,7 +138,7 @@ ScaleRequest widened(const Room& room, const std::vector<const StockAnswer*>& st
 
 // Between two ticks the rule of the stock says which way to go.
 std::string reading_words(const StockAnswer& stock, bool name_it, const Words& w) {
-  const std::string out = name_it ? stock.stock->name + ": " : "";
+  const std::string out = name_it ? stock.stock->name + w.say(": ") : "";
   switch (stock.stock->dose.rounding) {
     case Rounding::never_under:
       return out + w.say("between two ticks take the larger dose; a hair past a tick is past it.") +

@@ -56,9 +56,7 @@ std::string state_words(const HazardPart& part, const Words& w) {
 
 // "sodium chloride", "the rest of buffer blend".
 std::string part_name(const HazardPart& part, const Words& w) {
-  constexpr std::string_view kRest = "the rest of ";
-  if (!part.name.starts_with(kRest)) return part.name;
-  return w.say("the rest of {1}", {part.name.substr(kRest.size())});
+  return w.say({{"{1}", {part.name}}});
 }
 
 SheetBlock ingredients(const HazardAnswer& answer, const Words& w) {
@@ -124,7 +122,7 @@ SheetBlock label_lines(const HazardAnswer& answer, const Words& w) {
   const bool silent = said.hazards.empty() && said.supplements.empty();
   const std::string signal = said.signal.empty() ? w.say("No signal word") : said.signal_word;
   block.paragraphs.push_back(
-      signal + "; " +
+      signal + w.say("; ") +
       (said.pictograms.empty() ? w.say("no pictogram") : w.all_of(said.pictograms)) + '.');
   if (silent) block.paragraphs.push_back(w.say("No hazard statement."));
   for (const std::string& line : unknown_lines(answer, w)) block.paragraphs.push_back(line);
@@ -156,7 +154,7 @@ SheetBlock open_points(const HazardAnswer& answer, const Words& w) {
   };
   for (const std::string& name : found.unclassified)
     block.paragraphs.push_back(
-        w.say("Not evaluated: {1}, of which no classification is known.", {name}));
+        w.say({{"Not evaluated: {1}, of which no classification is known.", {name}}}));
   for (const Phrases& one : found.not_evaluated)
     block.paragraphs.push_back(w.say("Not evaluated: {1}.", {w.say(one)}));
   sentences(found.notes);
@@ -266,10 +264,10 @@ SheetTable pairs_of(const RoomAnswer& answers, const std::vector<Stored>& stored
           clash_between(stored[i].families, stored[j].families, answers.sources->knowledge);
       if (why == nullptr) continue;
       paired[i] = paired[j] = true;
-      table.rows.push_back(
-          {stored[i].name, stored[j].name,
-           w.say(why->because) + "; " + (why->apart ? w.say("store apart") : w.say("never mix")),
-           why->source});
+      table.rows.push_back({stored[i].name, stored[j].name,
+                            w.say(why->because) + w.say("; ") +
+                                (why->apart ? w.say("store apart") : w.say("never mix")),
+                            why->source});
       table.strong.push_back(false);
     }
   }
@@ -295,8 +293,8 @@ SheetContent storage_list_content(const RoomAnswer& answers, const ChartRequest&
   for (std::size_t i = 0; i < stored.size(); ++i) {
     if (!stored[i].unclassified.empty()) {
       rest.paragraphs.push_back(
-          w.say("{1}: nobody has said what {2} can do. Keep it apart from everything else.",
-                {stored[i].name, w.all_of(stored[i].unclassified)}));
+          w.say({{"{1}: nobody has said what {2} can do. Keep it apart from everything else.",
+                  {stored[i].name, list_of(stored[i].unclassified)}}}));
     } else if (!paired[i]) {
       unpaired.push_back(stored[i].name);
     }

@@ -103,6 +103,9 @@ void add_computed(const HazardAnswer& answer, const Words& w, LabelContent& out)
         w.say("What this can do at this strength has not been worked out. Treat it as harmful.")};
     out.precautions = w.say("Wear gloves and eye protection.") + ' ' +
                       w.say("Read the suppliers' safety data sheets before use.");
+    // That it may burn is known.
+    if (!answer.found.may_burn.empty())
+      out.precautions += ' ' + trimmed(not_evaluated_words(answer, w));
     return;
   }
   out.hazard_lines = texts_of(block.hazards);
@@ -176,7 +179,9 @@ void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& sho
     const bool said = std::any_of(shown.begin(), shown.end(), [&](const std::string& one) {
       return lowered(one) == lowered(in_english({name}));
     });
-    if (!said) missing.push_back(w.say({name}));
+    Phrase in_its_language = name;
+    if (!name.fills.empty()) in_its_language.fills.front() = w.chemical(name.fills.front());
+    if (!said) missing.push_back(w.say({in_its_language}));
   }
   if (!missing.empty() && block.assessment == Hazards::Assessment::computed)
     out.warning_lines.push_back(w.say("Contains {1}.", {w.all_of(missing)}));
@@ -313,7 +318,10 @@ LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request,
   for (std::string& line : mixing_warnings({}, others, w))
     out.warning_lines.push_back(std::move(line));
   if (container.held_food)
-    out.warning_lines.push_back(w.say("This tub once held food or drink. Do not eat from it."));
+    out.warning_lines.push_back(
+        product.form == Product::Form::liquid
+            ? w.say("This bottle once held food or drink. Do not drink from it.")
+            : w.say("This tub once held food or drink. Do not eat from it."));
   if (room.emergency.empty()) out.fields.push_back({w.say("in an emergency call"), ""});
   out.safety = safety_words(room, hazards, w);
   out.short_words = short_words(room, request, w);

@@ -29,6 +29,15 @@ std::set<char> blanks_of(std::string_view phrase) {
   return out;
 }
 
+// The vowel, or a silent h before it; "hie" and "hia" sound otherwise.
+bool starts_with_sound(const std::string& word, std::string_view vowel) {
+  const std::string plain = lowered(word);
+  const bool silent = plain.starts_with('h');
+  const std::string from = plain.substr(silent ? 1 : 0);
+  if (!from.starts_with(vowel)) return false;
+  return !(silent && (from.starts_with("ie") || from.starts_with("ia")));
+}
+
 std::string at_line(std::size_t line, const std::string& message) {
   return "line " + std::to_string(line) + ": " + message;
 }
@@ -51,6 +60,10 @@ std::variant<Words, std::string> Words::from_table(std::string language, std::st
       if (said != "." && said != ",")
         return at_line(i + 1, "the decimal sign is a point or a comma");
       out.decimal_sign_ = said.front();
+      continue;
+    }
+    if (phrase == "and before i" || phrase == "or before o") {
+      (phrase.front() == 'a' ? out.and_before_i_ : out.or_before_o_) = said;
       continue;
     }
     if (blanks_of(phrase) != blanks_of(said))
@@ -76,7 +89,14 @@ std::string Words::say(const Phrases& phrases) const {
   return out;
 }
 
+std::string Words::chemical(const std::string& name) const {
+  const auto found = table_.find("chemical: " + name);
+  return found == table_.end() ? name : found->second;
+}
+
 std::string Words::said_fill(const std::string& fill) const {
+  constexpr std::string_view kRest = "the rest of ";
+  if (fill.starts_with(kRest)) return say("the rest of {1}", {fill.substr(kRest.size())});
   if (!is_list(fill)) return is_amount(fill) ? quantity(fill) : say(fill);
   std::vector<std::string> items;
   for (const std::string& item : items_of(fill)) items.push_back(said_fill(item));
@@ -107,6 +127,8 @@ std::string Words::either(const std::vector<std::string>& words) const {
   if (words.size() < 2) return words.empty() ? "" : words.front();
   std::string out = words.front();
   for (std::size_t i = 1; i + 1 < words.size(); ++i) out += ", " + words[i];
+  if (!or_before_o_.empty() && starts_with_sound(words.back(), "o"))
+    return out + ' ' + or_before_o_ + ' ' + words.back();
   return say("{1} or {2}", {out, words.back()});
 }
 
@@ -114,6 +136,8 @@ std::string Words::all_of(const std::vector<std::string>& words) const {
   if (words.size() < 2) return words.empty() ? "" : words.front();
   std::string out = words.front();
   for (std::size_t i = 1; i + 1 < words.size(); ++i) out += ", " + words[i];
+  if (!and_before_i_.empty() && starts_with_sound(words.back(), "i"))
+    return out + ' ' + and_before_i_ + ' ' + words.back();
   return say("{1} and {2}", {out, words.back()});
 }
 

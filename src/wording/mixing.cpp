@@ -199,7 +199,7 @@ std::string tub_words(const RoomAnswer& answers, const Product& product, const W
 
 // The same of a stronger stock, by its own label.
 std::string stock_words(const StockAnswer& stronger, const Words& w) {
-  std::string out = stronger.stock->name + ": " + hazard_words(stronger.hazards.block);
+  std::string out = stronger.stock->name + w.say(": ") + hazard_words(stronger.hazards.block);
   for (const std::string& line : unknown_lines(stronger.hazards, w)) out += line + ' ';
   return out + w.say("Read its label.");
 }
@@ -285,8 +285,8 @@ SheetBlock label_block(const MixAnswer& mix, const Words& w) {
                                                    {w.number(figure(in_days(*stock.keeps), 0))}));
   block.paragraphs.push_back(
       words + ". " +
-      w.say("If you weighed another amount than stands here, this code does not hold: add powder "
-            "or water until the amounts agree, or label it by what you weighed."));
+      w.say("If another amount went in than stands here, this code does not hold: add what is "
+            "missing until the amounts agree, or label it by what went in."));
   return block;
 }
 
@@ -302,7 +302,7 @@ SheetBlock dose_block(const Room& room, const StockAnswer& stock, const Words& w
   block.paragraphs.push_back(w.say("{1} for each {2}", {amount, "100 L"}) + ", " +
                              column_words(rule, w) +
                              (rule.days > 1 ? " (" + all_days_words(rule, part, w) + ')' : "") +
-                             (remarks.empty() ? "" : ": " + remarks) + '.');
+                             (remarks.empty() ? "" : w.say(": ") + remarks) + '.');
   return block;
 }
 

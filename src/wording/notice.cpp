@@ -65,7 +65,10 @@ SheetTable mending_table(const RoomAnswer& answers, const NoticeBottle& bottle, 
 }
 
 std::string heading_words(const NoticeBottle& bottle, const Words& w) {
-  return w.say("{1} with code {2}", {bottle.stock_name, bottle.code}) +
+  // As the label of a bottle out of proportion says it.
+  const bool coded = bottle.code != "none";
+  return (coded ? w.say("{1} with code {2}", {bottle.stock_name, bottle.code})
+                : w.say("{1}, without a code", {bottle.stock_name})) +
          (bottle.container != nullptr ? ", " + bottle.container->name : std::string());
 }
 

@@ -75,7 +75,7 @@ std::string basis_and_note(const DoseRule& rule, bool named, const Words& w) {
     brings = {
         {brings.front().pattern + " of {2}", {brings.front().fills.front(), rule.target_name}}};
   const std::string target = w.say(brings);
-  return joined_remarks(joined_remarks(w.say(rule.basis_text), target), rule.note);
+  return joined_remarks(joined_remarks(w.say(rule.basis_text), target, w), rule.note, w);
 }
 
 // Limits stand for the whole dose, however many days it is given over.
@@ -126,7 +126,7 @@ std::string remarks_for(const DoseRule& rule, Volume water, bool named, const Wo
     const std::string amount =
         w.number(significant_figure(rounded_outward(limit.stored(), 3, up), 3)) + ' ' +
         unit_of(limit);
-    out = joined_remarks(out, in_all(rule, w.say(words, {amount}), w));
+    out = joined_remarks(out, in_all(rule, w.say(words, {amount}), w), w);
   };
   if (rule.ceiling) add("never more than {1} for it", *rule.ceiling * water, false);
   if (rule.floor) add("never less than {1} for it", *rule.floor * water, true);
@@ -135,8 +135,8 @@ std::string remarks_for(const DoseRule& rule, Volume water, bool named, const Wo
 
 }  // namespace
 
-std::string joined_remarks(const std::string& one, const std::string& other) {
-  return one + (one.empty() || other.empty() ? "" : "; ") + other;
+std::string joined_remarks(const std::string& one, const std::string& other, const Words& w) {
+  return one + (one.empty() || other.empty() ? "" : w.say("; ")) + other;
 }
 
 std::string days_words(const DoseRule& rule, const Words& w) {
@@ -173,13 +173,13 @@ std::string dose_remarks(const StockAnswer& stock, Volume water, std::optional<S
                          const Words& w) {
   const auto changes = change ? std::vector<Share>{*change} : smallest_change(stock);
   return joined_remarks(remarks_for(stock.stock->dose, water, true, w),
-                        then_words(stock, changes, w));
+                        then_words(stock, changes, w), w);
 }
 
 std::string label_remarks(const StockAnswer& stock, Volume water, const Words& w) {
   const bool named = stock.mixture.components.size() > 1;
   return joined_remarks(remarks_for(stock.stock->dose, water, named, w),
-                        then_words(stock, smallest_change(stock), w));
+                        then_words(stock, smallest_change(stock), w), w);
 }
 
 std::string dose_remarks(const StockAnswer& stock, MeasureSystem system,
@@ -187,20 +187,20 @@ std::string dose_remarks(const StockAnswer& stock, MeasureSystem system,
   const DoseRule& rule = stock.stock->dose;
   std::string out = basis_and_note(rule, true, w);
   const auto add = [&](const char* words, const std::string& limit) {
-    out = joined_remarks(out, in_all(rule, w.say(words, {limit}), w));
+    out = joined_remarks(out, in_all(rule, w.say(words, {limit}), w), w);
   };
   if (rule.ceiling)
     add("never more than {1}", limit_words(*rule.ceiling, rule.ceiling_text, false, system, w));
   if (rule.floor)
     add("never less than {1}", limit_words(*rule.floor, rule.floor_text, true, system, w));
-  return joined_remarks(out, then_words(stock, changes, w));
+  return joined_remarks(out, then_words(stock, changes, w), w);
 }
 
 CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose, ErrorShown shown,
                          const Words& w) {
   CellContent cell;
   const std::string days = days_words(stock.stock->dose, w);
-  const std::string daily = days.empty() ? "" : days + ": ";
+  const std::string daily = days.empty() ? "" : days + w.say(": ");
   cell.off_by = error_text(dose, shown, w);
   if (dose.measured.dilution) {
     // No figure: the amount of the dilution must not be taken for an amount of the stock.
@@ -235,7 +235,7 @@ std::vector<ColumnContent> stock_columns(const std::vector<const StockAnswer*>& 
   for (const StockAnswer* stock : stocks) {
     ColumnContent column{stock->stock->name, column_words(stock->stock->dose, w), std::nullopt};
     if (stocks.size() > 1 && !stock->stock->dose.note.empty())
-      column.below += "; " + stock->stock->dose.note;
+      column.below += w.say("; ") + stock->stock->dose.note;
     if (stocks.size() > 1) column.code = code_of(*stock);
     out.push_back(std::move(column));
   }
@@ -320,10 +320,7 @@ std::vector<std::string> unknown_lines(const HazardAnswer& answer, const Words& 
   const MixtureClasses& found = answer.found;
   if (!found.unclassified.empty()) {
     std::vector<std::string> names;
-    constexpr std::string_view kRest = "the rest of ";
-    for (const std::string& name : found.unclassified)
-      names.push_back(
-          name.starts_with(kRest) ? w.say("the rest of {1}", {name.substr(kRest.size())}) : name);
+    for (const std::string& name : found.unclassified) names.push_back(w.say({{"{1}", {name}}}));
     out.push_back(
         w.say("Nobody has said what {1} can do. Treat it as harmful.", {w.all_of(names)}));
     if (!found.unknown.empty()) {

@@ -21,7 +21,8 @@ void set_code(const StockAnswer& stock, ChartContent& page, const Words& w);
 /// That a figure is one day's part, in a sentence; empty for a dose that is given at once.
 [[nodiscard]] std::string parts_words(const DoseRule& rule, const Words& w);
 /// "one; other", or the one that is there.
-[[nodiscard]] std::string joined_remarks(const std::string& one, const std::string& other);
+[[nodiscard]] std::string joined_remarks(const std::string& one, const std::string& other,
+                                         const Words& w);
 
 /// dose_remarks for a label, whose contents line already names a stock's only product.
 [[nodiscard]] std::string label_remarks(const StockAnswer& stock, Volume water, const Words& w);

@@ -117,7 +117,7 @@ class SupplyWords {
     const std::string used =
         w_.number(significant_figure(in_grams_per_litre(answer_.used) * 1000, 3)) + " g";
     row(litres_of(answer_.treats), w_.say("of water treated"),
-        pack + ": " +
+        pack + w_.say(": ") +
             w_.say("{1}, at {2} for {3}",
                    {water_words(answer_.treats, system_, w_), used, w_.quantity("1,000 L")}));
   }

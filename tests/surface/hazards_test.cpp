@@ -566,3 +566,24 @@ TEST_CASE("a strength that is stated counts, and what nobody says of the rest is
   INFO(stated);
   CHECK_THAT(stated, Catch::Contains("it is stated as not classified, and the calculation gives"));
 }
+
+// CLP Annex VI, 603-002-00-5: ethanol is Flam. Liq. 2. What is nearly all ethanol burns as it does.
+TEST_CASE("a tub of a liquid that burns says so, however its strength is written") {
+  const testing::TemporaryFolder folder;
+  for (const char* how :
+       {"contains: {ethanol: 96 %, water: rest}", "active: 96 %", "purity: 96 %"}) {
+    const std::string name = std::string(how).starts_with("contains") ? "spirit" : "ethanol";
+    testing::write_file(
+        folder / "room.yaml",
+        "room: {name: R, emergency: Doctor 555 0100}\nproducts:\n  p:\n    name: " + name +
+            "\n    form: liquid\n    density: 0.81 g/mL\n    " + how +
+            "\nstocks: {}\ncontainers: {bottle: {holds: 1 L}}\n"
+            "documents: {label: {type: label, product: p, container: bottle, sheet: {paper: roll, "
+            "label: 150 x 140 mm}}}\n");
+    const auto run = testing::program("print '" + (folder / "room.yaml") + "' --no-record --to '" +
+                                      (folder / "out") + "'");
+    INFO(how << '\n' << run.err);
+    CHECK_THAT(text_of(folder / "out/label.pdf"),
+               Catch::Contains("Highly flammable liquid and vapour."));
+  }
+}

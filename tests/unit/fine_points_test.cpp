@@ -1,6 +1,7 @@
 // Finer points of the law that a reader of labels looks for.
 #include <catch2/catch.hpp>
 
+#include "dosewright/answer/answer.hpp"
 #include "dosewright/base/text.hpp"
 #include "hazard_mix.hpp"
 
@@ -195,4 +196,57 @@ TEST_CASE("first aid goes before locking up what only irritates") {
   CHECK(among(codes, "P333+P313"));
   CHECK_FALSE(among(codes, "P405"));
   CHECK(among(codes_of(Mix().add(40, {"Acute Tox. 3 H301"}).block().precautions), "P405"));
+}
+
+// CLP Article 10: the limits of Annex VI go with the chemical, whoever lists its classes.
+TEST_CASE("classes of a data sheet keep the limits and M-factors of the entry") {
+  const auto classes = [](const std::string& product) {
+    auto made = testing::read_room(
+        "room: {name: R, measures: metric, emergency: D}\nproducts:\n  p:\n" + product +
+        "stocks:\n  s:\n    name: S\n    recipe: {p: 30 g}\n    water to: 1 L\n"
+        "    dose: {give: 1 mL per 10 L, for: new water}\n    hazards: {ph: 7}\n");
+    REQUIRE(made.room);
+    complete_hazards(*made.room, testing::knowledge());
+    const auto answers = answer_room(*made.room, testing::hazard_sources());
+    std::string out;
+    for (const HazardClass& one : answers.stocks.front().hazards.found.classes)
+      out += one.name + ' ' + one.statement + "; ";
+    return out;
+  };
+  // Annex VI, 011-002-00-6: 1B from 2 % on. The generic limit is 5 %.
+  const std::string lye =
+      "    name: sodium hydroxide\n    cas: 1310-73-2\n"
+      "    hazards: {classes: [Skin Corr. 1A], source: s}\n";
+  CHECK(classes(lye).find("Skin Corr. 1B H314") != std::string::npos);
+  // Annex VI, 029-023-00-4: M 10. 3 % of it are category 1 only with that.
+  const std::string copper =
+      "    name: copper sulfate pentahydrate\n    cas: 7758-99-8\n"
+      "    hazards: {classes: [Aquatic Acute 1, Aquatic Chronic 1], source: s}\n";
+  CHECK(classes(copper).find("Aquatic Acute 1 H400") != std::string::npos);
+  CHECK(classes(copper.substr(0, copper.find(", source")) +
+                ", m acute: 1, m chronic: 1, source: s}\n")
+            .find("Aquatic Acute 1") == std::string::npos);
+}
+
+// CLP Annex III, H370 to H373: the route is a part of its own.
+TEST_CASE("a route of exposure is no organ") {
+  const Statement& h373 = *testing::statement_book().find("H373");
+  CHECK(sentence(h373, "inhalation") == sentence(h373, ""));
+  CHECK(sentence(h373, "kidneys, oral") == sentence(h373, "kidneys"));
+  CHECK(sentence(h373, "liver and kidneys")->find("damage to liver and kidneys") !=
+        std::string::npos);
+}
+
+// Table 3.2.3, note 1, from memory.
+TEST_CASE("one corrosive ingredient without a sub-category leaves the mixture without one") {
+  CHECK(Mix()
+            .add(6, {"Skin Corr. 1 H314"})
+            .add(6, {"Skin Corr. 1C"})
+            .names()
+            .find("Skin Corr. 1 H314") != std::string::npos);
+  CHECK(Mix()
+            .add(0.5, {"Skin Corr. 1 H314"})
+            .add(6, {"Skin Corr. 1C"})
+            .names()
+            .find("Skin Corr. 1C H314") != std::string::npos);
 }

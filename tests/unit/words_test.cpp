@@ -10,6 +10,7 @@
 #include "dosewright/base/text.hpp"
 #include "dosewright/hazard/rule_book.hpp"
 #include "dosewright/layout/documents.hpp"
+#include "dosewright/render/hyphens.hpp"
 #include "dosewright/wording/content.hpp"
 #include "helpers.hpp"
 
@@ -104,7 +105,7 @@ std::set<std::string> phrases_in_the_tables() {
   for (const Substance& one : knowledge.substances) {
     if (!one.outdated.empty()) out.insert(one.outdated);
     // What is named on labels is named in their language.
-    if (one.cas != "7732-18-5") out.insert(one.name);
+    if (one.cas != "7732-18-5") out.insert("chemical: " + one.name);
   }
   return out;
 }
@@ -431,4 +432,26 @@ TEST_CASE("words: the tail of a decimal comma keeps clear of the words and rules
       }
     }
   }
+}
+
+// The patterns are those of the LibreOffice dictionaries (libhyphen): between the parts of a name.
+TEST_CASE("words: long names may be broken between their parts, by the language's patterns") {
+  const auto parts = [](const char* language, const std::string& word) {
+    const Hyphens hyphens(testing::fonts(), language);
+    std::string out;
+    std::size_t from = 0;
+    for (const std::size_t at : hyphens.hyphen_points(word)) {
+      out += word.substr(from, at - from) + '-';
+      from = at;
+    }
+    return out + word.substr(from);
+  };
+  CHECK(parts("de", "Natriumhydrogencarbonat") == "Natri-um-hy-dro-gen-car-bonat");
+  CHECK(parts("en", "dihydrogenphosphate") == "dihy-dro-gen-phos-phate");
+  CHECK(parts("fr", "hydrogénocarbonate") == "hydro-gé-no-car-bo-nate");
+  CHECK(parts("es", "hidrogenocarbonato") == "hidro-ge-no-car-bo-nato");
+  CHECK(parts("de", "Kaliumdihydrogenphosphatlösung") == "Kali-um-dihy-dro-gen-phos-phat-lö-sung");
+  CHECK(parts("de", "Wasser") == "Wasser");
+  CHECK(parts("en", "A1234567890123") == "A1234567890123");
+  CHECK(parts("xx", "Natriumhydrogencarbonat") == "Natriumhydrogencarbonat");
 }

@@ -141,6 +141,11 @@ struct RoomAnswer {
 [[nodiscard]] std::vector<const Diagnostic*> findings_about(const RoomAnswer& answers,
                                                             const Stock& stock);
 
+/// Gives products whose classes somebody states the specific limits and M-factors that the shipped
+/// table has for them (CLP Article 10: those of Annex VI are binding), where none are stated. Not
+/// what is sold as a solution: its classes are those of the solution, the limits the chemical's.
+void complete_hazards(Room& room, const Knowledge& knowledge);
+
 /// `sources` must outlive the answers.
 [[nodiscard]] RoomAnswer answer_room(const Room& room, const HazardSources& sources);
 

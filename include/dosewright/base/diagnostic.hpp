@@ -39,7 +39,7 @@ struct Diagnostic {
   Place place;
   std::string path;
   std::string message;
-  std::string hint;  ///< what to write instead; may be empty
+  std::string hint;   ///< what to write instead; may be empty
   Phrases said = {};  ///< the message, where pages in other languages say it too
 };
 

@@ -33,6 +33,7 @@ struct HazardMixture {
   std::optional<double> ph;
   bool solution = true;  ///< dissolved in water; physical classes of the powder do not carry over
   bool as_supplied = false;  ///< one product as its data sheet classifies it; then they do
+  bool as_bought = false;    ///< a product in its own tub, mixed or not
   bool sprayed = false;
   std::vector<TestedEndpoint> tested;
   std::vector<HazardClass> least;  ///< known of a weaker one; the calculation may only add to them
@@ -68,10 +69,10 @@ struct MixtureClasses {
   std::vector<HazardClass> classes;      ///< one for each endpoint that is met; two for STOT SE 3
   std::vector<HazardClass> supplements;  ///< EUH statements with their fills
   std::vector<RuleStep> steps;
-  std::vector<Endpoint> without;          ///< no ingredient is classified for these
-  std::vector<UnknownToxicity> unknown;   ///< must be said on the label
-    Share unknown_aquatic;                   ///< of unknown hazard to the aquatic environment
-  std::vector<std::string> m_open;         ///< ingredients whose M-factor could make it graver
+  std::vector<Endpoint> without;         ///< no ingredient is classified for these
+  std::vector<UnknownToxicity> unknown;  ///< must be said on the label
+  Share unknown_aquatic;                 ///< of unknown hazard to the aquatic environment
+  std::vector<std::string> m_open;       ///< ingredients whose M-factor could make it graver
 
   std::vector<std::string> unclassified;  ///< names of ingredients nobody has classified
   std::vector<Phrases> not_evaluated;     ///< sentences without a full stop

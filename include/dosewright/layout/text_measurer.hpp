@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "dosewright/layout/display_list.hpp"
 
@@ -26,6 +27,13 @@ class TextMeasurer {
   /// Width of one line as a part of the em, exactly as both renderers set it.
   [[nodiscard]] virtual double width(std::string_view text, Face face) const = 0;
   [[nodiscard]] virtual FaceMetrics metrics(Face face) const = 0;
+
+  /// Bytes of a word before which it may be broken with a hyphen, ascending; none where words stay
+  /// whole. Layout breaks only a word that is wider than its line.
+  [[nodiscard]] virtual std::vector<std::size_t> hyphen_points(std::string_view word) const {
+    (void)word;
+    return {};
+  }
 };
 
 }  // namespace dosewright

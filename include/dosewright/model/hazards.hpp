@@ -84,7 +84,8 @@ struct Classification {
   bool inhaled_stated = false;     ///< by the description, in words or by an estimate
   std::optional<int> m_acute;      ///< M-factors of the aquatic classes
   std::optional<int> m_chronic;
-  std::string source;  ///< where the classification was read
+  std::string source;      ///< where the classification was read
+  bool completed = false;  ///< with limits or M-factors of the shipped table
 };
 
 /// A statement of the hazard standard, by code, with what goes into its blank.

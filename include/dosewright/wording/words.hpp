@@ -14,7 +14,8 @@ namespace dosewright {
 /// English is what the code says itself. Any other language is a table of templates/words: the
 /// English phrase, a tab, what it is in that language; blanks {1}, {2} … keep their numbers and may
 /// change their order. The line `decimal sign` says what parts a number from its decimals; where
-/// that is a comma, thousands are not grouped, so that 1,500 is never taken for 1.5.
+/// that is a comma, thousands are not grouped, so that 1,500 is never taken for 1.5. The lines `and
+/// before i` and `or before o` say what these are before such a sound, where the language minds.
 class Words {
  public:
   Words() = default;
@@ -38,6 +39,9 @@ class Words {
   /// An amount in printing style, "1,500.5 mL" or "14 mg per L"; anything else comes back as it is.
   [[nodiscard]] std::string quantity(const std::string& english) const;
 
+  /// A known chemical's name in this language, where the table has a line "chemical: …" for it.
+  [[nodiscard]] std::string chemical(const std::string& english) const;
+
   [[nodiscard]] std::string either(const std::vector<std::string>& words) const;
   [[nodiscard]] std::string all_of(const std::vector<std::string>& words) const;
 
@@ -52,6 +56,8 @@ class Words {
 
   std::string language_ = "en";
   char decimal_sign_ = '.';
+  std::string and_before_i_;
+  std::string or_before_o_;
   std::map<std::string, std::string, std::less<>> table_;
 };
 

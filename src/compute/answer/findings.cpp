@@ -258,6 +258,12 @@ class Findings {
           "add hazards: to the product, with the classes of the supplier's safety data sheet and "
           "its source:");
     }
+    if (!answer.found.may_burn.empty()) {
+      add(Severity::finding, document.origin,
+          "whether this product burns is not known: undiluted, " +
+              in_english(answer.found.may_burn),
+          "add hazards: to the product, with the classes of its own safety data sheet");
+    }
     look_at_package(document, *find(room.containers, document.label.container));
   }
 

@@ -64,8 +64,9 @@ class HazardFindings {
         burns.push_back(one);
       }
       tell(stock.origin, std::move(burns),
-           "ask its supplier, and write hazards: with tested: {physical: none, source: …} or the "
-           "class below it");
+           "ask its supplier, and write hazards: {tested: {physical: none}, source: …}, or the "
+           "class "
+           "in place of none");
     }
     if (!found.m_open.empty()) {
       tell(stock.origin,

@@ -133,7 +133,8 @@ class PartsMaker {
     part.most = most;
     const std::vector<std::string> families = families_of(product, room_, sources_.knowledge);
     part.acid = among(families, "acid");
-    part.base = among(families, "base");
+    // Its solutions are kept alkaline.
+    part.base = among(families, "base") || among(families, "hypochlorite");
     if (substance != nullptr) {
       part.label_name = {"{1}", {chemical_name(product, *substance)}};
       add_strength(*substance, holds ? most : strength_in(product, most), part);
@@ -142,6 +143,7 @@ class PartsMaker {
     }
     if (product.hazards.state != Classification::State::unknown) {
       part.known = &product.hazards;
+      if (product.hazards.completed) out_.by_default.push_back(part.name);
       if (product.hazards.state == Classification::State::not_classified)
         out_.taken_as_harmless.push_back(part.name);
     } else if (substance != nullptr) {
@@ -241,6 +243,42 @@ void finish(const Room& room, const HazardSources& sources, const Hazards& state
 
 }  // namespace
 
+bool is_sold_as_solution(const Product& product, const Substance& substance) {
+  const bool diluted = product.active && *product.active < share(0.9);
+  return product.form == Product::Form::liquid && (diluted || !substance.named_by_strength.empty());
+}
+
+void complete_hazards(Room& room, const Knowledge& knowledge) {
+  for (Product& product : room.products) {
+    Classification& stated = product.hazards;
+    const Substance* substance = substance_of(product, knowledge);
+    if (stated.state != Classification::State::classified || substance == nullptr ||
+        is_sold_as_solution(product, *substance))
+      continue;
+    const Classification& shipped = substance->hazards;
+    const auto lists = [&](Endpoint endpoint) {
+      return std::any_of(stated.classes.begin(), stated.classes.end(),
+                         [&](const HazardClass& one) { return one.endpoint == endpoint; });
+    };
+    if (stated.limits.empty()) {
+      for (const LimitBand& band : shipped.limits) {
+        const bool eyes = band.gives.endpoint == Endpoint::eye && lists(Endpoint::skin);
+        if (!lists(band.gives.endpoint) && !eyes) continue;
+        stated.limits.push_back(band);
+        stated.completed = true;
+      }
+    }
+    const auto fill_in = [&](Endpoint endpoint, std::optional<int>& mine,
+                             const std::optional<int>& theirs) {
+      if (mine || !theirs || !lists(endpoint)) return;
+      mine = theirs;
+      stated.completed = true;
+    };
+    fill_in(Endpoint::aquatic_acute, stated.m_acute, shipped.m_acute);
+    fill_in(Endpoint::aquatic_chronic, stated.m_chronic, shipped.m_chronic);
+  }
+}
+
 std::vector<std::string> families_of(const Product& product, const Room& room,
                                      const Knowledge& knowledge) {
   std::vector<std::string> out = product.families;
@@ -313,6 +351,7 @@ HazardAnswer answer_tub_hazards(const Room& room, const Product& product,
   const Substance* substance = substance_of(product, sources.knowledge);
   // A solution of what is sold in several strengths is calculated like any other.
   answer.mixture.as_supplied = product.contains.empty() && !held_by(product, substance);
+  answer.mixture.as_bought = true;
   PartsMaker(room, sources, answer).add(product, share(1), share(1));
   finish(room, sources, stated, {!liquid, false}, answer);
   if (product.hazards.state != Classification::State::unknown)

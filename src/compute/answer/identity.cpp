@@ -93,6 +93,21 @@ void doubt_the_air(const Product& product, const Substance* known, const Tell& t
        "add inhaled as: vapour, gas or mist, from section 2 or 11 of the data sheet");
 }
 
+// The classes of a solution, as its data sheet has them, lack the limits of the chemical in it.
+template <class Tell>
+void doubt_the_limits(const Product& product, const Substance* known, const Tell& tell) {
+  const bool stated = product.hazards.state == Classification::State::classified;
+  if (!stated || known == nullptr || !is_sold_as_solution(product, *known) ||
+      !product.hazards.limits.empty() || known->hazards.limits.empty())
+    return;
+  tell(product.hazards.origin,
+       {{"the classes of {1} are those of the solution as sold; CLP Annex VI has limits by the "
+         "strength of the chemical in it, which its dilutions go by",
+         {product.name}}},
+       "write what it is of instead, such as contains: {" + known->name +
+           ": 35 %, water: rest}, or the limits that the data sheet states");
+}
+
 // What is sold in several strengths.
 template <class Tell>
 void doubt_the_strength(const Product& product, const Substance* known, const Tell& tell) {
@@ -181,6 +196,7 @@ void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnost
          "write name: " + by_cas->name + ", for whoever refills it goes by the name on the paper");
   }
   const Substance* known = by_cas != nullptr ? by_cas : substance_of(product, knowledge);
+  doubt_the_limits(product, known, tell);
   doubt_the_air(product, known, tell);
   doubt_the_strength(product, known, tell);
   if (known == nullptr || product.hazards.state == Classification::State::unknown) return;

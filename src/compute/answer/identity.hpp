@@ -17,6 +17,10 @@ namespace dosewright {
 /// mixture, and where the name leaves open which hydrate is meant and the hazards hang on it.
 [[nodiscard]] const Substance* substance_of(const Product& product, const Knowledge& knowledge);
 
+/// Whether what is bought is a solution of the substance: by its active part, or because it is
+/// always sold as one.
+[[nodiscard]] bool is_sold_as_solution(const Product& product, const Substance& substance);
+
 /// The same substance without its water of crystals; itself when it has none, or when that form is
 /// not known.
 [[nodiscard]] const Substance* anhydrous_form(const Substance* substance,

@@ -165,7 +165,8 @@ MixAnswer answer_mixing(const RoomAnswer& answers, const StockAnswer& stock, Vol
   out.water_measured = on_marks(out.water, tools_to_mix_with(room, stock.stock->made_up_in, false));
   out.density = density_of(*stock.stock, everything_in(room, stock, answers.sources->knowledge));
   const bool weighed = std::any_of(out.steps.begin(), out.steps.end(), [](const MixStep& step) {
-    return std::holds_alternative<Mass>(step.amount);
+    const bool powder = step.product != nullptr && step.product->form == Product::Form::powder;
+    return powder && std::holds_alternative<Mass>(step.amount);
   });
   if (weighed)
     out.if_scooped = error_if_scooped(room, scaled(*stock.stock, makes / stock.mixture.makes));

@@ -67,7 +67,10 @@ void classify_physical(const Classifying& work) {
       if (listed.endpoint != Endpoint::physical) continue;
       const bool banded = has_limits(part, Endpoint::physical);
       const Phrase words{"{1} is {2}", {part.name, listed.name + ' ' + listed.statement}};
-      if ((work.mixture.as_supplied || !work.mixture.solution) && !banded) {
+      // What is nearly all of one chemical burns as that does (ours).
+      const bool nearly_pure = work.mixture.as_bought && as_ratio(part.least) >= 0.9;
+      const bool itself = work.mixture.as_supplied || !work.mixture.solution || nearly_pure;
+      if (itself && !banded) {
         work.out.classes.push_back(listed);
       } else {
         carried.push_back(words);

@@ -114,6 +114,17 @@ std::string skin_table(bool conservative) {
   return conservative ? "CLP Annex I, Table 3.2.4" : "CLP Annex I, Table 3.2.3";
 }
 
+bool counts_without_category(const Classifying& work, const Generic& generic) {
+  return std::any_of(
+      work.mixture.parts.begin(), work.mixture.parts.end(), [&](const HazardPart& part) {
+        const HazardClass* listed = class_of(part, Endpoint::skin);
+        const bool plain = listed != nullptr && listed->name == "Skin Corr. 1";
+        const auto limit = corrosive_limit(part, 0, generic);
+        return plain && limit &&
+               reaches(percent(part.most), std::min(*limit, cut_off(part, Endpoint::skin)));
+      });
+}
+
 bool corrosive(const Classifying& work, const Generic& generic) {
   // 1A, then 1B with it, then 1C with both; what is left without a sub-category is plain 1.
   for (const char* name : {"Skin Corr. 1A", "Skin Corr. 1B", "Skin Corr. 1C", "Skin Corr. 1"}) {
@@ -125,6 +136,9 @@ bool corrosive(const Classifying& work, const Generic& generic) {
     // The weaker sub-categories only say something when they are met, or when none is.
     const bool last = least == 0;
     if (!step.met && !last) continue;
+    // One that nobody has put into a sub-category leaves the mixture without one (Table 3.2.3, note
+    // 1, from memory).
+    if (!last && counts_without_category(work, generic)) continue;
     keep(work, step, in_a_way("skin corrosive ingredients", work.conservative),
          skin_table(work.conservative), name, "H314");
     if (step.met) return true;

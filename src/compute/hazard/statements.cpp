@@ -129,6 +129,21 @@ std::string normalised_code(std::string_view code) {
 
 namespace {
 
+// "kidneys" of "kidneys, oral": data sheets write the route beside the organs.
+std::string without_routes(std::string_view organs) {
+  static const std::vector<std::string> routes = {"oral", "dermal", "inhalation", "inhaled",
+                                                  "swallowed"};
+  std::vector<std::string> kept;
+  bool any = false;
+  for (const std::string& part : split(std::string(organs), ',')) {
+    const std::string word = trimmed(part);
+    const bool route = among(routes, lowered(word));
+    any = any || route;
+    if (!route) kept.push_back(word);
+  }
+  return any ? all_of(kept) : std::string(organs);
+}
+
 // H370 to H373, in another language than English.
 bool names_organs(const Statement& statement) {
   return statement.code.size() == 4 && statement.code.starts_with("H37") &&
@@ -137,8 +152,11 @@ bool names_organs(const Statement& statement) {
 
 }  // namespace
 
-std::optional<std::string> sentence(const Statement& statement, std::string_view fill) {
+std::optional<std::string> sentence(const Statement& statement, std::string_view stated) {
   if (!statement.has_blank) return statement.pattern;
+  // The route of exposure is a part of its own (CLP Annex III), and may be left off.
+  const std::string fill =
+      statement.code.starts_with("H37") ? without_routes(stated) : std::string(stated);
   if (statement.pattern.find(kSecondBlank) != std::string::npos)
     return twice_filled(statement, fill);
   std::string filled(fill.empty() ? std::string_view(statement.default_fill) : fill);
