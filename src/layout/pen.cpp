@@ -41,7 +41,8 @@ bool belongs_together(std::string_view before, std::string_view after) {
                                                       "US", "gal", "imperial", "°C", "EUR", "ppm"};
   static const std::vector<std::string_view> per = {"per", "je", "par", "por"};
   const std::size_t space = before.find_last_of(' ');
-  const std::string_view last = space == std::string_view::npos ? before : before.substr(space + 1);
+  std::string_view last = space == std::string_view::npos ? before : before.substr(space + 1);
+  if (last.starts_with('(')) last.remove_prefix(1);
   const std::string_view next = after.substr(0, after.find_first_of(" .,;:"));
   const bool number =
       !last.empty() && last.find_first_not_of("0123456789.,") == std::string_view::npos;

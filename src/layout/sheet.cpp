@@ -250,9 +250,11 @@ class SheetLayout : private ChartFrame {
     if (!has_headings(table)) return;
     Type type = small();
     type.face = Face::bold;
-    for (std::size_t column = 0; column < table.headings.size(); ++column)
-      if (!table.headings[column].empty())
-        pen.text({column_start(table, column), y + cap(type)}, type, table.headings[column]);
+    for (std::size_t column = 0; column < table.headings.size(); ++column) {
+      const std::string& words = table.headings[column];
+      pen.text({column_start(table, column), y + cap(type)},
+               fitted(type, words, column_width(table, column)), words);
+    }
     pen.rule(left_, y + headings_height(table) - air() * 0.4, right_ - left_,
              in_millimetres(style_.rules.light));
   }

@@ -114,7 +114,11 @@ std::string Words::quantity(const std::string& text) const {
   if (!is_amount(text)) return text;
   const std::size_t space = text.find(' ');
   if (space == std::string::npos) return number(text);
-  const std::string unit = text.substr(space + 1);
+  std::string unit = text.substr(space + 1);
+  for (const char* by : {"w/w", "w/v"}) {
+    const std::size_t at = unit.find(by);
+    if (at != std::string::npos) unit.replace(at, 3, say(by));
+  }
   const std::string amount = number(text.substr(0, space));
   constexpr std::string_view kPer = " per ";
   const std::size_t per = unit.find(kPer);

@@ -283,6 +283,13 @@ TEST_CASE("words: numbers keep their meaning in every language") {
   CHECK(words_of("fr").quantity("100 g per L") == "100 g par L");
   CHECK(words_of("es").quantity("12.5 %") == "12,5 %");
   CHECK(german.quantity("rack 2.1") == "rack 2.1");
+  CHECK(words_of("fr").quantity("0.3 % w/w") == "0,3 % m/m");
+  CHECK(german.quantity("2-phenoxyethanol 1.5") == "2-phenoxyethanol 1.5");
+  // Spanish: y before an i, o before an o.
+  const Words spanish = words_of("es");
+  CHECK(spanish.all_of({"sal", "hidróxido de sodio"}) == "sal e hidróxido de sodio");
+  CHECK(spanish.all_of({"sal", "hierro"}) == "sal y hierro");
+  CHECK(spanish.either({"sal", "oxalato"}) == "sal u oxalato");
   CHECK(german.all_of({"a", "b", "c"}) == "a, b und c");
   CHECK(words_of("es").either({"a", "b"}) == "a o b");
   CHECK(german.say("{1} of {2}", {"2", "3"}) == "2 von 3");
@@ -454,4 +461,41 @@ TEST_CASE("words: long names may be broken between their parts, by the language'
   CHECK(parts("de", "Wasser") == "Wasser");
   CHECK(parts("en", "A1234567890123") == "A1234567890123");
   CHECK(parts("xx", "Natriumhydrogencarbonat") == "Natriumhydrogencarbonat");
+}
+
+TEST_CASE("words: no heading or cell of a sheet leaves its page's margin, in any language") {
+  for (const char* name : {"weirside", "millrace"}) {
+    const auto read = testing::read_room(
+        testing::read_file(testing::source_folder() / "samples" / name / "room.yaml"));
+    REQUIRE(read.room);
+    const auto answers = answer_room(*read.room, testing::hazard_sources());
+    const ChartStyle style = testing::chart_style();
+    const double margin = in_millimetres(style.margin);
+    for (const char* language : {"en", "es", "fr", "de"}) {
+      const Words w = std::string(language) == "en" ? Words() : words_of(language);
+      std::vector<SheetContent> sheets;
+      for (const StockAnswer& stock : answers.stocks) {
+        sheets.push_back(hazard_sheet_content(answers, stock, {}, w));
+        if (stock.stock->dry) continue;
+        sheets.push_back(mixing_content(
+            answers, answer_mixing(answers, stock, stock.mixture.makes, nullptr), {}, w));
+      }
+      sheets.push_back(storage_list_content(answers, {}, w));
+      for (const SheetContent& sheet : sheets) {
+        const auto out = lay_out_sheet(sheet, testing::paper(210, 297), style, testing::fonts());
+        INFO(name << ", " << language << ": " << sheet.page.title);
+        REQUIRE(std::holds_alternative<Pages>(out));
+        for (const Page& page : std::get<Pages>(out).pages) {
+          for (const Mark& mark : page.marks) {
+            const auto* run = std::get_if<TextRun>(&mark);
+            if (run == nullptr) continue;
+            INFO(run->text);
+            const double right =
+                run->at.x + testing::fonts().width(run->text, run->face) * run->size;
+            CHECK(right <= 210 - margin + 0.1);
+          }
+        }
+      }
+    }
+  }
 }
