@@ -135,7 +135,7 @@ class SupplyWords {
 
   // "each week 240 L in 3 tanks".
   [[nodiscard]] std::string use_words() const {
-    const std::string water =
+    std::string water =
         each_period(answer_.period, water_words(answer_.water_each_time, system_, w_), w_);
     if (answer_.tanks == 0) return water;
     return answer_.tanks == 1 ? w_.say("{1} in 1 tank", {water})
