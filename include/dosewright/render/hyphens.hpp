@@ -1,7 +1,6 @@
 // Where long words may be broken; for layout, as a measurer that knows it.
 #pragma once
 
-#include <memory>
 #include <string>
 
 #include "dosewright/layout/text_measurer.hpp"
@@ -22,7 +21,7 @@ class Hyphens : public TextMeasurer {
  private:
   struct Patterns;
   const TextMeasurer& fonts_;
-  std::shared_ptr<const Patterns> patterns_;
+  const Patterns* patterns_ = nullptr;  ///< of the language; lives as long as the program
 };
 
 }  // namespace dosewright
