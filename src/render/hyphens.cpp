@@ -12,6 +12,7 @@
 #ifdef __SANITIZE_ADDRESS__
 // libhyphen 2.8 loses about a kilobyte of each dictionary while it reads it; nobody can free that.
 extern "C" const char* __lsan_default_suppressions() { return "leak:libhyphen"; }
+extern "C" const char* __lsan_default_options() { return "print_suppressions=0"; }
 #endif
 
 namespace dosewright {
