@@ -35,11 +35,22 @@ bool is_code_part(std::string_view word, std::size_t size) {
                      [](char c) { return (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9'); });
 }
 
+// "«" and what it opens, "± 7 %", "X4 9RF", "per L", "mg/kg", "2-mal", "-ätzend".
+bool is_one_sign(std::string_view last, std::string_view after, std::string_view next) {
+  static const std::vector<std::string_view> per = {"per", "je", "par", "por"};
+  const bool quoted = last.ends_with("«") || last == "±" || after.starts_with("»");
+  const bool code = is_code_part(last, 2) && is_code_part(after.substr(0, after.find(' ')), 3);
+  const bool for_each = std::find(per.begin(), per.end(), last) != per.end() && next == "L";
+  const bool hyphen =
+      last.ends_with('-') && (last.size() == 1 || last == "pH-" ||
+                              last.find_first_not_of("0123456789.,-") == std::string_view::npos);
+  return quoted || code || for_each || hyphen || last.ends_with("mg/");
+}
+
 // A break between these two words would part a number from its unit.
 bool belongs_together(std::string_view before, std::string_view after) {
   static const std::vector<std::string_view> units = {"mL", "L",   "g",        "mg", "kg",  "%",
                                                       "US", "gal", "imperial", "°C", "EUR", "ppm"};
-  static const std::vector<std::string_view> per = {"per", "je", "par", "por"};
   const std::size_t space = before.find_last_of(' ');
   std::string_view last = space == std::string_view::npos ? before : before.substr(space + 1);
   if (last.starts_with('(')) last.remove_prefix(1);
@@ -51,16 +62,8 @@ bool belongs_together(std::string_view before, std::string_view after) {
       !next.empty() && next.find_first_not_of("0123456789") == std::string_view::npos;
   // "1." of a list of steps; a sentence that ends in such a number is rare, and loses nothing.
   const bool step = last.size() == 2 && last[0] >= '1' && last[0] <= '9' && last[1] == '.';
-  // "«" and what it opens, "± 7 %", "X4 9RF", "per L", "mg/kg", "2-mal", "-ätzend".
-  const bool quoted = last.ends_with("«") || last == "±" || after.starts_with("»");
-  const bool code = is_code_part(last, 2) && is_code_part(after.substr(0, after.find(' ')), 3);
-  const bool for_each = std::find(per.begin(), per.end(), last) != per.end() && next == "L";
-  const bool ratio = last.ends_with("mg/");
-  const bool hyphen =
-      last.ends_with('-') && (last.size() == 1 || last == "pH-" ||
-                              last.find_first_not_of("0123456789.,-") == std::string_view::npos);
-  if (quoted || code || for_each || ratio || hyphen) return true;
-  return step || (number && (unit || another)) || (last == "US" && next == "gal");
+  return step || is_one_sign(last, after, next) || (number && (unit || another)) ||
+         (last == "US" && next == "gal");
 }
 
 // The pieces between two allowed breaks, each with its trailing space.

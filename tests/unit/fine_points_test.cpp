@@ -233,6 +233,16 @@ TEST_CASE("a route of exposure is no organ") {
   const Statement& h373 = *testing::statement_book().find("H373");
   CHECK(sentence(h373, "inhalation") == sentence(h373, ""));
   CHECK(sentence(h373, "kidneys, oral") == sentence(h373, "kidneys"));
+  CHECK(sentence(h373, "respiratory tract and inhalation") == sentence(h373, "respiratory tract"));
+  // Also where the classes are put together.
+  const HazardBlock block = Mix().add(20, {"STOT RE 2 H373 (kidneys, oral)"}).block();
+  REQUIRE(block.hazards.size() == 1);
+  CHECK(block.hazards.front().text.find("damage to kidneys through") != std::string::npos);
+  CHECK(Mix()
+            .add(20, {"STOT RE 2 H373 (oral)"})
+            .block()
+            .hazards.front()
+            .text.find("damage to organs through") != std::string::npos);
   CHECK(sentence(h373, "liver and kidneys")->find("damage to liver and kidneys") !=
         std::string::npos);
 }

@@ -50,6 +50,12 @@ class ClassBook {
 /// "skin corrosion or irritation".
 [[nodiscard]] std::string endpoint_words(Endpoint endpoint);
 
+/// "liver, Kidneys and blood" as three, in small letters, each once.
+[[nodiscard]] std::vector<std::string> named_in(std::string words);
+/// Without routes of exposure: data sheets write "kidneys, oral", and CLP Annex III has the route
+/// as a part of its own, which may be left off.
+[[nodiscard]] std::vector<std::string> without_routes(std::vector<std::string> organs);
+
 /// The category at the end of a class's name: "4", "1B".
 [[nodiscard]] std::string category_of(std::string_view name);
 

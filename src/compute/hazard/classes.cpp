@@ -194,6 +194,24 @@ Endpoint endpoint_of(std::string_view name, std::string_view statement) {
   return Endpoint::physical;
 }
 
+std::vector<std::string> named_in(std::string words) {
+  for (std::size_t at = words.find(" and "); at != std::string::npos; at = words.find(" and "))
+    words.replace(at, 5, ",");
+  std::vector<std::string> out;
+  for (const std::string& word : split(words, ',')) {
+    const std::string name = lowered(trimmed(word));
+    if (!name.empty() && !among(out, name)) out.push_back(name);
+  }
+  return out;
+}
+
+std::vector<std::string> without_routes(std::vector<std::string> organs) {
+  static const std::vector<std::string> routes = {"oral", "dermal", "inhalation", "inhaled",
+                                                  "swallowed"};
+  std::erase_if(organs, [](const std::string& organ) { return among(routes, organ); });
+  return organs;
+}
+
 std::string endpoint_words(Endpoint endpoint) {
   switch (endpoint) {
     case Endpoint::acute_oral:

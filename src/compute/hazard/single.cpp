@@ -70,18 +70,6 @@ std::string reproductive_statement(const std::vector<HazardClass>& found, bool k
   return out == "H360fD" ? "H360Df" : out;
 }
 
-// "liver, kidneys and blood" as three.
-std::vector<std::string> single_organs(std::string words) {
-  for (std::size_t at = words.find(" and "); at != std::string::npos; at = words.find(" and "))
-    words.replace(at, 5, ",");
-  std::vector<std::string> out;
-  for (const std::string& word : split(words, ',')) {
-    const std::string organ = lowered(trimmed(word));
-    if (!organ.empty() && !among(out, organ)) out.push_back(organ);
-  }
-  return out;
-}
-
 // All organs that are named for a statement; none when an ingredient's is not known: then the
 // sentence says "organs".
 std::vector<std::string> organs_of(const std::vector<HazardClass>& found,
@@ -89,8 +77,9 @@ std::vector<std::string> organs_of(const std::vector<HazardClass>& found,
   std::vector<std::string> out;
   for (const HazardClass& one : found) {
     if (one.statement != statement) continue;
-    if (one.fill.empty()) return {};
-    for (std::string& organ : single_organs(one.fill)) {
+    std::vector<std::string> organs = without_routes(named_in(one.fill));
+    if (organs.empty()) return {};
+    for (std::string& organ : organs) {
       if (!among(out, organ)) out.push_back(std::move(organ));
     }
   }
@@ -202,7 +191,7 @@ void give_weaker(const Classifying& work, Endpoint endpoint, const Worst& worst)
   Worst weaker;
   for (HazardClass one : worst.all()) {
     if (one.statement == worst.best()->statement || strong.empty()) continue;
-    std::vector<std::string> organs = single_organs(one.fill);
+    std::vector<std::string> organs = without_routes(named_in(one.fill));
     std::erase_if(organs, [&](const std::string& organ) { return among(strong, organ); });
     if (organs.empty()) continue;
     one.fill = all_of(organs);

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/hazard/classes.hpp"
 #include "table.hpp"
 
 namespace dosewright {
@@ -129,19 +130,11 @@ std::string normalised_code(std::string_view code) {
 
 namespace {
 
-// "kidneys" of "kidneys, oral": data sheets write the route beside the organs.
-std::string without_routes(std::string_view organs) {
-  static const std::vector<std::string> routes = {"oral", "dermal", "inhalation", "inhaled",
-                                                  "swallowed"};
-  std::vector<std::string> kept;
-  bool any = false;
-  for (const std::string& part : split(std::string(organs), ',')) {
-    const std::string word = trimmed(part);
-    const bool route = among(routes, lowered(word));
-    any = any || route;
-    if (!route) kept.push_back(word);
-  }
-  return any ? all_of(kept) : std::string(organs);
+// As it was written, save for routes of exposure among the organs.
+std::string organs_alone(std::string_view stated) {
+  const std::vector<std::string> all = named_in(std::string(stated));
+  const std::vector<std::string> organs = without_routes(all);
+  return organs.size() == all.size() ? std::string(stated) : all_of(organs);
 }
 
 // H370 to H373, in another language than English.
@@ -154,9 +147,8 @@ bool names_organs(const Statement& statement) {
 
 std::optional<std::string> sentence(const Statement& statement, std::string_view stated) {
   if (!statement.has_blank) return statement.pattern;
-  // The route of exposure is a part of its own (CLP Annex III), and may be left off.
   const std::string fill =
-      statement.code.starts_with("H37") ? without_routes(stated) : std::string(stated);
+      statement.code.starts_with("H37") ? organs_alone(stated) : std::string(stated);
   if (statement.pattern.find(kSecondBlank) != std::string::npos)
     return twice_filled(statement, fill);
   std::string filled(fill.empty() ? std::string_view(statement.default_fill) : fill);
