@@ -256,6 +256,7 @@ class SetColumn : public LabelColumn {
     const double height =
         cap(caption) + descent(caption) + sizes_.text * 0.25 + cap(value) + sizes_.text * 0.15;
     bool first = true;
+    bool written = false;
     for (const std::vector<Field>& row : field_rows(factor)) {
       if (!first) add(sizes_.text * 0.5, [](Pen&, double) {});
       first = false;
@@ -268,6 +269,7 @@ class SetColumn : public LabelColumn {
           row.size() > 1 ? (inner_ - natural) / static_cast<double>(row.size() - 1) : 0;
       const bool empty =
           std::any_of(row.begin(), row.end(), [](const Field& f) { return f.value.empty(); });
+      written = empty;
       // Handwriting wants more height than type.
       const double full = height + (empty ? 3 : 0);
       add(full, [=, this](Pen& pen, double y) {
@@ -282,6 +284,8 @@ class SetColumn : public LabelColumn {
         }
       });
     }
+    // A line to write on is no part of the rule below it.
+    if (written) add(sizes_.text * 0.4, [](Pen&, double) {});
     return true;
   }
 
