@@ -373,6 +373,12 @@ ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, con
   return chart;
 }
 
+std::vector<std::string> keys_of(const Node& node) {
+  std::vector<std::string> out;
+  for (const Entry& entry : node.entries) out.push_back(entry.key);
+  return out;
+}
+
 void refuse_type(const Checking& checking, const Node& node, const std::string& path) {
   std::vector<std::string> any = keys::kTankChart;
   for (const auto* more :
@@ -383,7 +389,12 @@ void refuse_type(const Checking& checking, const Node& node, const std::string& 
   const std::vector<std::string> types = {
       "label",        "bucket chart", "tank chart",   "dose scale", "measuring card", "mixing card",
       "hazard sheet", "storage list", "supply sheet", "dosing log", "printer check"};
-  const MapReader map(checking, node, path, any);
+  // Which of the other keys are known goes by the type; only a slip of the pen is told.
+  Diagnostics found;
+  const MapReader all(Checking{found, checking.measures}, node, path, any);
+  std::copy_if(found.begin(), found.end(), std::back_inserter(checking.out),
+               [](const Diagnostic& one) { return one.hint.starts_with("did you mean"); });
+  const MapReader map(checking, node, path, keys_of(node));
   if (map.need("type", either(types)) != nullptr) (void)map.word("type", types, "label");
 }
 

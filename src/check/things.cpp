@@ -83,12 +83,6 @@ void read_product_hazards(const MapReader& map, const HazardBooks& books,
       refer_each(map, "families", "family of chemicals", known_families(books.knowledge));
   product.contains = read_contents(map, books.knowledge, products);
   product.density = read_density(map);
-  if (!product.contains.empty() && product.hazards.state != Classification::State::unknown) {
-    map.error(map.find("contains")->place, map.path_of("contains"),
-              "both what it contains and its own classes are given",
-              "keep contains: for a mixture that is to be calculated, hazards: for what its data "
-              "sheet says of the whole");
-  }
 }
 
 Product read_product(const Checking& checking, const std::string& id, const Node& node,

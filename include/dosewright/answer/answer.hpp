@@ -39,7 +39,10 @@ struct Quarrel {
 /// What the label of one stock says of hazards, and how it was worked out.
 struct HazardAnswer {
   HazardBlock block;
-  HazardMixture mixture;                ///< what the rules looked at
+  HazardMixture mixture;  ///< what the rules looked at
+  /// The same, a bought mixture with classes of its own taken apart as far as that is known: the
+  /// limits of what is in it can be lower than those of the whole. Of both the graver counts.
+  std::optional<HazardMixture> by_contents;
   MixtureClasses found;                 ///< also where the description states the hazards itself
   std::vector<std::string> by_default;  ///< ingredients known from the shipped table
   std::vector<std::string> taken_as_harmless;  ///< ingredients that somebody says need no class

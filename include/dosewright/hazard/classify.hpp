@@ -12,6 +12,12 @@
 
 namespace dosewright {
 
+/// What is known to be in a bought mixture that has classes of its own.
+struct PartMember {
+  Phrase label_name;
+  const Classification* known = nullptr;
+};
+
 /// One ingredient, by weight.
 struct HazardPart {
   std::string id;    ///< parts of the same id are one ingredient
@@ -21,8 +27,9 @@ struct HazardPart {
   const Classification* known = nullptr;
   bool acid = false;
   bool base = false;
-  Phrase label_name;                ///< by which a label names it; empty: `name`
-  std::optional<Route> inhaled_as;  ///< known better than by its classification
+  Phrase label_name;                     ///< by which a label names it; empty: `name`
+  std::optional<Route> inhaled_as;       ///< known better than by its classification
+  std::vector<PartMember> members = {};  ///< a label names these in its stead
   [[nodiscard]] Route state_in_air() const { return inhaled_as.value_or(known->inhaled_as); }
 };
 
@@ -93,6 +100,13 @@ struct MixtureClasses {
 ///  - Aquatic: summation with M-factors (Tables 4.1.1 and 4.1.2).
 ///  - pH <= 2 or >= 11.5: skin and eye corrosive unless tested (3.2.3.1.2, 3.3.3.1.2).
 [[nodiscard]] MixtureClasses classify(const HazardMixture& mixture, const HazardRules& rules);
+
+/// Adds the classes of the same mixture looked at in another way: of each effect the graver counts.
+void keep_graver(MixtureClasses& found, const MixtureClasses& other);
+
+/// The names by which a label names an ingredient for a class of this endpoint: of its members
+/// those that share the class, else those that nobody has classified, else its own.
+[[nodiscard]] std::vector<Phrase> names_for(const HazardPart& part, Endpoint endpoint);
 
 /// Ingredients are kept in the sum from a limit on when they come within this of it: C >= L is
 /// meant, not what is left of it after binary arithmetic.

@@ -49,15 +49,27 @@ std::optional<Share> held_by(const Product& product, const Substance* substance)
   return product.form == Product::Form::liquid ? product.active : std::nullopt;
 }
 
+// A bought mixture that nobody has classified as a whole is worked out from what it contains.
+bool is_calculated(const Product& product) {
+  return !product.contains.empty() && product.hazards.state == Classification::State::unknown;
+}
+
+bool has_classes_and_contents(const Product& product) {
+  return !product.contains.empty() && product.hazards.state != Classification::State::unknown;
+}
+
 // Gathers the parts of one mixture.
 class PartsMaker {
  public:
-  PartsMaker(const Room& room, const HazardSources& sources, HazardAnswer& out)
-      : room_(room), sources_(sources), out_(out) {}
+  // Parts go into `mixture`. `apart`: mixtures with classes of their own are taken apart, too.
+  PartsMaker(const Room& room, const HazardSources& sources, HazardAnswer& out,
+             HazardMixture& mixture, bool apart)
+      : room_(room), sources_(sources), out_(out), mixture_(mixture), apart_(apart) {}
 
   // A product that makes up this part of the whole; a bought mixture gives its contents.
   void add(const Product& product, Share least, Share most) {
-    if (product.contains.empty()) {
+    const bool apart = apart_ && has_classes_and_contents(product);
+    if (!apart && !is_calculated(product)) {
       add_one(product, least, most);
       return;
     }
@@ -67,11 +79,12 @@ class PartsMaker {
       known += part;
       add_content(content, least * part, most * part);
     }
-    if (known > 1 - 1e-9) return;
+    // What the rest does is in the classes of the whole.
+    if (known > 1 - 1e-9 || apart) return;
     HazardPart rest = blank("rest of " + product.id, "the rest of " + product.name);
     rest.least = least * (1 - known);
     rest.most = most * (1 - known);
-    out_.mixture.parts.push_back(rest);
+    mixture_.parts.push_back(rest);
   }
 
  private:
@@ -86,11 +99,11 @@ class PartsMaker {
   void add_content(const Content& content, Share least, Share most) {
     if (const Product* product = find(room_.products, content.what)) {
       // A mixture inside a mixture inside a mixture is one too many: it stays unknown.
-      if (product->contains.empty()) return add_one(*product, least, most);
+      if (!is_calculated(*product)) return add_one(*product, least, most);
       HazardPart part = blank(product->id, product->name);
       part.least = least;
       part.most = most;
-      out_.mixture.parts.push_back(part);
+      mixture_.parts.push_back(part);
       return;
     }
     const Substance& substance = *known_as(sources_.knowledge, content.what);
@@ -99,7 +112,7 @@ class PartsMaker {
     part.most = most;
     take_default(substance, part);
     add_strength(substance, most, part);
-    out_.mixture.parts.push_back(part);
+    mixture_.parts.push_back(part);
   }
 
   // Nothing where nobody has said how strong a liquid is that is sold in several strengths.
@@ -143,18 +156,38 @@ class PartsMaker {
     }
     if (product.hazards.state != Classification::State::unknown) {
       part.known = &product.hazards;
-      if (product.hazards.completed) out_.by_default.push_back(part.name);
+      part.members = members_of(product, most);
+      if (product.hazards.completed) add_to(out_.by_default, part.name);
       if (product.hazards.state == Classification::State::not_classified)
-        out_.taken_as_harmless.push_back(part.name);
+        add_to(out_.taken_as_harmless, part.name);
     } else if (substance != nullptr) {
       take_default(*substance, part);
     }
-    out_.mixture.parts.push_back(part);
+    mixture_.parts.push_back(part);
     if (!holds || !substance->named_by_strength.empty() || *holds >= share(1)) return;
     HazardPart rest = blank("rest of " + product.id, "the rest of " + product.name);
     rest.least = whole_least * (1 - as_ratio(*holds));
     rest.most = whole_most * (1 - as_ratio(*holds));
-    out_.mixture.parts.push_back(rest);
+    mixture_.parts.push_back(rest);
+  }
+
+  // What a mixture with classes of its own is made of, as a label names it (CLP Article 18 (3)).
+  [[nodiscard]] std::vector<PartMember> members_of(const Product& product, Share most) const {
+    std::vector<PartMember> out;
+    HazardAnswer unused;
+    HazardMixture inner;
+    PartsMaker maker(room_, sources_, unused, inner, false);
+    for (const Content& content : product.contains) {
+      maker.add_content(content, Share(), most * as_ratio(content.part));
+      const HazardPart& part = inner.parts.back();
+      const bool named = !part.label_name.fills.empty();
+      out.push_back({named ? part.label_name : Phrase{"{1}", {part.name}}, part.known});
+    }
+    return out;
+  }
+
+  static void add_to(std::vector<std::string>& names, const std::string& name) {
+    if (!among(names, name)) names.push_back(name);
   }
 
   void take_default(const Substance& substance, HazardPart& part) {
@@ -162,16 +195,62 @@ class PartsMaker {
     part.base = part.base || among(substance.families, "base");
     if (substance.hazards.state == Classification::State::unknown) return;
     part.known = &substance.hazards;
-    if (!substance.inert) out_.by_default.push_back(part.name);
-    if (!substance.outdated.empty())
-      out_.outdated.push_back(
-          {"the built-in entry of {1} is out of date: {2}", {part.name, substance.outdated}});
+    if (!substance.inert) add_to(out_.by_default, part.name);
+    if (substance.outdated.empty()) return;
+    const Phrase outdated{"the built-in entry of {1} is out of date: {2}",
+                          {part.name, substance.outdated}};
+    const bool there =
+        std::any_of(out_.outdated.begin(), out_.outdated.end(),
+                    [&](const Phrase& one) { return in_english({one}) == in_english({outdated}); });
+    if (!there) out_.outdated.push_back(outdated);
   }
 
   const Room& room_;
   const HazardSources& sources_;
   HazardAnswer& out_;
+  HazardMixture& mixture_;
+  bool apart_ = false;
 };
+
+// One product and its share of the whole.
+struct ProductShare {
+  const Product* product = nullptr;
+  Share least;
+  Share most;
+};
+
+// The parts that these products come to; with mixtures also taken apart where `apart` says so.
+void gather(const Room& room, const HazardSources& sources,
+            const std::vector<ProductShare>& products, bool apart, HazardAnswer& answer) {
+  PartsMaker whole(room, sources, answer, answer.mixture, false);
+  for (const ProductShare& one : products) whole.add(*one.product, one.least, one.most);
+  const bool any = std::any_of(products.begin(), products.end(), [](const ProductShare& one) {
+    return has_classes_and_contents(*one.product);
+  });
+  if (!apart || !any) return;
+  HazardMixture taken_apart = answer.mixture;
+  taken_apart.parts.clear();
+  PartsMaker maker(room, sources, answer, taken_apart, true);
+  for (const ProductShare& one : products) maker.add(*one.product, one.least, one.most);
+  answer.by_contents = taken_apart;
+}
+
+MixtureClasses classes_of(const HazardMixture& whole,
+                          const std::optional<HazardMixture>& by_contents,
+                          const HazardRules& rules) {
+  MixtureClasses out = classify(whole, rules);
+  if (!by_contents) return out;
+  keep_graver(out, classify(*by_contents, rules));
+  std::vector<std::string> names;
+  for (const HazardPart& part : whole.parts) {
+    if (!part.members.empty()) names.push_back(part.name);
+  }
+  out.notes.push_back(
+      {"{1}: calculated by the classes of the data sheet and by what is in it; what is graver "
+       "counts",
+       {list_of(names)}});
+  return out;
+}
 
 void add_name(const Phrase& name, HazardAnswer& answer) {
   const bool there =
@@ -184,10 +263,12 @@ void add_name(const Phrase& name, HazardAnswer& answer) {
 void name_ingredients(HazardAnswer& answer) {
   for (const RuleStep& step : answer.found.steps) {
     if (!step.met || !asks_for_a_name(step)) continue;
-    for (const HazardPart& part : answer.mixture.parts) {
-      const Phrase plain{"{1}", {part.name}};
-      const Phrase& name = part.label_name.fills.empty() ? plain : part.label_name;
-      if (among(step.counted, part.name)) add_name(name, answer);
+    std::vector<HazardPart> parts = answer.mixture.parts;
+    if (answer.by_contents)
+      parts.insert(parts.end(), answer.by_contents->parts.begin(), answer.by_contents->parts.end());
+    for (const HazardPart& part : parts) {
+      if (!among(step.counted, part.name)) continue;
+      for (const Phrase& name : names_for(part, step.endpoint)) add_name(name, answer);
     }
   }
 }
@@ -195,10 +276,15 @@ void name_ingredients(HazardAnswer& answer) {
 // The classes that the mixture would fall into if the strength's error were all on the strong side.
 void look_at_upper_end(const Room& room, HazardAnswer& answer) {
   if (as_ratio(answer.strength_error) <= 0) return;
-  HazardMixture strong = answer.mixture;
-  for (HazardPart& part : strong.parts)
-    part.most = std::min(part.most * (1 + as_ratio(answer.strength_error)), share(1));
-  for (const HazardClass& one : classify(strong, room.hazard_rules).classes) {
+  const auto stronger = [&](HazardMixture mixture) {
+    for (HazardPart& part : mixture.parts)
+      part.most = std::min(part.most * (1 + as_ratio(answer.strength_error)), share(1));
+    return mixture;
+  };
+  std::optional<HazardMixture> apart;
+  if (answer.by_contents) apart = stronger(*answer.by_contents);
+  const MixtureClasses strong = classes_of(stronger(answer.mixture), apart, room.hazard_rules);
+  for (const HazardClass& one : strong.classes) {
     const auto& mine = answer.found.classes;
     const bool same = std::any_of(mine.begin(), mine.end(),
                                   [&](const HazardClass& c) { return c.name == one.name; });
@@ -227,7 +313,7 @@ std::string basis_of(const HazardAnswer& answer) {
 
 void finish(const Room& room, const HazardSources& sources, const Hazards& stated,
             const LabelFacts& facts, HazardAnswer& answer) {
-  answer.found = classify(answer.mixture, room.hazard_rules);
+  answer.found = classes_of(answer.mixture, answer.by_contents, room.hazard_rules);
   name_ingredients(answer);
   look_at_upper_end(room, answer);
   if (stated.assessment != Hazards::Assessment::computed) {
@@ -305,11 +391,10 @@ HazardAnswer answer_hazards(const Room& room, const Stock& stock, const Mixture&
   answer.mixture.tested = stock.hazards.tested;
   answer.mixture.least = stock.hazards.least;
   answer.strength_error = mixture.strength_error.worst;
-  PartsMaker parts(room, sources, answer);
   if (stock.dry) {
-    answer.mixture.as_supplied =
-        find(room.products, stock.recipe.front().product)->contains.empty();
-    parts.add(*find(room.products, stock.recipe.front().product), share(1), share(1));
+    const Product& product = *find(room.products, stock.recipe.front().product);
+    answer.mixture.as_supplied = !is_calculated(product);
+    gather(room, sources, {{&product, share(1), share(1)}}, false, answer);
     finish(room, sources, stock.hazards, {true, false}, answer);
     return answer;
   }
@@ -325,6 +410,7 @@ HazardAnswer answer_hazards(const Room& room, const Stock& stock, const Mixture&
   }
   const SolutionDensity density = density_of(stock, dissolved);
   answer.density = density.how;
+  std::vector<ProductShare> products;
   for (const Component& component : mixture.components) {
     const Product& product = *find(room.products, component.product);
     const auto weight = weight_of(component, product);
@@ -332,8 +418,9 @@ HazardAnswer answer_hazards(const Room& room, const Stock& stock, const Mixture&
       return share(weight ? std::min(1.0, *weight / whole) : 1);
     };
     // How much of a liquid by volume there is nobody can say in % by weight: all of it at worst.
-    parts.add(product, weight ? part(density.most) : Share(), part(density.least));
+    products.push_back({&product, weight ? part(density.most) : Share(), part(density.least)});
   }
+  gather(room, sources, products, true, answer);
   finish(room, sources, stock.hazards, {false, stock.hazards.sprayed}, answer);
   return answer;
 }
@@ -350,9 +437,9 @@ HazardAnswer answer_tub_hazards(const Room& room, const Product& product,
   answer.mixture.solution = liquid;
   const Substance* substance = substance_of(product, sources.knowledge);
   // A solution of what is sold in several strengths is calculated like any other.
-  answer.mixture.as_supplied = product.contains.empty() && !held_by(product, substance);
+  answer.mixture.as_supplied = !is_calculated(product) && !held_by(product, substance);
   answer.mixture.as_bought = true;
-  PartsMaker(room, sources, answer).add(product, share(1), share(1));
+  gather(room, sources, {{&product, share(1), share(1)}}, false, answer);
   finish(room, sources, stated, {!liquid, false}, answer);
   if (product.hazards.state != Classification::State::unknown)
     answer.block.basis = product.hazards.source;

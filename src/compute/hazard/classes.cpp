@@ -136,6 +136,9 @@ Parsed<HazardClass> ClassBook::parse(std::string_view text) const {
   if (written.statement == "EUH208" && written.fill.empty())
     return QuantityProblem{"EUH208 names what sensitises, and here nothing is named",
                            "write it behind, as in EUH208 (formaldehyde)"};
+  if (written.statement == "EUH018" && written.fill.empty())
+    return QuantityProblem{"EUH018 leaves open whether the vapour-air mixture burns or explodes",
+                           "write what the data sheet says behind it, as in EUH018 (flammable)"};
   if (written.name.empty() && written.statement.starts_with("EUH")) {
     return HazardClass{Endpoint::supplement, written.statement, written.statement, written.fill};
   }

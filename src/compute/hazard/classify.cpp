@@ -135,48 +135,52 @@ void put_tests_first(const Classifying& work) {
   }
 }
 
-// Two effects are no repetition: what is stated and what is calculated are put together.
-void keep_effects(const Classifying& work, const HazardClass& least) {
+// Two effects are no repetition: what is known otherwise and what is calculated are put together.
+std::optional<HazardClass> keep_effects(std::vector<HazardClass>& classes,
+                                        const HazardClass& least) {
   std::vector<HazardClass> all = {least};
-  for (const HazardClass& one : work.out.classes) {
+  for (const HazardClass& one : classes) {
     if (one.endpoint == Endpoint::reproduction) all.push_back(one);
   }
   const HazardClass joined = joined_effects(all);
   const bool there = all.size() == 2 && joined.statement == all[1].statement;
-  if (there) return;
-  std::erase_if(work.out.classes,
+  if (there) return {};
+  std::erase_if(classes,
                 [](const HazardClass& one) { return one.endpoint == Endpoint::reproduction; });
-  work.out.classes.push_back(joined);
-  note_stated(work, least.endpoint, "stated of a weaker solution; this one is not milder",
-              "the description", joined);
+  classes.push_back(joined);
+  return joined;
 }
 
-// What is known of a weaker mixture holds for this one, unless the calculation finds it graver:
-// within an endpoint the lower number of two statements is the graver one.
+// Adds a class unless one as grave is there: within an endpoint the lower number of two statements
+// is the graver one, then the category. Gives what it added.
+std::optional<HazardClass> keep_least(std::vector<HazardClass>& classes, const HazardClass& least) {
+  if (least.endpoint == Endpoint::reproduction) return keep_effects(classes, least);
+  const bool physical = least.endpoint == Endpoint::physical;
+  const auto milder = [&](const HazardClass& c) {
+    const bool by_category =
+        c.statement == least.statement && severity(c.name) < severity(least.name);
+    return c.endpoint == least.endpoint && !physical &&
+           (c.statement > least.statement || by_category);
+  };
+  const bool there = std::any_of(classes.begin(), classes.end(), [&](const HazardClass& c) {
+    return physical ? c.statement == least.statement : c.endpoint == least.endpoint && !milder(c);
+  });
+  if (there) return {};
+  std::erase_if(classes, milder);
+  classes.push_back(least);
+  return least;
+}
+
+// What is known of a weaker mixture holds for this one, unless the calculation finds it graver.
 void keep_at_least(const Classifying& work) {
   for (const HazardClass& least : work.mixture.least) {
     if (least.endpoint == Endpoint::supplement) {
       work.out.supplements.push_back(least);
       continue;
     }
-    if (least.endpoint == Endpoint::reproduction) {
-      keep_effects(work, least);
-      continue;
-    }
-    const bool physical = least.endpoint == Endpoint::physical;
-    const auto milder = [&](const HazardClass& c) {
-      return c.endpoint == least.endpoint && !physical && c.statement > least.statement;
-    };
-    const bool there =
-        std::any_of(work.out.classes.begin(), work.out.classes.end(), [&](const HazardClass& c) {
-          return physical ? c.statement == least.statement
-                          : c.endpoint == least.endpoint && !milder(c);
-        });
-    if (there) continue;
-    std::erase_if(work.out.classes, milder);
-    work.out.classes.push_back(least);
-    note_stated(work, least.endpoint, "stated of a weaker solution; this one is not milder",
-                "the description", least);
+    if (const auto added = keep_least(work.out.classes, least))
+      note_stated(work, least.endpoint, "stated of a weaker solution; this one is not milder",
+                  "the description", added);
   }
 }
 
@@ -434,6 +438,42 @@ void cite_own_book(const Classifying& work) {
 }
 
 }  // namespace
+
+void keep_graver(MixtureClasses& found, const MixtureClasses& other) {
+  for (const HazardClass& one : other.classes) {
+    if (!keep_least(found.classes, one)) continue;
+    for (const RuleStep& step : other.steps) {
+      if (step.met && step.endpoint == one.endpoint) found.steps.push_back(step);
+    }
+  }
+  for (const HazardClass& one : other.supplements) {
+    const bool there = std::any_of(
+        found.supplements.begin(), found.supplements.end(), [&](const HazardClass& mine) {
+          return mine.statement == one.statement && mine.fill == one.fill;
+        });
+    if (!there) found.supplements.push_back(one);
+  }
+  for (const std::string& name : other.m_open) {
+    if (!among(found.m_open, name)) found.m_open.push_back(name);
+  }
+}
+
+std::vector<Phrase> names_for(const HazardPart& part, Endpoint endpoint) {
+  std::vector<Phrase> sharing;
+  std::vector<Phrase> unknown;
+  for (const PartMember& member : part.members) {
+    const auto& classes = member.known->classes;
+    // What corrodes the skin damages the eyes as well.
+    const bool shares = std::any_of(classes.begin(), classes.end(), [&](const HazardClass& one) {
+      return one.endpoint == endpoint || (endpoint == Endpoint::eye && one.statement == "H314");
+    });
+    if (shares) sharing.push_back(member.label_name);
+    if (member.known->state == Classification::State::unknown) unknown.push_back(member.label_name);
+  }
+  if (!sharing.empty()) return sharing;
+  if (!unknown.empty()) return unknown;
+  return {part.label_name.fills.empty() ? Phrase{"{1}", {part.name}} : part.label_name};
+}
 
 MixtureClasses classify(const HazardMixture& mixture, const HazardRules& rules) {
   MixtureClasses out;

@@ -146,6 +146,7 @@ struct GraveKind {
 const std::vector<GraveKind>& grave_kinds() {
   static const std::vector<GraveKind> kinds = {
       {{}, {"P210", "P220", "P223", "P231+P232", "P235"}},
+      {{"H270", "H271", "H272"}, {"P220"}},
       {{"H330", "H331", "H334"}, {"P284", "P260", "P261"}},
       {{"H330", "H331", "H334"}, {"P304+P340", "P342+P311", "P342+P316"}},
       {{"H300", "H301", "H304", "H310", "H311", "H314", "H318", "H330", "H331", "H334", "H370",

@@ -86,9 +86,20 @@ std::vector<std::string> organs_of(const std::vector<HazardClass>& found,
   return out;
 }
 
+bool is_sensitiser(Endpoint endpoint) {
+  return endpoint == Endpoint::respiratory_sensitisation ||
+         endpoint == Endpoint::skin_sensitisation;
+}
+
 void give(const Classifying& work, Endpoint endpoint, const Worst& worst) {
   if (!worst.best()) return;
   HazardClass given = *worst.best();
+  // How strong a sensitiser of category 1 is, nobody has said: it may be more than 1B.
+  if (category_of(given.name) == "1B" && is_sensitiser(endpoint)) {
+    for (const HazardClass& one : worst.all()) {
+      if (category_of(one.name) == "1") given.name = one.name;
+    }
+  }
   if (endpoint == Endpoint::reproduction)
     given.statement = reproductive_statement(worst.all(), given.statement.starts_with("H360"));
   given.fill = all_of(organs_of(worst.all(), given.statement));
@@ -177,7 +188,9 @@ void sensitisers(const Classifying& work, const Rule& rule, std::set<std::string
     Rule eliciting{rule.endpoint, "named for people already allergic",
                    "CLP Annex II, 2.8; Annex I, Table 3.4.6"};
     RuleStep step = step_for(eliciting, part, elicitation_limit(part, *listed), "EUH208");
-    if (step.met) named.insert(part.name);
+    if (step.met) {
+      for (const Phrase& name : names_for(part, rule.endpoint)) named.insert(name.fills.front());
+    }
     work.out.steps.push_back(std::move(step));
   }
 }
