@@ -1,7 +1,9 @@
 #include "printer.hpp"
 
+#include <algorithm>
 #include <charconv>
 #include <cstdlib>
+#include <map>
 #include <ostream>
 
 #include "contents.hpp"
@@ -31,6 +33,28 @@ void add_problem(const Document& document, const LayoutProblem& problem, Diagnos
   problems.push_back({Severity::error, origin.place, origin.path, problem.message, problem.hint});
 }
 
+// Its file is then named after the sheet.
+bool shares_a_sheet(const Printable& one) {
+  const std::string& sheet = one.document->label.sheet.id;
+  return !sheet.empty() && one.file == as_file_name(sheet);
+}
+
+// Labels go on where those before them end: on the same page, if that has some left.
+void put_behind(Pages& sheet, const Pages& more) {
+  std::size_t first = 0;
+  if (sheet.next_label > 1) {
+    Page& page = sheet.pages.back();
+    const Page& other = more.pages.front();
+    page.marks.insert(page.marks.end(), other.marks.begin(), other.marks.end());
+    page.title += ", " + other.title;
+    first = 1;
+  }
+  sheet.pages.insert(sheet.pages.end(), more.pages.begin() + static_cast<std::ptrdiff_t>(first),
+                     more.pages.end());
+  sheet.title += ", " + more.title;
+  sheet.next_label = more.next_label;
+}
+
 }  // namespace
 
 std::optional<long long> source_date() {
@@ -45,8 +69,12 @@ std::optional<long long> source_date() {
 }
 
 bool Printer::lay_out(const std::vector<Printable>& documents, Diagnostics& problems) {
+  std::map<std::string, int> next_on;  // by file: the first label that is still free
   for (const Printable& one : documents) {
-    const Document& document = *one.document;
+    Document document = *one.document;
+    // Labels that share a sheet follow each other on it.
+    const auto next = next_on.find(one.file);
+    if (next != next_on.end()) document.label.sheet.start_at = next->second;
     PageContent content = page_content(loaded_, *one.answers, document);
     auto pages = safely([&] { return lay_out_content(loaded_, content, document); });
     RecordEntry entry;
@@ -62,6 +90,7 @@ bool Printer::lay_out(const std::vector<Printable>& documents, Diagnostics& prob
     if (const auto* problem = std::get_if<LayoutProblem>(&pages)) {
       add_problem(document, *problem, problems);
     } else {
+      if (shares_a_sheet(one)) next_on[one.file] = std::get<Pages>(pages).next_label;
       made_.push_back({one, std::get<Pages>(std::move(pages)), std::move(entry)});
     }
   }
@@ -88,10 +117,8 @@ std::variant<std::vector<OutputFile>, std::string> Printer::render() const {
   for (const auto& [name, pages] : notices_) {
     if (const auto trouble = render(name, pages, loaded_.room.language, files)) return *trouble;
   }
-  for (const Made& made : made_) {
-    if (const auto trouble =
-            render(made.what.file, made.pages, made.what.document->languages.front(), files))
-      return *trouble;
+  for (const File& file : this->files()) {
+    if (const auto trouble = render(file.name, file.pages, file.language, files)) return *trouble;
   }
   if (options_.contact_sheet) {
     if (const auto trouble = add_contact_sheet(files)) return *trouble;
@@ -99,10 +126,25 @@ std::variant<std::vector<OutputFile>, std::string> Printer::render() const {
   return files;
 }
 
+std::vector<Printer::File> Printer::files() const {
+  std::vector<File> out;
+  for (const Made& made : made_) {
+    const auto same = std::find_if(out.begin(), out.end(),
+                                   [&](const File& file) { return file.name == made.what.file; });
+    if (same == out.end()) {
+      out.push_back({made.what.file, made.pages, made.what.document->languages.front()});
+    } else {
+      put_behind(same->pages, made.pages);
+    }
+  }
+  return out;
+}
+
 std::optional<std::string> Printer::add_contact_sheet(std::vector<OutputFile>& files) const {
   std::vector<Exhibit> exhibits;
   for (const auto& [name, pages] : notices_) exhibits.push_back({name, &pages});
-  for (const Made& made : made_) exhibits.push_back({made.what.file, &made.pages});
+  const std::vector<File> all = this->files();
+  for (const File& file : all) exhibits.push_back({file.name, &file.pages});
   if (exhibits.empty()) return std::nullopt;
   Pages sheet{"contact sheet", {}};
   sheet.pages.push_back(lay_out_contact_sheet(loaded_.room.name, exhibits, *loaded_.fonts));
@@ -144,7 +186,8 @@ void Printer::add_proofs(const std::string& name, std::vector<std::string> proof
 }
 
 Printable as_described(const Loaded& loaded, const Document& document) {
-  return {&loaded.answers, &document, as_file_name(document.id),
+  const std::string& sheet = document.label.sheet.id;
+  return {&loaded.answers, &document, as_file_name(sheet.empty() ? document.id : sheet),
           bottle_of(loaded.answers, document), nullptr};
 }
 

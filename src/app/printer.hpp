@@ -63,6 +63,14 @@ class Printer {
 
   const Loaded& loaded_;
   const Options& options_;
+  /// What goes into one file: a document, or all labels of a sheet that they share.
+  struct File {
+    std::string name;
+    Pages pages;
+    std::string language;
+  };
+  [[nodiscard]] std::vector<File> files() const;
+
   std::vector<Made> made_;
   std::vector<std::pair<std::string, Pages>> notices_;
 };

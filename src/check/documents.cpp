@@ -540,13 +540,14 @@ const std::vector<PaperSize>& papers() {
 void check_documents(const Checking& checking, const Node& tree, const std::string& paper,
                      Room& room) {
   std::vector<std::string> file_names;
+  for (const LabelSheet& sheet : room.sheets) file_names.push_back(lowered(as_file_name(sheet.id)));
   for_each_entry(
       checking, tree, "documents",
       [&](const auto& id, const Node& node, const auto& path, const Place& place) {
         room.documents.push_back(read_document(checking, id, node, path, place, paper, room));
         const std::string name = lowered(as_file_name(id));
         if (among(file_names, name)) {
-          checking.error(place, path, "two documents would be written to " + name + ".pdf",
+          checking.error(place, path, "two files would be called " + name + ".pdf",
                          "give one of them another id");
         }
         file_names.push_back(name);

@@ -9,8 +9,8 @@ namespace dosewright::keys {
 
 using Keys = std::vector<std::string>;
 
-inline const Keys kTop = {"room",  "products", "stocks",   "containers",
-                          "tools", "vessels",  "documents"};
+inline const Keys kTop = {"room",  "products", "stocks", "containers",
+                          "tools", "vessels",  "sheets", "documents"};
 inline const Keys kRoom = {
     "name",  "language",     "measures",        "emergency",  "by",       "printer",
     "paper", "hazard rules", "hazard language", "additivity", "water ph", "water temperature"};
@@ -51,9 +51,11 @@ inline const Keys kJoined = {"volume",        "shape",     "inside",    "length"
                              "across bottom", "filled to", "substrate", "displaced"};
 inline const Keys kSubstrate = {"depth", "porosity"};
 inline const Keys kTracer = {"salt", "rise"};
-inline const Keys kLabel = {"type",  "language",    "stock", "product", "container",
-                            "place", "mixed",       "batch", "by",      "sheet",
-                            "form",  "square code", "design"};
+inline const Keys kLabel = {"type",  "language",    "stock",  "product", "container",
+                            "place", "mixed",       "batch",  "by",      "sheet",
+                            "form",  "square code", "design", "copies"};
+inline const Keys kSharedSheet = {"paper", "rows",    "columns",  "label",
+                                  "pitch", "margins", "start at", "cut marks"};
 inline const Keys kSheet = {"paper",   "rows",     "columns", "label",    "pitch",
                             "margins", "start at", "copies",  "cut marks"};
 inline const Keys kBucketChart = {"type",     "language", "design",  "read from", "title",

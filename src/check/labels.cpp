@@ -17,6 +17,29 @@ std::optional<std::vector<Length>> pair_of(const MapReader& map, std::string_vie
       key, [](std::string_view text) { return parse_lengths(text, 2); });
 }
 
+std::string figure_mm(Length length) {
+  const long tenths = std::lround(in_millimetres(length) * 10);
+  return std::to_string(tenths / 10) +
+         (tenths % 10 != 0 ? '.' + std::to_string(std::abs(tenths % 10)) : "");
+}
+
+// A label of this size that does not go onto its container as its form says.
+void refuse_misfit(const MapReader& map, std::string_view key, const LabelSheet& sheet,
+                   const Container* container) {
+  const bool round = container != nullptr && container->around.has_value();
+  if (sheet.form == LabelForm::wrap && round && sheet.label_width < *container->around) {
+    map.error(
+        map.find(key)->place, map.path_of(key),
+        "a wrap that does not reach round a container of " + figure_mm(*container->around) + " mm",
+        "make it " + figure_mm(*container->around + kWrapOverlap) +
+            " mm wide, or take form: panel");
+  }
+  if (sheet.form == LabelForm::flag && sheet.around <= Length()) {
+    map.error(map.node().place, map.path(), "how far is it round the tube?",
+              "add around: or across: to the container");
+  }
+}
+
 // The grid of a label sheet, whose sums must fit the paper.
 class SheetReader {
  public:
@@ -41,22 +64,11 @@ class SheetReader {
                                   ? "A4"
                                   : map_.word("paper", names, "A4");
     sheet_.cut_marks = map_.truth("cut marks", false);
-    if (map_.need("label",
-                  "105 x 74 mm; or give the container its measures, and its label is "
-                  "proposed") == nullptr)
-      return sheet_;
-    if (form_ == LabelForm::wrap && container_ != nullptr && container_->around &&
-        sheet_.label_width < *container_->around) {
-      map_.error(map_.find("label")->place, map_.path_of("label"),
-                 "a wrap that does not reach round a container of " +
-                     figure_mm(*container_->around) + " mm",
-                 "make it " + figure_mm(*container_->around + kWrapOverlap) +
-                     " mm wide, or take form: panel");
-    }
-    if (form_ == LabelForm::flag && sheet_.around <= Length()) {
-      map_.error(map_.node().place, map_.path(), "how far is it round the tube?",
-                 "add around: or across: to the container");
-    }
+    const char* example = container_ == nullptr
+                              ? "105 x 74 mm"
+                              : "105 x 74 mm; or give the container its measures, and its label is "
+                                "proposed";
+    if (map_.need("label", example) == nullptr) return sheet_;
     const auto label = pair_of(map_, "label");
     if (!label) return sheet_;
     sheet_.label_width = (*label)[0];
@@ -75,6 +87,7 @@ class SheetReader {
       sheet_.paper = paper_named(paper);
       read_grid();
     }
+    refuse_misfit(map_, "label", sheet_, container_);
     return sheet_;
   }
 
@@ -151,12 +164,6 @@ class SheetReader {
                    figure_mm(sheet_.paper.height) + " mm");
   }
 
-  static std::string figure_mm(Length length) {
-    const long tenths = std::lround(in_millimetres(length) * 10);
-    return std::to_string(tenths / 10) +
-           (tenths % 10 != 0 ? '.' + std::to_string(std::abs(tenths % 10)) : "");
-  }
-
   const MapReader& map_;
   LabelForm form_;
   const Container* container_;
@@ -209,7 +216,35 @@ void read_what_is_in_it(const MapReader& map, const Room& room, LabelRequest& la
   }
 }
 
+// A sheet described once, under sheets:, that other labels go onto as well.
+LabelSheet shared_sheet(const MapReader& map, const Node& name, const Room& room, LabelForm form,
+                        const Container* container) {
+  LabelSheet out;
+  const std::string id = trimmed(name.text);
+  if (!refer(map, name, map.path_of("sheet"), "sheet", id, ids_of(room.sheets))) return out;
+  out = *find(room.sheets, id);
+  out.origin = map.origin_of("sheet");
+  out.form = form;
+  if (form == LabelForm::flag && container != nullptr && container->around)
+    out.around = *container->around;
+  out.copies = map.count("copies", 1, 1, 1000);
+  refuse_misfit(map, "sheet", out, container);
+  return out;
+}
+
 }  // namespace
+
+void check_sheets(const Checking& checking, const Node& tree, Room& room) {
+  for_each_entry(checking, tree, "sheets",
+                 [&](const auto& id, const Node& node, const auto& path, const Place&) {
+                   const MapReader map(checking, node, path, keys::kSharedSheet);
+                   if (!map.is_map()) return;
+                   LabelSheet sheet =
+                       SheetReader(map, LabelForm::panel, nullptr, room.paper.name).read();
+                   sheet.id = id;
+                   room.sheets.push_back(std::move(sheet));
+                 });
+}
 
 LabelRequest read_label(const MapReader& map, const Room& room) {
   LabelRequest label;
@@ -234,6 +269,10 @@ LabelRequest read_label(const MapReader& map, const Room& room) {
   // What is measured needs no sheet: it comes on plain paper, to be cut out.
   const bool proposed = container != nullptr && proposed_label(*container, form).has_value();
   const Node* given = map.find("sheet");
+  if (given != nullptr && given->kind == Node::Kind::scalar) {
+    label.sheet = shared_sheet(map, *given, room, form, container);
+    return label;
+  }
   if (form == LabelForm::dot && label.square_code)
     map.error(map.find("square code")->place, map.path_of("square code"),
               "a cap has no room for a square code", "put it on the bottle's own label");
@@ -251,6 +290,12 @@ LabelRequest read_label(const MapReader& map, const Room& room) {
   if (node == nullptr) return label;
   const MapReader sheet(map.checking(), *node, map.path_of("sheet"), keys::kSheet);
   if (sheet.is_map()) label.sheet = SheetReader(sheet, form, container, room.paper.name).read();
+  if (const Node* copies = map.find("copies")) {
+    if (sheet.find("copies") != nullptr)
+      map.error(copies->place, map.path_of("copies"), "the number of copies is given twice",
+                "keep the one under sheet:, or this one");
+    label.sheet.copies = map.count("copies", 1, 1, 1000);
+  }
   if (given == nullptr) label.sheet.origin = {map.node().place, map.path()};
   return label;
 }

@@ -119,6 +119,8 @@ struct FilledShape {
                                              const Room& room);
 
 [[nodiscard]] LabelRequest read_label(const MapReader& map, const Room& room);
+/// The sheets that labels share.
+void check_sheets(const Checking& checking, const Node& tree, Room& room);
 
 /// The papers known by name.
 [[nodiscard]] const std::vector<PaperSize>& papers();

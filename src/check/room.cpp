@@ -154,6 +154,7 @@ std::optional<Room> check_room(const Node& tree, const HazardBooks& all, Diagnos
   check_vessels(checking, tree, room);
   check_stocks(checking, tree, books, room);
   room.paper = paper_named(paper);
+  check_sheets(checking, tree, room);
   check_documents(checking, tree, paper, room);
   sort_by_place(out);
   if (out.size() > before) return std::nullopt;

@@ -147,6 +147,7 @@ Pages on_sheets(const std::vector<Page>& labels, const LabelSheet& sheet, const 
     }
     page.marks.insert(page.marks.end(), cuts.marks.begin(), cuts.marks.end());
   }
+  out.next_label = (first + count) % per_page + 1;
   return out;
 }
 

@@ -174,3 +174,61 @@ TEST_CASE("a label that names an acid, peroxide or formaldehyde gives its per ce
   const std::string why = testing::shell("pdftotext '" + (folder / "out/why.pdf") + "' -").out;
   CHECK_THAT(why, Catch::Contains("The rest is water."));
 }
+
+// The small sample, whose two labels share a sheet.
+std::string weirside() {
+  return (testing::fs::path(testing::sample()).parent_path().parent_path() / "weirside/room.yaml")
+      .string();
+}
+
+// Column and row on a sheet of 105 x 74 mm labels of each time that a word stands there.
+std::vector<std::pair<int, int>> places_of(const std::string& pdf, const std::string& word) {
+  constexpr double kPoint = 25.4 / 72;
+  std::vector<std::pair<int, int>> out;
+  for (const Word& one : page_of(pdf).words) {
+    if (one.text != word) continue;
+    out.emplace_back(static_cast<int>(one.left * kPoint / 105),
+                     static_cast<int>((one.top * kPoint - 0.5) / 74));
+  }
+  return out;
+}
+
+TEST_CASE("labels of several stocks share a sheet, each where the one before it ends") {
+  const testing::TemporaryFolder folder;
+  const std::string pdf = folder / "out/bench.pdf";
+  const auto print = [&](const std::string& more) {
+    const auto run = testing::program("print '" + weirside() + "' --no-record --to '" +
+                                      (folder / "out") + "'" + more);
+    CHECK(run.status == 1);  // the sample's own finding
+  };
+  using Places = std::vector<std::pair<int, int>>;
+  print("");
+  CHECK(places_of(pdf, "Neutraliser") == Places{{0, 1}, {1, 1}});
+  CHECK(places_of(pdf, "opened") == Places{{0, 2}});
+  CHECK(testing::shell("qpdf --check '" + pdf + "'").status == 0);
+  CHECK_FALSE(testing::fs::exists(folder / "out/label.pdf"));
+  // One of them alone takes the first free place.
+  print(" --only 'tub label'");
+  CHECK(places_of(pdf, "Neutraliser").empty());
+  CHECK(places_of(pdf, "opened") == Places{{0, 1}});
+}
+
+TEST_CASE("labels that a sheet has no room for go onto the next one") {
+  std::string room = testing::read_file(weirside());
+  const testing::TemporaryFolder folder;
+  const std::size_t copies = room.find("    copies: 2\n");
+  REQUIRE(copies != std::string::npos);
+  room.replace(copies, 14, "    copies: 6\n");
+  testing::write_file(folder / "room.yaml", room);
+  const auto run = testing::program("print '" + (folder / "room.yaml") + "' --no-record --to '" +
+                                    (folder / "out") + "'");
+  CHECK(run.status == 1);
+  const auto page = [&](const std::string& number) {
+    return testing::shell("pdftotext -f " + number + " -l " + number + " '" +
+                          (folder / "out/bench.pdf") + "' -")
+        .out;
+  };
+  CHECK(page("1").find("opened") == std::string::npos);
+  CHECK(page("2").find("opened") != std::string::npos);
+  CHECK(page("2").find("Neutraliser") == std::string::npos);
+}

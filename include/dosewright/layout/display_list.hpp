@@ -56,6 +56,7 @@ struct Page {
 struct Pages {
   std::string title;
   std::vector<Page> pages;
+  int next_label = 1;  ///< of a sheet of labels: the first free one on its last page, 1 if none is
 };
 
 /// A fault of the program: a mark that is not a number or lies outside its page.

@@ -265,6 +265,7 @@ inline constexpr Length kWrapOverlap = millimetres(8);
 
 /// A sheet of labels by its geometry, or a roll with one label a page.
 struct LabelSheet {
+  std::string id;  ///< of a sheet that several labels go onto, one behind the other; else empty
   Origin origin;
   PaperSize paper;
   int rows = 1;
@@ -410,6 +411,7 @@ struct Room {
   std::vector<Container> containers;
   std::vector<Tool> tools;
   std::vector<Vessel> vessels;
+  std::vector<LabelSheet> sheets;  ///< that labels share
   std::vector<Document> documents;
 };
 
