@@ -3,6 +3,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <set>
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/hazard/classify.hpp"
@@ -281,6 +282,7 @@ Substance read_substance(const Checking& checking, const Entry& entry, const Cla
   substance.outdated = map.text("outdated");
   substance.dissolving = map.word("dissolving", {"heats", "cools"}, "");
   substance.named_by_strength = map.text("named by strength");
+  substance.sold_with = map.text("sold with");
   substance.hazards = read_classification(map, classes);
   if (substance.inert) substance.hazards.state = Classification::State::not_classified;
   return substance;
@@ -332,15 +334,26 @@ Classification read_classification(const MapReader& parent, const ClassBook& cla
   return out;
 }
 
+namespace {
+
+// Whether what a product contains, however deep, is the one that is looked for.
+bool leads_to(const Room& room, const std::string& from, const std::string& wanted,
+              std::set<std::string>& seen) {
+  if (from == wanted) return true;
+  const Product* product = find(room.products, from);
+  if (product == nullptr || !seen.insert(from).second) return false;
+  return std::any_of(product->contains.begin(), product->contains.end(), [&](const Content& inner) {
+    return leads_to(room, inner.what, wanted, seen);
+  });
+}
+
+}  // namespace
+
 void refuse_rings(const Checking& checking, const Room& room) {
   for (const Product& product : room.products) {
     for (const Content& content : product.contains) {
-      const Product* inner = find(room.products, content.what);
-      if (inner == nullptr || inner->contains.empty()) continue;
-      const bool back =
-          inner == &product || std::any_of(inner->contains.begin(), inner->contains.end(),
-                                           [&](const Content& c) { return c.what == product.id; });
-      if (back)
+      std::set<std::string> seen;
+      if (leads_to(room, content.what, product.id, seen))
         checking.error(
             content.origin.place, content.origin.path,
             quoted(product.id) + " and " + quoted(content.what) + " are said to contain each other",

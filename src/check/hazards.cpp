@@ -181,6 +181,9 @@ void read_test(const MapReader& map, const Entry& entry, const ClassBook& classe
     }
     test.gives = *found;
   }
+  // "none" of the aquatic test speaks of both effects.
+  if (test.endpoint == Endpoint::aquatic_chronic && !test.gives)
+    hazards.tested.push_back({Endpoint::aquatic_acute, std::nullopt});
   hazards.tested.push_back(std::move(test));
 }
 

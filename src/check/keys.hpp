@@ -35,7 +35,8 @@ inline const Keys kProductHazards = {
 inline const Keys kSubstance = {
     "name",         "also",     "formula",      "molar mass",        "anhydrous",  "soluble",
     "soluble cold", "lasts",    "lasts source", "soluble source",    "families",   "inert",
-    "note",         "outdated", "hazards",      "named by strength", "dissolving", "trade names"};
+    "note",         "outdated", "hazards",      "named by strength", "dissolving", "trade names",
+    "sold with"};
 inline const Keys kIncompatibility = {"between", "because", "apart", "source"};
 inline const Keys kContainer = {"name",   "holds",  "fill",     "held food", "place",
                                 "around", "across", "straight", "flat",      "cap"};

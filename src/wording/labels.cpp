@@ -183,7 +183,7 @@ void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& sho
     if (!name.fills.empty()) in_its_language.fills.front() = w.chemical(name.fills.front());
     if (!said) missing.push_back(w.say({in_its_language}));
   }
-  if (!missing.empty() && block.assessment == Hazards::Assessment::computed)
+  if (!missing.empty() && block.assessment != Hazards::Assessment::not_classified)
     out.warning_lines.push_back(w.say("Contains {1}.", {w.all_of(missing)}));
 }
 

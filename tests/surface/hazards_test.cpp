@@ -481,7 +481,8 @@ TEST_CASE("a strength that nobody states is not made up, and a trade name hides 
   CHECK_THAT(label("EU CLP", "    name: condy crystals\n    cas: 7722-64-7\n", "8"),
              Catch::Contains("Contains potassium permanganate"));
   CHECK_THAT(label("US HazCom", "    name: sodium dithionite\n    cas: 7775-14-6\n", "7"),
-             Catch::Contains("Not covered by these rules: EUH031 (sodium dithionite)."));
+             Catch::Contains("Not covered by these rules: Contact with acids liberates toxic gas "
+                             "(sodium dithionite)."));
   // What is toxic as mist alone is told, and that nobody has said how it is breathed.
   CHECK_THAT(label("EU CLP",
                    "    name: a fluid\n    form: liquid\n    density: 1 g/mL\n"

@@ -261,48 +261,188 @@ TEST_CASE("one corrosive ingredient without a sub-category leaves the mixture wi
             .find("Skin Corr. 1C H314") != std::string::npos);
 }
 
+namespace {
+
+// A room of these products with one stock, and what is found of it and of its first product's tub.
+struct Looked {
+  std::string classes;  // of the stock: "Eye Dam. 1 H318; …"
+  std::string named;
+  std::string tub;
+  std::string tub_named;
+  std::string problems;
+  std::vector<std::string> precautions;
+};
+
+std::string classes_in(const dosewright::HazardAnswer& answer) {
+  std::string out;
+  for (const HazardClass& one : answer.found.classes) out += one.name + ' ' + one.statement + "; ";
+  for (const HazardClass& one : answer.found.supplements) out += one.statement + "; ";
+  return out;
+}
+
+std::string names_in(const dosewright::HazardAnswer& answer) {
+  std::string out;
+  for (const auto& name : answer.to_be_named) out += dosewright::in_english({name}) + "; ";
+  return out;
+}
+
+Looked looked_at(const std::string& products, const std::string& recipe,
+                 const std::string& hazards = "{ph: 7}") {
+  auto made = testing::read_room(
+      "room: {name: R, measures: metric, emergency: D}\nproducts:\n" + products +
+      "stocks:\n  s:\n    name: S\n    recipe: {" + recipe +
+      "}\n    water to: 1 L\n    dose: {give: 1 mL per 10 L, for: new water}\n    hazards: " +
+      hazards + "\n");
+  REQUIRE(made.room);
+  complete_hazards(*made.room, testing::knowledge());
+  const auto answers = answer_room(*made.room, testing::hazard_sources());
+  const auto& stock = answers.stocks.front().hazards;
+  const auto tub =
+      answer_tub_hazards(*made.room, made.room->products.front(), testing::hazard_sources());
+  Looked out{classes_in(stock), names_in(stock), classes_in(tub), names_in(tub), "", {}};
+  for (const auto& problem : answers.problems) out.problems += problem.message + '\n';
+  for (const PrintedStatement& one : stock.block.precautions) out.precautions.push_back(one.text);
+  return out;
+}
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+// A liquid product on one line, as heavy as water.
+std::string liquid(const std::string& id, const std::string& contains, const std::string& hazards) {
+  return "  " + id + ": {form: liquid, density: 1 g/mL, contains: {" + contains + "}" +
+         (hazards.empty() ? "" : ", hazards: {" + hazards + ", source: s}") + "}\n";
+}
+
+}  // namespace
+
 // CLP Article 18 (3) (b): the ingredients of a mixture that bring about its classes are named.
 TEST_CASE("a bought mixture with its own classes is labelled by the names of what is in it") {
-  const auto answers_of = [](const std::string& classes, const std::string& grams) {
-    auto made = testing::read_room(
-        "room: {name: R, measures: metric, emergency: D}\nproducts:\n"
-        "  wash:\n    name: Blue wash\n    form: liquid\n    density: 1 g/mL\n"
-        "    contains: {sodium hydroxide: 20 %, water: rest}\n"
-        "    hazards: {classes: [" +
-        classes +
-        "], source: s}\n"
-        "stocks:\n  s:\n    name: S\n    recipe: {wash: " +
-        grams +
-        "}\n    water to: 1 L\n    dose: {give: 1 mL per 10 L, for: new water}\n"
-        "    hazards: {ph: 9}\n");
-    REQUIRE(made.room);
-    complete_hazards(*made.room, testing::knowledge());
-    const auto answers = answer_room(*made.room, testing::hazard_sources());
-    const auto tub =
-        answer_tub_hazards(*made.room, made.room->products.front(), testing::hazard_sources());
-    return std::pair(answers.stocks.front().hazards, tub);
-  };
-  const auto named = [](const auto& answer) {
-    std::string out;
-    for (const auto& name : answer.to_be_named) out += dosewright::in_english({name}) + "; ";
-    return out;
-  };
-  const auto has = [](const auto& answer, const std::string& name) {
-    return std::any_of(answer.found.classes.begin(), answer.found.classes.end(),
-                       [&](const HazardClass& one) { return one.name == name; });
-  };
-  const auto [stock, tub] = answers_of("Skin Corr. 1A", "120 g");
-  CHECK(has(tub, "Skin Corr. 1A"));
-  CHECK(named(tub) == "sodium hydroxide; ");
+  const Looked corrosive =
+      looked_at(liquid("wash", "sodium hydroxide: 20 %, water: rest", "classes: [Skin Corr. 1A]"),
+                "wash: 120 g");
+  CHECK(holds(corrosive.tub, "Skin Corr. 1A"));
+  CHECK(corrosive.tub_named == "sodium hydroxide; ");
   // 12 % of a whole that is Skin Corr. 1A corrode by the generic limit of 5 %.
-  CHECK(has(stock, "Skin Corr. 1A"));
-  CHECK(named(stock) == "sodium hydroxide; ");
-  // A whole that is said to irritate alone does not at 8 %; the 1.6 % of lye in it do by the limit
-  // of Annex VI (011-002-00-6: Skin Irrit. 2 from 0.5 % on).
-  const auto [milder, tub_2] = answers_of("Skin Irrit. 2", "80 g");
-  CHECK_FALSE(has(tub_2, "Skin Corr. 1B"));
-  CHECK(has(milder, "Skin Irrit. 2"));
-  REQUIRE(milder.by_contents);
+  CHECK(holds(corrosive.classes, "Skin Corr. 1A"));
+  CHECK(corrosive.named == "sodium hydroxide; ");
+  // What irritates the eyes adds nothing to Eye Dam. 1 (Table 3.3.3), and is not named for it.
+  const Looked two =
+      looked_at(liquid("cure", "copper sulfate pentahydrate: 30 %, citric acid: 10 %, water: rest",
+                       "classes: [Acute Tox. 4 H302, Eye Dam. 1, Aquatic Chronic 1], m chronic: 1"),
+                "cure: 200 g");
+  CHECK(two.tub_named == "copper(II) sulfate pentahydrate; ");
+  CHECK(two.named == "copper(II) sulfate pentahydrate; ");
+}
+
+// CLP Annex I, Tables 3.3.3 and 4.1.1: the limits of what is in it are lower than those of the
+// whole.
+TEST_CASE("a bought mixture with its own classes is diluted by what is in it as well") {
+  const std::string a =
+      liquid("a", "copper sulfate pentahydrate: 8 %, water: rest", "classes: [Aquatic Chronic 2]");
+  const Looked once = looked_at(a, "a: 600 mL");
+  CHECK(holds(once.classes, "Eye Dam. 1 H318"));
+  CHECK(holds(once.classes, "Aquatic Acute 1 H400"));
+  // The same inside another mixture, whether that has classes of its own or not.
+  for (const char* own : {"", "classes: [Aquatic Chronic 2]"}) {
+    INFO(own);
+    const Looked twice = looked_at(liquid("b", "a: 90 %, water: rest", own) + a, "b: 667 mL");
+    CHECK(holds(twice.classes, "Eye Dam. 1 H318"));
+    CHECK(holds(twice.classes, "Aquatic Acute 1 H400"));
+    CHECK(holds(twice.named, "copper(II) sulfate pentahydrate"));
+    CHECK(holds(twice.tub, "Eye Dam. 1 H318"));
+  }
+  // Each of two mixtures enters the sum in its graver way: 2.06 % + 1.82 % are Eye Dam. 1.
+  const Looked crossed =
+      looked_at(liquid("ta", "copper sulfate pentahydrate: 12 %, water: rest",
+                       "classes: [Eye Irrit. 2, Aquatic Chronic 2]") +
+                    "  scent: {form: liquid, hazards: {classes: [Skin Sens. 1], source: s}}\n" +
+                    liquid("tb", "scent: 2 %, water: rest", "classes: [Eye Dam. 1]"),
+                "ta: 170 mL, tb: 18 mL");
+  CHECK(holds(crossed.classes, "Eye Dam. 1 H318"));
+}
+
+// CLP Article 6 (3): what causes cancer goes by the ingredients; Annex II, 2.6 and 2.8.
+TEST_CASE("a tub's label goes by what is in it where its own classes are milder") {
+  const Looked formalin =
+      looked_at(liquid("tonic", "formaldehyde: 0.15 %, water: rest", "not classified: true"),
+                "tonic: 950 mL");
+  CHECK(holds(formalin.tub, "Carc. 1B H350"));
+  CHECK(holds(formalin.tub, "EUH208"));
+  CHECK(holds(formalin.problems, "tonic leave out or weaken Carc. 1B H350"));
+  const Looked bleach =
+      looked_at(liquid("cleaner", "sodium hypochlorite: 14 %, water: rest",
+                       "classes: [Skin Corr. 1B, Eye Dam. 1, Aquatic Acute 1, Aquatic Chronic 1]"),
+                "cleaner: 10 mL", "{ph: 9}");
+  CHECK(holds(bleach.tub, "EUH206"));
+  CHECK(holds(bleach.tub, "EUH031"));
+  // M-factors are of ingredients, and the ingredient's is known.
+  CHECK_FALSE(holds(bleach.problems, "M-factor"));
+  // A class that nothing in it explains leaves its label without the name.
+  const Looked odd =
+      looked_at(liquid("soap", "sodium carbonate: 4 %, water: rest", "classes: [Skin Sens. 1]"),
+                "soap: 500 mL");
+  CHECK(holds(odd.problems, "nothing that soap is said to contain explains Skin Sens. 1 H317"));
+}
+
+// CLP Annex I, Table 3.1.2: the form in which it is breathed in decides on the estimate.
+TEST_CASE("what is in a mixture says how it is breathed in") {
+  const Looked methanol = looked_at(
+      liquid("delta", "methanol: 20 %, water: rest",
+             "classes: [Acute Tox. 3 H331, Acute Tox. 3 H301, Acute Tox. 3 H311, STOT SE 1 H370]"),
+      "delta: 500 mL");
+  CHECK(holds(methanol.classes, "Acute Tox. 3 H331"));
+  CHECK_FALSE(holds(methanol.problems, "whether it is breathed in"));
+  const Looked formalin = looked_at(liquid("f", "formaldehyde: 37 %, methanol: 10 %, water: rest",
+                                           "classes: [Acute Tox. 2 H330, Carc. 1B H350]"),
+                                    "f: 250 mL");
+  CHECK(holds(formalin.classes, "Acute Tox. 2 H330"));
+  CHECK(std::any_of(formalin.precautions.begin(), formalin.precautions.end(),
+                    [](const std::string& one) { return holds(one, "vapour"); }));
+  // Nobody says it of what is in this one.
+  const Looked open = looked_at(
+      liquid("g", "copper sulfate pentahydrate: 20 %, water: rest", "classes: [Acute Tox. 3 H331]"),
+      "g: 500 mL");
+  CHECK(holds(open.problems, "whether it is breathed in as vapour or as mist"));
+}
+
+// CLP Article 6 (3); Tables 3.3.3, 3.5.2 and 3.6.2.
+TEST_CASE("stated statements that are milder than the calculation are a finding") {
+  const std::string formalin = liquid("f", "formaldehyde: 37 %, methanol: 10 %, water: rest", "");
+  const std::string stated = ", precautions: [P273], source: lab}";
+  const Looked mild = looked_at(formalin, "f: 100 mL", "{statements: [H319]" + stated);
+  CHECK(holds(mild.problems, "milder than the calculation, which gives"));
+  CHECK(holds(mild.problems, "Carc. 1B H350"));
+  const std::string copper = "  c: {name: copper sulfate pentahydrate, cas: 7758-99-8}\n";
+  CHECK(holds(looked_at(copper, "c: 100 g", "{statements: [H318, H412]" + stated).problems,
+              "which gives Aquatic"));
+  CHECK_FALSE(holds(looked_at(copper, "c: 100 g", "{statements: [H314, H410]" + stated).problems,
+                    "milder"));
+}
+
+// CLP Annex VI, 008-003-00-9: Ox. Liq. from 50 %, Skin Corr. from 50 %.
+TEST_CASE("what a solution's data sheet leaves out below the entry's limits is no finding") {
+  const Looked peroxide = looked_at(
+      "  p: {name: hydrogen peroxide, cas: 7722-84-1, form: liquid, active: 35 %, density: 1.13 "
+      "g/mL, hazards: {classes: [Acute Tox. 4 H302, Acute Tox. 4 H332, Skin Irrit. 2, Eye Dam. 1, "
+      "STOT SE 3 H335], source: s}}\n",
+      "p: 100 mL");
+  CHECK_FALSE(holds(peroxide.problems, "leave out or weaken"));
+  CHECK(holds(
+      looked_at("  f: {name: formaldehyde, cas: 50-00-0, form: liquid, active: 37 %, density: "
+                "1.08 g/mL}\n",
+                "f: 10 mL")
+          .problems,
+      "often sold with 6 to 15 % methanol"));
+}
+
+TEST_CASE("products that contain each other in a ring of any length are refused") {
+  const auto made = testing::read_room(
+      "room: {name: R, measures: metric, emergency: D}\nproducts:\n" +
+      liquid("a", "b: 50 %, water: rest", "") + liquid("b", "c: 50 %, water: rest", "") +
+      liquid("c", "a: 50 %, water: rest", ""));
+  CHECK_FALSE(made.room);
 }
 
 // CLP Annex I, 3.4.2.2.1.1, note: category 1 without sub-category may be 1A.

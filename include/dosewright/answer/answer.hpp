@@ -40,9 +40,10 @@ struct Quarrel {
 struct HazardAnswer {
   HazardBlock block;
   HazardMixture mixture;  ///< what the rules looked at
-  /// The same, a bought mixture with classes of its own taken apart as far as that is known: the
-  /// limits of what is in it can be lower than those of the whole. Of both the graver counts.
-  std::optional<HazardMixture> by_contents;
+  /// The same with bought mixtures that have classes of their own taken apart as far as that is
+  /// known, all of them first: what is in them can have lower limits than the whole. The graver of
+  /// all ways counts.
+  std::vector<HazardMixture> by_contents;
   MixtureClasses found;                 ///< also where the description states the hazards itself
   std::vector<std::string> by_default;  ///< ingredients known from the shipped table
   std::vector<std::string> taken_as_harmless;  ///< ingredients that somebody says need no class

@@ -76,6 +76,10 @@ inline constexpr std::size_t kMostPrecautions = 6;
 /// environment and storage. The order is ours.
 [[nodiscard]] const std::vector<std::string>& most_urgent_first();
 
+/// Whether statements say this one, or the same and more (CLP Article 27): H314 says H318, H300
+/// says H302.
+[[nodiscard]] bool is_said_by(const std::string& code, const std::vector<std::string>& stated);
+
 /// The pictograms left by CLP Article 26 of those that statements ask for, in ascending order.
 /// `reasons` are pairs of pictogram and statement.
 [[nodiscard]] std::vector<std::string> pictograms_for(

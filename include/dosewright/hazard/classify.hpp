@@ -16,6 +16,7 @@ namespace dosewright {
 struct PartMember {
   Phrase label_name;
   const Classification* known = nullptr;
+  Share most;  ///< of the whole
 };
 
 /// One ingredient, by weight.
@@ -101,12 +102,19 @@ struct MixtureClasses {
 ///  - pH <= 2 or >= 11.5: skin and eye corrosive unless tested (3.2.3.1.2, 3.3.3.1.2).
 [[nodiscard]] MixtureClasses classify(const HazardMixture& mixture, const HazardRules& rules);
 
-/// Adds the classes of the same mixture looked at in another way: of each effect the graver counts.
+/// Adds the classes of the same mixture looked at in another way, and the rules that were tried: of
+/// each effect the graver counts.
 void keep_graver(MixtureClasses& found, const MixtureClasses& other);
 
-/// The names by which a label names an ingredient for a class of this endpoint: of its members
-/// those that share the class, else those that nobody has classified, else its own.
-[[nodiscard]] std::vector<Phrase> names_for(const HazardPart& part, Endpoint endpoint);
+/// Whether an ingredient in a mixture adds to its class of this endpoint with this statement: not
+/// below the cut-off (CLP Annex I, Table 1.1), nor by a milder effect, save for acute toxicity.
+[[nodiscard]] bool adds_to(const PartMember& member, Endpoint endpoint,
+                           const std::string& statement);
+
+/// The names by which a label names an ingredient for such a class: of its members those that add
+/// to it, else those that nobody has classified, else its own.
+[[nodiscard]] std::vector<Phrase> names_for(const HazardPart& part, Endpoint endpoint,
+                                            const std::string& statement);
 
 /// Ingredients are kept in the sum from a limit on when they come within this of it: C >= L is
 /// meant, not what is left of it after binary arithmetic.

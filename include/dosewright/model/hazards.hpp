@@ -144,6 +144,7 @@ struct Substance {
   bool inert = false;             ///< water
   std::string outdated;           ///< why its hazards must not be relied on; empty when they may
   std::string dissolving;         ///< "heats" or "cools" the water; empty when not known
+  std::string sold_with;          ///< what its solutions hold beside it and water; may be empty
   std::string named_by_strength;  ///< of what a label gives its per cent, as "w/w"; may be empty
   Classification hazards;
 };

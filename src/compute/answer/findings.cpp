@@ -101,8 +101,10 @@ class Findings {
   explicit Findings(RoomAnswer& answers) : answers_(answers) {}
 
   void collect() {
-    for (const Product& product : answers_.room->products)
-      collect_doubts(product, answers_.sources->knowledge, answers_.problems);
+    for (const Product& product : answers_.room->products) {
+      collect_doubts(product, *answers_.room, answers_.sources->knowledge, answers_.problems);
+      collect_contradictions(product, *answers_.room, *answers_.sources, answers_.problems);
+    }
     for (const StockAnswer& stock : answers_.stocks) look_at(stock);
     for (std::size_t i = 0; i < answers_.stocks.size(); ++i) look_for_twin(i);
     look_for_namesakes(answers_.room->tools, "tool");

@@ -10,6 +10,11 @@ void collect_findings(RoomAnswer& answers);
 
 /// Adds what the hazards of a stock give rise to: what the calculation lacks, what the description
 /// overrules, what the label's language cannot say.
+/// Adds what a bought mixture's own classes leave out of those that it has by what it contains, and
+/// what nothing in it explains.
+void collect_contradictions(const Product& product, const Room& room, const HazardSources& sources,
+                            Diagnostics& out);
+
 void collect_hazards(const Room& room, const StockAnswer& stock, const Knowledge& knowledge,
                      Diagnostics& out);
 

@@ -5,6 +5,7 @@
 #include "dosewright/base/text.hpp"
 #include "dosewright/units/print.hpp"
 #include "findings.hpp"
+#include "hazard_parts.hpp"
 #include "identity.hpp"
 
 namespace dosewright {
@@ -129,10 +130,26 @@ class HazardFindings {
            {{"it is stated as not classified, and the calculation gives {1}", {list_of(found)}}},
            "take not classified: out, or state under tested: what was tested");
     }
+    if (hazards.assessment == Hazards::Assessment::classified) look_at_milder(answer);
     if (!hazards.statements.empty() && hazards.precautions.empty()) {
       tell(hazards.origin, {{"hazard statements without precautions", {}}},
            "add precautions: from the safety data sheet, such as [P264, P280: eye protection]");
     }
+  }
+
+  // What is stated of the solution, and is less than the calculation gives.
+  void look_at_milder(const StockAnswer& answer) {
+    std::vector<std::string> stated;
+    for (const StatementCode& one : answer.stock->hazards.statements) stated.push_back(one.code);
+    std::vector<std::string> more;
+    for (const HazardClass& one : answer.hazards.found.classes) {
+      if (!is_said_by(one.statement, stated)) more.push_back(one.name + ' ' + one.statement);
+    }
+    if (more.empty()) return;
+    tell(answer.stock->hazards.origin,
+         {{"the statements are milder than the calculation, which gives {1}", {list_of(more)}}},
+         "ask for the data sheet of this strength again; what causes cancer or harms genes or the "
+         "unborn child goes by its ingredients (CLP Article 6 (3))");
   }
 
   const Room& room_;
@@ -151,6 +168,39 @@ std::string percent_above(Share part) {
 Diagnostic said_finding(const Origin& origin, Phrases message, std::string hint) {
   return {Severity::finding,   origin.place,    origin.path,
           in_english(message), std::move(hint), std::move(message)};
+}
+
+void collect_contradictions(const Product& product, const Room& room, const HazardSources& sources,
+                            Diagnostics& out) {
+  if (!has_classes_and_contents(product)) return;
+  const HazardAnswer tub = answer_tub_hazards(room, product, sources);
+  std::vector<HazardClass> found = tub.found.classes;
+  found.insert(found.end(), tub.found.supplements.begin(), tub.found.supplements.end());
+  const std::vector<std::string> missing = left_out(product.hazards.classes, found);
+  if (!missing.empty())
+    out.push_back(said_finding(
+        product.hazards.origin,
+        {{"the classes of {1} leave out or weaken {2}, which it has by what it contains",
+          {product.name, list_of(missing)}}},
+        "the label goes by the graver of both; read sections 2 and 3 of the supplier's safety data "
+        "sheet again"));
+  std::vector<std::string> unexplained;
+  for (const HazardClass& one : product.hazards.classes) {
+    if (!asks_for_a_name(one.endpoint, one.name)) continue;
+    const std::vector<PartMember>& members = tub.mixture.parts.front().members;
+    const bool explained =
+        std::any_of(members.begin(), members.end(), [&](const PartMember& member) {
+          return member.known->state == Classification::State::unknown ||
+                 adds_to(member, one.endpoint, one.statement);
+        });
+    if (!explained) unexplained.push_back(one.name + ' ' + one.statement);
+  }
+  if (unexplained.empty()) return;
+  out.push_back(said_finding(
+      product.hazards.origin,
+      {{"nothing that {1} is said to contain explains {2}; the label must name what does",
+        {product.name, list_of(unexplained)}}},
+      "add that ingredient to contains:, from section 3 of the safety data sheet"));
 }
 
 void collect_hazards(const Room& room, const StockAnswer& stock, const Knowledge& knowledge,

@@ -5,6 +5,7 @@
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/hazard/classes.hpp"
+#include "dosewright/units/print.hpp"
 #include "findings.hpp"
 
 namespace dosewright {
@@ -58,12 +59,13 @@ bool is_milder(const HazardClass& one, const HazardClass& other) {
   return category_of(one.name).substr(0, 1) > category_of(other.name).substr(0, 1);
 }
 
-// Classes of the shipped table for whose endpoint the description has none, or a milder one.
-std::vector<std::string> left_out(const Classification& stated, const Classification& shipped) {
+}  // namespace
+
+std::vector<std::string> left_out(const std::vector<HazardClass>& stated,
+                                  const std::vector<HazardClass>& others) {
   std::vector<std::string> out;
-  for (const HazardClass& one : shipped.classes) {
-    const auto& mine = stated.classes;
-    const bool said = std::any_of(mine.begin(), mine.end(), [&](const HazardClass& c) {
+  for (const HazardClass& one : others) {
+    const bool said = std::any_of(stated.begin(), stated.end(), [&](const HazardClass& c) {
       // What corrodes the skin damages the eyes as well.
       const bool covers = c.statement == "H314" && one.endpoint == Endpoint::eye;
       return covers || (c.endpoint == one.endpoint && !is_milder(c, one) &&
@@ -75,16 +77,58 @@ std::vector<std::string> left_out(const Classification& stated, const Classifica
   return out;
 }
 
+std::optional<Route> breathed_in_as(const Product& product, const Room& room,
+                                    const Knowledge& knowledge) {
+  if (product.hazards.inhaled_stated) return product.hazards.inhaled_as;
+  const Substance* known = substance_of(product, knowledge);
+  if (known != nullptr && known->hazards.inhaled_stated) return known->hazards.inhaled_as;
+  std::optional<Route> out;
+  for (const Content& content : product.contains) {
+    const Product* inner = find(room.products, content.what);
+    const Substance* substance = inner == nullptr ? known_as(knowledge, content.what) : nullptr;
+    std::optional<Route> air;
+    if (inner != nullptr) air = breathed_in_as(*inner, room, knowledge);
+    if (substance != nullptr && substance->hazards.inhaled_stated)
+      air = substance->hazards.inhaled_as;
+    // A gas is the least that a solution can hold back.
+    if (air && (!out || *air < *out)) out = air;
+  }
+  return out;
+}
+
+namespace {
+
+// The classes of a substance that hold at this strength: those with limits by their bands.
+std::vector<HazardClass> classes_at(const Substance& substance, std::optional<Share> strength) {
+  std::vector<HazardClass> out;
+  for (const HazardClass& one : substance.hazards.classes) {
+    const LimitBand* here = nullptr;
+    bool limited = false;
+    for (const LimitBand& band : substance.hazards.limits) {
+      if (band.gives.endpoint != one.endpoint) continue;
+      limited = true;
+      const bool within =
+          strength && *strength >= band.from && (!band.below || *strength < *band.below);
+      if (within) here = &band;
+    }
+    if (!strength || !limited)
+      out.push_back(one);
+    else if (here != nullptr)
+      out.push_back(here->gives);
+  }
+  return out;
+}
+
 // A liquid that is toxic to breathe, and nobody knows whether as vapour or as mist alone.
 template <class Tell>
-void doubt_the_air(const Product& product, const Substance* known, const Tell& tell) {
+void doubt_the_air(const Product& product, const Room& room, const Knowledge& knowledge,
+                   const Tell& tell) {
   const Classification& hazards = product.hazards;
   const auto inhaled = std::find_if(
       hazards.classes.begin(), hazards.classes.end(),
       [](const HazardClass& one) { return one.endpoint == Endpoint::acute_inhalation; });
-  const bool by_table = known != nullptr && known->hazards.inhaled_stated;
   if (product.form != Product::Form::liquid || inhaled == hazards.classes.end() ||
-      hazards.inhaled_stated || by_table)
+      breathed_in_as(product, room, knowledge))
     return;
   tell(hazards.origin,
        {{"{1} does not say whether it is breathed in as vapour or as mist; it is taken as mist, "
@@ -100,12 +144,14 @@ void doubt_the_limits(const Product& product, const Substance* known, const Tell
   if (!stated || known == nullptr || !is_sold_as_solution(product, *known) ||
       !product.hazards.limits.empty() || known->hazards.limits.empty())
     return;
+  const std::string strength =
+      product.active ? significant_figure(as_ratio(*product.active) * 100, 4) + " %" : "35 %";
   tell(product.hazards.origin,
        {{"the classes of {1} are those of the solution as sold; CLP Annex VI has limits by the "
          "strength of the chemical in it, which its dilutions go by",
          {product.name}}},
-       "write what it is of instead, such as contains: {" + known->name +
-           ": 35 %, water: rest}, or the limits that the data sheet states");
+       "write what it is of instead, such as contains: {" + known->name + ": " + strength +
+           ", water: rest}, or the limits that the data sheet states");
 }
 
 // What is sold in several strengths.
@@ -117,6 +163,19 @@ void doubt_the_strength(const Product& product, const Substance* known, const Te
   tell(product.origin,
        {{"how strong this {1} is is not stated: it is taken to be all of it", {known->name}}},
        "say what is in it: contains: {" + known->name + ": 30 %}, or active: 30 %");
+}
+
+// What such solutions hold beside water.
+template <class Tell>
+void doubt_the_rest(const Product& product, const Substance* known, const Tell& tell) {
+  if (known == nullptr || known->sold_with.empty() || !product.active ||
+      product.form != Product::Form::liquid)
+    return;
+  tell(product.origin,
+       {{"solutions of {1} are often sold with {2}, which has hazards of its own; none is counted",
+         {known->name, known->sold_with}}},
+       "look into section 3 of the safety data sheet, and write contains: with all that is in it, "
+       "and water: rest");
 }
 
 }  // namespace
@@ -155,10 +214,12 @@ const Substance* anhydrous_form(const Substance* substance, const Knowledge& kno
   return known_as(knowledge, substance->anhydrous);
 }
 
-void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnostics& out) {
+void collect_doubts(const Product& product, const Room& room, const Knowledge& knowledge,
+                    Diagnostics& out) {
   const auto tell = [&](const Origin& origin, Phrases message, std::string hint) {
     out.push_back(said_finding(origin, std::move(message), std::move(hint)));
   };
+  doubt_the_air(product, room, knowledge, tell);
   if (!product.contains.empty()) return;
   const Substance* by_name = known_as(knowledge, product.name);
   const Substance* by_cas = product.cas.empty() ? nullptr : known_as(knowledge, product.cas);
@@ -197,10 +258,13 @@ void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnost
   }
   const Substance* known = by_cas != nullptr ? by_cas : substance_of(product, knowledge);
   doubt_the_limits(product, known, tell);
-  doubt_the_air(product, known, tell);
   doubt_the_strength(product, known, tell);
+  doubt_the_rest(product, known, tell);
   if (known == nullptr || product.hazards.state == Classification::State::unknown) return;
-  const std::vector<std::string> missing = left_out(product.hazards, known->hazards);
+  const bool solution = is_sold_as_solution(product, *known);
+  const std::vector<std::string> missing =
+      left_out(product.hazards.classes,
+               classes_at(*known, solution ? product.active : std::optional<Share>()));
   if (missing.empty()) return;
   tell(product.hazards.origin,
        {{"the hazards leave out or weaken {1}, which {2} has for {3}",

@@ -2,7 +2,9 @@
 // this folder.
 #pragma once
 
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "dosewright/base/diagnostic.hpp"
 #include "dosewright/model/room.hpp"
@@ -26,9 +28,19 @@ namespace dosewright {
 [[nodiscard]] const Substance* anhydrous_form(const Substance* substance,
                                               const Knowledge& knowledge);
 
+/// As what a liquid with inhalation hazards is breathed in, as far as its own words, the built-in
+/// table or what it contains say; nothing when nobody says.
+[[nodiscard]] std::optional<Route> breathed_in_as(const Product& product, const Room& room,
+                                                  const Knowledge& knowledge);
+
 /// Adds what is amiss with a product's identity: a name and a CAS number of two substances, a name
 /// that leaves the hydrate open, hazards that leave out what the shipped table has.
-void collect_doubts(const Product& product, const Knowledge& knowledge, Diagnostics& out);
+void collect_doubts(const Product& product, const Room& room, const Knowledge& knowledge,
+                    Diagnostics& out);
+
+/// "Eye Dam. 1 H318": classes for whose effect others have none, or a milder one.
+[[nodiscard]] std::vector<std::string> left_out(const std::vector<HazardClass>& stated,
+                                                const std::vector<HazardClass>& others);
 
 /// What to write for a product of which nothing is known: "did you mean \"copper sulfate\"?", or
 /// nothing when no name is near.

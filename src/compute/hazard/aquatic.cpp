@@ -15,6 +15,8 @@ constexpr double kOpenFrom = 0.025;
 
 void note_open_factor(const Classifying& work, const HazardPart& part, bool acute) {
   if (!reaches(percent(part.most), kOpenFrom)) return;
+  // M-factors belong to the ingredients of a mixture (CLP Article 10); it is also taken apart.
+  if (!part.members.empty()) return;
   work.out.notes.push_back({acute ? "no acute M-factor is known for {1}; it is taken as 1"
                                   : "no long-term M-factor is known for {1}; it is taken as 1",
                             {part.name}});
@@ -22,12 +24,11 @@ void note_open_factor(const Classifying& work, const HazardPart& part, bool acut
 }
 
 // What is of the gravest category already cannot be graver.
-void forget_open_factors(const Classifying& work) {
-  const auto has = [&](const char* name) {
-    return std::any_of(work.out.classes.begin(), work.out.classes.end(),
-                       [&](const HazardClass& one) { return one.name == name; });
-  };
-  if (has("Aquatic Chronic 1")) work.out.m_open.clear();
+void forget_open_factors(const Classifying& work, const char* gravest) {
+  const auto& classes = work.out.classes;
+  const bool met = std::any_of(classes.begin(), classes.end(),
+                               [&](const HazardClass& one) { return one.name == gravest; });
+  if (met) work.out.m_open.clear();
 }
 
 // Percentages, M-weighted for category 1, of the ingredients in each category.
@@ -138,8 +139,10 @@ void classify_aquatic(const Classifying& work) {
       unknown += percent(part.most);
   }
   acute(work);
+  forget_open_factors(work, "Aquatic Acute 1");
   chronic(work);
-  forget_open_factors(work);
+  // H410 says what H400 does.
+  forget_open_factors(work, "Aquatic Chronic 1");
   work.out.unknown_aquatic = share(unknown / 100);
 }
 

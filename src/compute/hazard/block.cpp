@@ -94,6 +94,37 @@ bool is_repetition(const std::string& code, const std::vector<std::string>& code
   });
 }
 
+}  // namespace
+
+namespace {
+
+// H360FD names what H360D and H360Fd name; H360F does not.
+bool has_letters_of(const std::string& stated, const std::string& code) {
+  const std::string mine = lowered(stated.substr(4));
+  const std::string wanted = lowered(code.substr(4));
+  return std::all_of(wanted.begin(), wanted.end(),
+                     [&](char letter) { return mine.find(letter) != std::string::npos; });
+}
+
+}  // namespace
+
+bool is_said_by(const std::string& code, const std::vector<std::string>& stated) {
+  if (among(stated, code) || is_repetition(code, stated)) return true;
+  // Of one effect the lower number is the graver.
+  const std::string number = code.substr(0, 4);
+  static const std::vector<std::pair<std::string, std::string>> milder = {
+      {"H341", "H340"}, {"H351", "H350"}, {"H361", "H360"}, {"H371", "H370"}, {"H373", "H372"}};
+  return std::any_of(stated.begin(), stated.end(), [&](const std::string& one) {
+    // Combined statements: H301+H311.
+    if (one.find(code) != std::string::npos) return true;
+    const std::string mine = one.substr(0, 4);
+    if (mine == number) return one.size() == 4 || has_letters_of(one, code);
+    return std::find(milder.begin(), milder.end(), std::pair(number, mine)) != milder.end();
+  });
+}
+
+namespace {
+
 // --- computed
 
 // Puts a block together from classes.

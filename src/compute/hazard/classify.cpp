@@ -74,7 +74,8 @@ void classify_physical(const Classifying& work) {
         work.out.classes.push_back(listed);
       } else {
         carried.push_back(words);
-        if (may_still_burn(listed) && reaches(percent(part.most), 1))
+        // Below the limits of its entry it has no such class.
+        if (may_still_burn(listed) && !banded && reaches(percent(part.most), 1))
           work.out.may_burn.push_back(words);
       }
     }
@@ -440,11 +441,15 @@ void cite_own_book(const Classifying& work) {
 }  // namespace
 
 void keep_graver(MixtureClasses& found, const MixtureClasses& other) {
-  for (const HazardClass& one : other.classes) {
-    if (!keep_least(found.classes, one)) continue;
-    for (const RuleStep& step : other.steps) {
-      if (step.met && step.endpoint == one.endpoint) found.steps.push_back(step);
-    }
+  for (const HazardClass& one : other.classes) (void)keep_least(found.classes, one);
+  const auto words_of = [](const RuleStep& step) {
+    return in_english(step.rule) + step.gives + in_english(step.figures);
+  };
+  for (const RuleStep& step : other.steps) {
+    const bool there =
+        std::any_of(found.steps.begin(), found.steps.end(),
+                    [&](const RuleStep& mine) { return words_of(mine) == words_of(step); });
+    if (!there) found.steps.push_back(step);
   }
   for (const HazardClass& one : other.supplements) {
     const bool there = std::any_of(
@@ -458,16 +463,34 @@ void keep_graver(MixtureClasses& found, const MixtureClasses& other) {
   }
 }
 
-std::vector<Phrase> names_for(const HazardPart& part, Endpoint endpoint) {
+bool adds_to(const PartMember& member, Endpoint endpoint, const std::string& statement) {
+  const bool acute = endpoint <= Endpoint::acute_inhalation;
+  const bool sums = acute || endpoint == Endpoint::skin || endpoint == Endpoint::eye ||
+                    endpoint == Endpoint::airway_irritation || endpoint == Endpoint::narcosis ||
+                    endpoint == Endpoint::aspiration;
+  std::optional<Share> from;
+  for (const LimitBand& band : member.known->limits) {
+    if (band.gives.endpoint == endpoint && (!from || band.from < *from)) from = band.from;
+  }
+  for (const HazardClass& one : member.known->classes) {
+    // What corrodes the skin damages the eyes as well.
+    const bool here =
+        one.endpoint == endpoint || (endpoint == Endpoint::eye && one.statement == "H314");
+    const bool grave = acute || one.statement.substr(0, 4) <= statement.substr(0, 4);
+    // Acute categories 1 to 3 count from 0.1 % on.
+    const bool little = acute && category_of(one.name) != "4";
+    const Share cut_off = from.value_or(share(sums && !little ? 0.01 : 0.001));
+    if (here && grave && reaches(percent(member.most), percent(cut_off))) return true;
+  }
+  return false;
+}
+
+std::vector<Phrase> names_for(const HazardPart& part, Endpoint endpoint,
+                              const std::string& statement) {
   std::vector<Phrase> sharing;
   std::vector<Phrase> unknown;
   for (const PartMember& member : part.members) {
-    const auto& classes = member.known->classes;
-    // What corrodes the skin damages the eyes as well.
-    const bool shares = std::any_of(classes.begin(), classes.end(), [&](const HazardClass& one) {
-      return one.endpoint == endpoint || (endpoint == Endpoint::eye && one.statement == "H314");
-    });
-    if (shares) sharing.push_back(member.label_name);
+    if (adds_to(member, endpoint, statement)) sharing.push_back(member.label_name);
     if (member.known->state == Classification::State::unknown) unknown.push_back(member.label_name);
   }
   if (!sharing.empty()) return sharing;

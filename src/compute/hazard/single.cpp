@@ -189,7 +189,8 @@ void sensitisers(const Classifying& work, const Rule& rule, std::set<std::string
                    "CLP Annex II, 2.8; Annex I, Table 3.4.6"};
     RuleStep step = step_for(eliciting, part, elicitation_limit(part, *listed), "EUH208");
     if (step.met) {
-      for (const Phrase& name : names_for(part, rule.endpoint)) named.insert(name.fills.front());
+      for (const Phrase& name : names_for(part, rule.endpoint, listed->statement))
+        named.insert(name.fills.front());
     }
     work.out.steps.push_back(std::move(step));
   }

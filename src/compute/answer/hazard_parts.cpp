@@ -1,0 +1,262 @@
+// What a mixture is made of for the hazard rules: bought mixtures taken apart, chemicals by the
+// built-in table.
+#include "hazard_parts.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
+#include "identity.hpp"
+
+namespace dosewright {
+
+namespace {
+
+const Classification& unknown_hazards() {
+  static const Classification unknown;
+  return unknown;
+}
+
+}  // namespace
+
+bool asks_for_a_name(Endpoint endpoint, const std::string& class_name) {
+  switch (endpoint) {
+    case Endpoint::skin:
+      return class_name.starts_with("Skin Corr.");
+    case Endpoint::eye:
+      return class_name.starts_with("Eye Dam.");
+    case Endpoint::aquatic_acute:
+    case Endpoint::aquatic_chronic:
+    case Endpoint::ozone:
+    case Endpoint::physical:
+    case Endpoint::supplement:
+      return false;
+    default:
+      return true;
+  }
+}
+
+// A liquid that has the hazards of the table is the chemical itself by this part. The rest is water
+// where such solutions are what is sold (Note B of CLP Annex VI); else nobody has said.
+std::optional<Share> held_by(const Product& product, const Substance* substance) {
+  const bool by_table = product.hazards.state == Classification::State::unknown;
+  const bool classified =
+      substance != nullptr && substance->hazards.state == Classification::State::classified;
+  if (!classified || !by_table) return {};
+  return product.form == Product::Form::liquid ? product.active : std::nullopt;
+}
+
+// A bought mixture that nobody has classified as a whole is worked out from what it contains.
+bool is_calculated(const Product& product) {
+  return !product.contains.empty() && product.hazards.state == Classification::State::unknown;
+}
+
+bool has_classes_and_contents(const Product& product) {
+  return !product.contains.empty() && product.hazards.state != Classification::State::unknown;
+}
+
+namespace {
+
+using Apart = std::vector<const Product*>;
+
+// Gathers the parts of one mixture.
+class PartsMaker {
+ public:
+  // Parts go into `mixture`. `apart`: which mixtures with classes of their own are taken apart.
+  PartsMaker(const Room& room, const HazardSources& sources, HazardAnswer& out,
+             HazardMixture& mixture, Apart apart)
+      : room_(room), sources_(sources), out_(out), mixture_(mixture), apart_(std::move(apart)) {}
+
+  // A product that makes up this part of the whole; a bought mixture gives its contents.
+  void add(const Product& product, Share least, Share most) {
+    const bool apart = std::find(apart_.begin(), apart_.end(), &product) != apart_.end();
+    if (!apart && !is_calculated(product)) {
+      add_one(product, least, most);
+      return;
+    }
+    double known = 0;
+    for (const Content& content : product.contains) {
+      const double part = as_ratio(content.part);
+      known += part;
+      add_content(content, least * part, most * part);
+    }
+    // What the rest does is in the classes of the whole.
+    if (known > 1 - 1e-9 || apart) return;
+    HazardPart rest = blank("rest of " + product.id, "the rest of " + product.name);
+    rest.least = least * (1 - known);
+    rest.most = most * (1 - known);
+    mixture_.parts.push_back(rest);
+  }
+
+ private:
+  static HazardPart blank(const std::string& id, const std::string& name) {
+    HazardPart part;
+    part.id = id;
+    part.name = name;
+    part.known = &unknown_hazards();
+    return part;
+  }
+
+  void add_content(const Content& content, Share least, Share most) {
+    if (const Product* product = find(room_.products, content.what)) {
+      add(*product, least, most);
+      return;
+    }
+    const Substance& substance = *known_as(sources_.knowledge, content.what);
+    HazardPart part = blank(substance.cas, substance.name);
+    part.least = least;
+    part.most = most;
+    take_default(substance, part);
+    add_strength(substance, most, part);
+    mixture_.parts.push_back(part);
+  }
+
+  // Nothing where nobody has said how strong a liquid is that is sold in several strengths.
+  static std::optional<Share> strength_in(const Product& product, Share most) {
+    if (product.active) return most * as_ratio(*product.active);
+    return product.form == Product::Form::liquid ? std::nullopt : std::optional(most);
+  }
+
+  // "formaldehyde 5.12 % w/w": Note B of CLP Annex VI, 1.1.3.1, asks for the strength on the label.
+  static void add_strength(const Substance& substance, std::optional<Share> strength,
+                           HazardPart& part) {
+    if (substance.named_by_strength.empty()) return;
+    const std::string name = part.label_name.fills.empty() ? part.name : part.label_name.fills[0];
+    part.label_name = {"{1} (strength not stated)", {name}};
+    if (strength)
+      part.label_name = {"{1} {2} " + substance.named_by_strength,
+                         {name, significant_figure(as_ratio(*strength) * 100, 3) + " %"}};
+  }
+
+  void add_one(const Product& product, Share least, Share most) {
+    const Substance* substance = substance_of(product, sources_.knowledge);
+    const std::optional<Share> holds = held_by(product, substance);
+    const Share whole_least = least;
+    const Share whole_most = most;
+    if (holds) {
+      least = least * as_ratio(*holds);
+      most = most * as_ratio(*holds);
+    }
+    HazardPart part = blank(product.cas.empty() ? product.name : product.cas, product.name);
+    part.least = least;
+    part.most = most;
+    const std::vector<std::string> families = families_of(product, room_, sources_.knowledge);
+    part.acid = among(families, "acid");
+    // Its solutions are kept alkaline.
+    part.base = among(families, "base") || among(families, "hypochlorite");
+    if (substance != nullptr) {
+      part.label_name = {"{1}", {chemical_name(product, *substance)}};
+      add_strength(*substance, holds ? most : strength_in(product, most), part);
+      if (!product.hazards.inhaled_stated && substance->hazards.inhaled_stated)
+        part.inhaled_as = substance->hazards.inhaled_as;
+    }
+    if (product.hazards.state != Classification::State::unknown) {
+      part.known = &product.hazards;
+      part.members = members_of(product, most);
+      if (!product.hazards.inhaled_stated)
+        part.inhaled_as = breathed_in_as(product, room_, sources_.knowledge);
+      if (product.hazards.completed) add_to(out_.by_default, part.name);
+      if (product.hazards.state == Classification::State::not_classified)
+        add_to(out_.taken_as_harmless, part.name);
+    } else if (substance != nullptr) {
+      take_default(*substance, part);
+    }
+    mixture_.parts.push_back(part);
+    if (!holds || !substance->named_by_strength.empty() || *holds >= share(1)) return;
+    HazardPart rest = blank("rest of " + product.id, "the rest of " + product.name);
+    rest.least = whole_least * (1 - as_ratio(*holds));
+    rest.most = whole_most * (1 - as_ratio(*holds));
+    mixture_.parts.push_back(rest);
+  }
+
+  // What a mixture with classes of its own is made of, as a label names it (CLP Article 18 (3)).
+  [[nodiscard]] std::vector<PartMember> members_of(const Product& product, Share most) const {
+    std::vector<PartMember> out;
+    HazardAnswer unused;
+    HazardMixture inner;
+    PartsMaker maker(room_, sources_, unused, inner, {});
+    for (const Content& content : product.contains)
+      maker.add_content(content, Share(), most * as_ratio(content.part));
+    for (const HazardPart& part : inner.parts) {
+      const bool named = !part.label_name.fills.empty();
+      out.push_back({named ? part.label_name : Phrase{"{1}", {part.name}}, part.known, part.most});
+      // Of a mixture in it, what that is made of.
+      out.insert(out.end(), part.members.begin(), part.members.end());
+    }
+    return out;
+  }
+
+  static void add_to(std::vector<std::string>& names, const std::string& name) {
+    if (!among(names, name)) names.push_back(name);
+  }
+
+  void take_default(const Substance& substance, HazardPart& part) {
+    part.acid = part.acid || among(substance.families, "acid");
+    part.base = part.base || among(substance.families, "base");
+    if (substance.hazards.state == Classification::State::unknown) return;
+    part.known = &substance.hazards;
+    if (!substance.inert) add_to(out_.by_default, part.name);
+    if (substance.outdated.empty()) return;
+    const Phrase outdated{"the built-in entry of {1} is out of date: {2}",
+                          {part.name, substance.outdated}};
+    const bool there =
+        std::any_of(out_.outdated.begin(), out_.outdated.end(),
+                    [&](const Phrase& one) { return in_english({one}) == in_english({outdated}); });
+    if (!there) out_.outdated.push_back(outdated);
+  }
+
+  const Room& room_;
+  const HazardSources& sources_;
+  HazardAnswer& out_;
+  HazardMixture& mixture_;
+  Apart apart_;
+};
+
+// The mixtures with classes of their own that are in this one, however deep.
+void find_both(const Product& product, const Room& room, Apart& out) {
+  if (has_classes_and_contents(product) && std::find(out.begin(), out.end(), &product) == out.end())
+    out.push_back(&product);
+  for (const Content& content : product.contains) {
+    if (const Product* inner = find(room.products, content.what)) find_both(*inner, room, out);
+  }
+}
+
+// Which of them to take apart, one list for each way: every choice where there are few of them,
+// for each product may enter a sum in its graver way.
+std::vector<Apart> ways_of(const Apart& all) {
+  constexpr std::size_t kFew = 4;
+  if (all.empty()) return {};
+  std::vector<Apart> out = {all};
+  if (all.size() > kFew) return out;
+  for (std::size_t choice = 1; choice + 1 < (1U << all.size()); ++choice) {
+    Apart some;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      if ((choice >> i & 1U) != 0) some.push_back(all[i]);
+    }
+    out.push_back(some);
+  }
+  return out;
+}
+
+}  // namespace
+
+void gather(const Room& room, const HazardSources& sources,
+            const std::vector<ProductShare>& products, HazardAnswer& answer) {
+  const auto add_all = [&](PartsMaker maker) {
+    for (const ProductShare& one : products) maker.add(*one.product, one.least, one.most);
+  };
+  const HazardMixture facts = answer.mixture;
+  add_all(PartsMaker(room, sources, answer, answer.mixture, {}));
+  Apart both;
+  for (const ProductShare& one : products) find_both(*one.product, room, both);
+  for (const Apart& apart : ways_of(both)) {
+    HazardMixture mixture = facts;
+    // What its parts come to is calculated, also of a whole as its data sheet has it.
+    mixture.as_supplied = false;
+    add_all(PartsMaker(room, sources, answer, mixture, apart));
+    answer.by_contents.push_back(std::move(mixture));
+  }
+}
+
+}  // namespace dosewright

@@ -1,0 +1,37 @@
+// What a mixture is made of for the hazard rules; private to this folder.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "dosewright/answer/answer.hpp"
+
+namespace dosewright {
+
+/// A bought mixture that nobody has classified as a whole is worked out from what it contains.
+[[nodiscard]] bool is_calculated(const Product& product);
+/// A bought mixture of which both are known.
+[[nodiscard]] bool has_classes_and_contents(const Product& product);
+
+/// Whether a label must name the ingredients that bring about such a class (CLP Article 18 (3)):
+/// not for irritation of skin and eyes, nor what is not of health.
+[[nodiscard]] bool asks_for_a_name(Endpoint endpoint, const std::string& class_name);
+
+/// How much of a liquid that has the hazards of the table is the chemical itself; nothing when it
+/// is taken to be all of it, or has hazards of its own.
+[[nodiscard]] std::optional<Share> held_by(const Product& product, const Substance* substance);
+
+/// One product and its share of the whole, by weight.
+struct ProductShare {
+  const Product* product = nullptr;
+  Share least;
+  Share most;
+};
+
+/// Puts the parts that these products come to into the answer's mixture, and the same taken apart
+/// into `by_contents`. The mixture's other facts must stand there already.
+void gather(const Room& room, const HazardSources& sources,
+            const std::vector<ProductShare>& products, HazardAnswer& answer);
+
+}  // namespace dosewright
