@@ -168,6 +168,10 @@ std::variant<Pages, LayoutProblem> lay_out_page(const Loaded& loaded, const Page
     return lay_out_sheet(*sheet, paper, style, fonts);
   const auto& chart = std::get<ChartContent>(content);
   const ChartRequest& asked = document.chart;
+  if (asked.own_pages && asked.read_from)
+    return lay_out_charts_to_read(chart.title, chart.own_pages, *asked.read_from, asked.papers,
+                                  style, fonts);
+  if (asked.own_pages) return lay_out_charts(chart.title, chart.own_pages, paper, style, fonts);
   if (asked.read_from)
     return lay_out_chart_to_read(chart, *asked.read_from, asked.papers, style, fonts);
   return lay_out_chart(chart, paper, style, fonts);

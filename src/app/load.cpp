@@ -1,6 +1,7 @@
 // From a file's name to computed answers: read, check, compute.
 #include <algorithm>
 #include <filesystem>
+#include <functional>
 #include <utility>
 
 #include "commands.hpp"
@@ -23,6 +24,7 @@ class Loader {
   LoadOutcome load() {
     if (load_equipment() && load_room() && load_label_words() && load_languages()) {
       complete_hazards(made_->room, made_->knowledge);
+      made_->sources.chemical = chemical_names(made_->room.hazard_rules.language);
       made_->answers = answer_room(made_->room, made_->sources);
       Diagnostics more = std::move(outcome_.problems);
       outcome_.problems = made_->answers.problems;
@@ -143,6 +145,18 @@ class Loader {
       }
     }
     return true;
+  }
+
+  // What chemicals are called in this language; nothing where no words of it are there.
+  std::function<std::string(const std::string&)> chemical_names(const std::string& language) {
+    const fs::path file = fs::path(template_folder(options_)) / "words" / (language + ".tsv");
+    std::error_code failed;
+    const bool known = made_->words.count(language) > 0;
+    const bool there = language != "en" && fs::exists(file, failed);
+    if (!known && (!there || !load_words(language, made_->room.language_origin))) return {};
+    return [&words = made_->words.at(language)](const std::string& name) {
+      return words.chemical(name);
+    };
   }
 
   bool load_words(const std::string& language, const Origin& origin) {
@@ -343,7 +357,12 @@ const RoomAnswer& answers_in(const Loaded& loaded, const RoomAnswer& answers,
   auto& made = loaded.other_answers[{answers.room, language}];
   if (made == nullptr) {
     made = std::make_unique<AnswersInLanguage>(
-        HazardSources{loaded.other_statements.at(language), loaded.classes, loaded.knowledge});
+        HazardSources{loaded.other_statements.at(language), loaded.classes, loaded.knowledge, {}});
+    const auto words = loaded.words.find(language);
+    if (words != loaded.words.end())
+      made->sources.chemical = [&words = words->second](const std::string& name) {
+        return words.chemical(name);
+      };
     made->answers = answer_room(*answers.room, made->sources);
   }
   return made->answers;

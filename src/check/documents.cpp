@@ -82,7 +82,7 @@ std::optional<BucketRow> read_bucket(const MapReader& map, const Node& item, con
 void read_chart_stocks(const MapReader& map, const Room& room, ChartRequest& chart) {
   if (map.need("stocks", "[one, another]") != nullptr)
     chart.stocks = refer_each(map, "stocks", "stock", ids_of(room.stocks));
-  if (chart.stocks.size() > 5) {
+  if (chart.stocks.size() > 5 && !chart.own_pages) {
     map.error(map.find("stocks")->place, map.path_of("stocks"),
               "more than five stocks on one chart",
               "make two charts of it; narrow columns are misread");
@@ -129,6 +129,7 @@ ChartRequest read_bucket_chart(const MapReader& map, const std::string& paper, c
   chart.title = map.text("title");
   read_chart_frame(map, paper, chart);
   read_distance(map, paper, chart);
+  chart.own_pages = map.truth("own pages", false);
   read_chart_stocks(map, room, chart);
   read_buckets(map, room, chart);
   return chart;

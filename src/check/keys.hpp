@@ -59,9 +59,9 @@ inline const Keys kSharedSheet = {"paper", "rows",    "columns",  "label",
                                   "pitch", "margins", "start at", "cut marks"};
 inline const Keys kSheet = {"paper",   "rows",     "columns", "label",    "pitch",
                             "margins", "start at", "copies",  "cut marks"};
-inline const Keys kBucketChart = {"type",     "language", "design",  "read from", "title",
-                                  "stocks",   "buckets",  "paper",   "place",     "orientation",
-                                  "revision", "revised",  "replaces"};
+inline const Keys kBucketChart = {"type",     "language", "design",   "read from", "title",
+                                  "stocks",   "buckets",  "paper",    "place",     "orientation",
+                                  "revision", "revised",  "replaces", "own pages"};
 inline const Keys kTankChart = {"type",        "language", "design",   "read from", "title",
                                 "stock",       "tanks",    "racks",    "changes",   "paper",
                                 "orientation", "place",    "revision", "revised",   "replaces"};

@@ -30,6 +30,29 @@ std::optional<Pages> first_fit(const ChartContent& content, const std::vector<Pa
   return std::nullopt;
 }
 
+using LaidOut = std::variant<Pages, LayoutProblem>;
+
+template <class LayOut>
+LaidOut one_after_the_other(const std::string& title, const std::vector<ChartContent>& charts,
+                            const LayOut& lay_out) {
+  Pages out;
+  out.title = title;
+  for (const ChartContent& chart : charts) {
+    LaidOut made = lay_out(chart);
+    if (auto* problem = std::get_if<LayoutProblem>(&made)) {
+      problem->message = chart.columns.front().heading + ": " + problem->message;
+      return made;
+    }
+    for (Page& page : std::get<Pages>(made).pages) {
+      page.title = chart.columns.front().heading + ": " + page.title;
+      out.pages.push_back(std::move(page));
+    }
+  }
+  return out;
+}
+
+double area(const Page& page) { return page.width * page.height; }
+
 std::string metres(Length length) { return figure(in_millimetres(length) / 1000, 1) + " m"; }
 
 }  // namespace
@@ -69,6 +92,36 @@ std::variant<Pages, LayoutProblem> lay_out_chart_to_read(const ChartContent& con
   }
   problem.hint = "choose a larger paper, or fewer columns";
   return problem;
+}
+
+std::variant<Pages, LayoutProblem> lay_out_charts(const std::string& title,
+                                                  const std::vector<ChartContent>& charts,
+                                                  const PaperSize& paper, const ChartStyle& style,
+                                                  const TextMeasurer& measurer) {
+  return one_after_the_other(title, charts, [&](const ChartContent& chart) {
+    return lay_out_chart(chart, paper, style, measurer);
+  });
+}
+
+std::variant<Pages, LayoutProblem> lay_out_charts_to_read(
+    const std::string& title, const std::vector<ChartContent>& charts, Length distance,
+    const std::vector<PaperSize>& papers, const ChartStyle& style, const TextMeasurer& measurer) {
+  const auto on = [&](const std::vector<PaperSize>& some) {
+    return one_after_the_other(title, charts, [&](const ChartContent& chart) {
+      return lay_out_chart_to_read(chart, distance, some, style, measurer);
+    });
+  };
+  LaidOut out = on(papers);
+  if (std::holds_alternative<LayoutProblem>(out)) return out;
+  const auto& pages = std::get<Pages>(out).pages;
+  const auto largest = std::max_element(
+      pages.begin(), pages.end(), [](const Page& a, const Page& b) { return area(a) < area(b); });
+  std::vector<PaperSize> of_that_size;
+  for (const PaperSize& paper : papers) {
+    const double size = in_millimetres(paper.width) * in_millimetres(paper.height);
+    if (std::abs(size - area(*largest)) < 1) of_that_size.push_back(paper);
+  }
+  return on(of_that_size);
 }
 
 }  // namespace dosewright

@@ -179,8 +179,29 @@ bool has_light_and_heavy(const ChartContent& chart) {
 
 }  // namespace
 
+namespace {
+
+// The same chart once for each stock.
+ChartContent own_pages_content(const RoomAnswer& answers, const Document& document,
+                               ErrorShown shown, const Words& w) {
+  ChartContent out;
+  out.words = frame_words(w);
+  out.title = title_of(document.chart, "Buckets", w);
+  for (const std::string& stock : document.chart.stocks) {
+    Document one = document;
+    one.chart.own_pages = false;
+    one.chart.stocks = {stock};
+    out.own_pages.push_back(chart_content(answers, one, shown, w));
+    out.own_pages.back().is_own_page = true;
+  }
+  return out;
+}
+
+}  // namespace
+
 ChartContent chart_content(const RoomAnswer& answers, const Document& document, ErrorShown shown,
                            const Words& w) {
+  if (document.chart.own_pages) return own_pages_content(answers, document, shown, w);
   const Room& room = *answers.room;
   const ChartRequest& chart = document.chart;
   const ChartAnswer answer = answer_chart(answers, document);

@@ -24,8 +24,9 @@ std::string named(const std::string& name, const Amount& water) {
 }
 
 std::string cell_name(const ChartContent& chart, const RowContent& row, std::size_t column) {
-  return named(row.name, row.water) +
-         (chart.columns.size() > 1 ? ", " + chart.columns[column].heading : std::string());
+  return named(row.name, row.water) + (chart.columns.size() > 1 || chart.is_own_page
+                                           ? ", " + chart.columns[column].heading
+                                           : std::string());
 }
 
 // The first cell that says something, and all that stand behind it.
@@ -73,6 +74,10 @@ std::vector<ShownFigure> figures_of(const LabelContent& label) {
 
 std::vector<ShownFigure> figures_of(const ChartContent& chart) {
   std::vector<ShownFigure> out;
+  for (const ChartContent& part : chart.own_pages) {
+    const auto figures = figures_of(part);
+    out.insert(out.end(), figures.begin(), figures.end());
+  }
   for (const RowContent& row : chart.rows) {
     for (std::size_t i = 0; i < row.cells.size() && i < chart.columns.size(); ++i)
       out.push_back({cell_name(chart, row, i), cell_text(row.cells[i])});
@@ -120,6 +125,8 @@ bool mark_changes(ChartContent& chart, const std::vector<ShownFigure>& before,
                   const std::string& against, const Words& w) {
   if (before.empty()) return false;
   bool any = false;
+  for (ChartContent& part : chart.own_pages) any = mark_changes(part, before, against, w) || any;
+  if (!chart.own_pages.empty()) return any;
   for (RowContent& row : chart.rows) {
     for (std::size_t i = 0; i < row.cells.size() && i < chart.columns.size(); ++i)
       row.changed = mark_cell(row.cells[i], cell_name(chart, row, i), before, w) || row.changed;

@@ -139,15 +139,15 @@ std::string short_words(const Room& room, const LabelRequest& request, const Wor
     const std::string& place = document.chart.place;
     if (!place.empty())
       return w.say(
-          "Small package: statements on lesser hazards are left off; they stand on its "
+          "Small package: some hazard statements are left off; they stand on its "
           "hazard sheet ({1}).",
           {place});
     return w.say(
-        "Small package: statements on lesser hazards are left off; they stand on its "
+        "Small package: some hazard statements are left off; they stand on its "
         "hazard sheet.");
   }
   return w.say(
-      "Small package: statements on lesser hazards are left off; see the supplier's "
+      "Small package: some hazard statements are left off; see the supplier's "
       "safety data sheet.");
 }
 

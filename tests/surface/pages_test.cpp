@@ -76,7 +76,7 @@ json dose(const std::string& stock, const std::string& volume) {
 TEST_CASE("the sample prints without a word of complaint") {
   CHECK(printed().run.status == 0);
   CHECK(printed().run.err.empty());
-  CHECK(printed().pdfs.size() == 21);
+  CHECK(printed().pdfs.size() == 22);
   for (const path& pdf : printed().pdfs)
     CHECK(printed().run.out.find(pdf.filename().string()) != std::string::npos);
 }
@@ -317,7 +317,7 @@ TEST_CASE("the proof shows what the printer prints") {
           0.005);
     ++compared;
   }
-  CHECK(compared == 21);
+  CHECK(compared == 22);
 }
 
 TEST_CASE("the manual's pictures show what is printed now") {

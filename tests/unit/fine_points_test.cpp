@@ -383,7 +383,8 @@ TEST_CASE("a tub's label goes by what is in it where its own classes are milder"
   const Looked odd =
       looked_at(liquid("soap", "sodium carbonate: 4 %, water: rest", "classes: [Skin Sens. 1]"),
                 "soap: 500 mL");
-  CHECK(holds(odd.problems, "nothing that soap is said to contain explains Skin Sens. 1 H317"));
+  CHECK(holds(odd.problems,
+              "nothing that soap is said to contain is known to cause Skin Sens. 1 H317"));
 }
 
 // CLP Annex I, Table 3.1.2: the form in which it is breathed in decides on the estimate.
@@ -462,4 +463,61 @@ TEST_CASE("sensitisers of which one has no sub-category leave the mixture withou
             .add(2, {"Skin Sens. 1 H317"})
             .names()
             .find("Skin Sens. 1A H317") != std::string::npos);
+}
+
+// CLP Annex I, 2.6: a liquid burns by its flash point, which nobody calculates.
+TEST_CASE("a bought mixture with something flammable in it is no all-clear") {
+  const Looked spirit = looked_at(
+      liquid("spirit", "ethanol: 60 %, water: rest", "not classified: true"), "spirit: 900 mL");
+  CHECK(holds(spirit.problems, "whether the solution burns is not known: undiluted, ethanol"));
+  const Looked told = looked_at(
+      liquid("spirit", "ethanol: 60 %, water: rest", "classes: [Flam. Liq. 2]"), "spirit: 9 mL");
+  CHECK_FALSE(holds(told.problems, "spirit burns"));
+}
+
+// CLP Article 18 (3) (b); Tables 3.4.5, 3.6.2, 3.7.2.
+TEST_CASE("what is in a bought mixture decides where effects do not add up") {
+  const std::string formalin =
+      liquid("f", "formaldehyde: 10 %, water: rest", "classes: [Carc. 1B H350, Skin Sens. 1 H317]");
+  // 1.1 g/L of the whole are 0.011 % formaldehyde, below every limit of both effects.
+  CHECK_FALSE(holds(looked_at(formalin, "f: 1.1 g").classes, "H350"));
+  CHECK_FALSE(holds(looked_at(formalin, "f: 1.1 g").classes, "H317"));
+  CHECK(holds(looked_at(formalin, "f: 30 g").classes, "H350"));
+  CHECK(looked_at(formalin, "f: 30 g").named == "formaldehyde 0.301 % w/w; ");
+  // What is not known to the end keeps the classes of the whole, and the name of what has them.
+  const Looked open =
+      looked_at(liquid("f", "formaldehyde: 10 %", "classes: [Carc. 1B H350]"), "f: 1.1 g");
+  CHECK(holds(open.classes, "H350"));
+  CHECK(holds(open.named, "formaldehyde"));
+  // A chemical of which nothing is known is never named as the cause.
+  const Looked salt =
+      looked_at(liquid("c", "copper sulfate pentahydrate: 30 %, sodium chloride: 10 %, water: rest",
+                       "classes: [Eye Dam. 1]"),
+                "c: 32 g");
+  CHECK(salt.named == "copper(II) sulfate pentahydrate; ");
+  // Annex II, 2.8: the substance, not the mixture.
+  const Looked little = looked_at(formalin, "f: 12 g");
+  CHECK(holds(little.classes, "EUH208"));
+}
+
+// Table 3.8.3 and limits of Annex VI; 3.2.3.1.2 on pH.
+TEST_CASE("a cause that stands in limits, or in the pH, explains a class") {
+  const Looked peroxide = looked_at(
+      liquid("p", "hydrogen peroxide: 49 %, water: rest", "classes: [STOT SE 3 H335, Eye Dam. 1]"),
+      "p: 10 g");
+  CHECK_FALSE(holds(peroxide.problems, "is known to cause"));
+  const Looked acid = looked_at(
+      liquid("a", "citric acid: 30 %, water: rest", "classes: [Skin Corr. 1 H314]"), "a: 10 g");
+  CHECK_FALSE(holds(acid.problems, "is known to cause"));
+}
+
+// CLP Annex I, 2.11 and 2.14: by tests alone.
+TEST_CASE("a little of what feeds fire does not make a powder do so by calculation") {
+  const std::string mixed =
+      "  salt: {name: rock salt, hazards: {not classified: true, source: s}}\n";
+  const auto powder = [&](const std::string& percent) {
+    return "  mix: {contains: {potassium permanganate: " + percent + " %, salt: rest}}\n" + mixed;
+  };
+  CHECK_FALSE(holds(looked_at(powder("0.3"), "mix: 10 g").tub, "H272"));
+  CHECK(holds(looked_at(powder("97"), "mix: 10 g").tub, "H272"));
 }

@@ -1,6 +1,7 @@
 // All figures of a room, computed once: what every document and command shows; not how it is shown.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,6 +21,9 @@ struct HazardSources {
   const StatementBook& statements;
   const ClassBook& classes;
   const Knowledge& knowledge;
+  /// The name of a known chemical in the language of the statements; without it names stay as they
+  /// are.
+  std::function<std::string(const std::string&)> chemical = {};
 };
 
 /// Another stock or product of the room that must not meet this one.
@@ -48,12 +52,13 @@ struct HazardAnswer {
   std::vector<std::string> by_default;  ///< ingredients known from the shipped table
   std::vector<std::string> taken_as_harmless;  ///< ingredients that somebody says need no class
   Phrases outdated;  ///< "the built-in entry of formaldehyde is out of date: replaced by …"
-  bool basis_stated = false;                ///< the block's basis is the user's, not a calculation
-  std::vector<Phrase> to_be_named;          ///< ingredients that the label must name
-  Share strength_error;                     ///< of the recipe, at its worst
-  std::vector<std::string> at_upper_end;    ///< classes more, if that is all on the strong side
-  Phrases density;                          ///< how g per L became % by weight
-  std::vector<std::string> unknown_weight;  ///< ingredients whose share by weight is not known
+  bool basis_stated = false;              ///< the block's basis is the user's, not a calculation
+  std::vector<Phrase> to_be_named;        ///< ingredients that the label must name
+  Share strength_error;                   ///< of the recipe, at its worst
+  std::vector<std::string> at_upper_end;  ///< classes more, if that is all on the strong side
+  Phrases density;                        ///< how g per L became % by weight
+  std::vector<std::string> names_in_english;  ///< in a sentence of another language
+  std::vector<std::string> unknown_weight;    ///< ingredients whose share by weight is not known
 };
 
 /// Whether its classes are the shipped table's, of one substance as it is, with nothing added up.

@@ -2,6 +2,7 @@
 // labelled. Every rule names the table it comes from beside its result.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -17,6 +18,7 @@ struct PartMember {
   Phrase label_name;
   const Classification* known = nullptr;
   Share most;  ///< of the whole
+  bool acid_or_base = false;
 };
 
 /// One ingredient, by weight.
@@ -28,9 +30,10 @@ struct HazardPart {
   const Classification* known = nullptr;
   bool acid = false;
   bool base = false;
-  Phrase label_name;                     ///< by which a label names it; empty: `name`
-  std::optional<Route> inhaled_as;       ///< known better than by its classification
-  std::vector<PartMember> members = {};  ///< a label names these in its stead
+  Phrase label_name;                                ///< by which a label names it; empty: `name`
+  std::optional<Route> inhaled_as;                  ///< known better than by its classification
+  std::vector<PartMember> members = {};             ///< a label names these in its stead
+  std::shared_ptr<const Classification> made = {};  ///< keeps `known` alive where nothing else does
   [[nodiscard]] Route state_in_air() const { return inhaled_as.value_or(known->inhaled_as); }
 };
 
@@ -106,13 +109,14 @@ struct MixtureClasses {
 /// each effect the graver counts.
 void keep_graver(MixtureClasses& found, const MixtureClasses& other);
 
-/// Whether an ingredient in a mixture adds to its class of this endpoint with this statement: not
-/// below the cut-off (CLP Annex I, Table 1.1), nor by a milder effect, save for acute toxicity.
+/// Whether an ingredient in a mixture is a cause of its class of this endpoint with this statement,
+/// and not by a milder effect, save for acute toxicity. `enough`: only where it is not below its
+/// cut-off (CLP Annex I, Table 1.1).
 [[nodiscard]] bool adds_to(const PartMember& member, Endpoint endpoint,
-                           const std::string& statement);
+                           const std::string& statement, bool enough);
 
-/// The names by which a label names an ingredient for such a class: of its members those that add
-/// to it, else those that nobody has classified, else its own.
+/// The names by which a label names an ingredient for such a class: of its members those that cause
+/// it, else its own.
 [[nodiscard]] std::vector<Phrase> names_for(const HazardPart& part, Endpoint endpoint,
                                             const std::string& statement);
 

@@ -1,7 +1,9 @@
 // How high a figure must be to be read from some distance, and charts made for that.
 #pragma once
 
+#include <string>
 #include <variant>
+#include <vector>
 
 #include "dosewright/layout/documents.hpp"
 
@@ -23,5 +25,14 @@ inline constexpr double kAimedArc = 22;
 [[nodiscard]] std::variant<Pages, LayoutProblem> lay_out_chart_to_read(
     const ChartContent& content, Length distance, const std::vector<PaperSize>& papers,
     const ChartStyle& style, const TextMeasurer& measurer);
+
+/// One chart after the other, each beginning a new page, on paper of one size.
+[[nodiscard]] std::variant<Pages, LayoutProblem> lay_out_charts(
+    const std::string& title, const std::vector<ChartContent>& charts, const PaperSize& paper,
+    const ChartStyle& style, const TextMeasurer& measurer);
+/// The same for reading from `distance`: on the paper that the chart needs that needs the largest.
+[[nodiscard]] std::variant<Pages, LayoutProblem> lay_out_charts_to_read(
+    const std::string& title, const std::vector<ChartContent>& charts, Length distance,
+    const std::vector<PaperSize>& papers, const ChartStyle& style, const TextMeasurer& measurer);
 
 }  // namespace dosewright

@@ -310,6 +310,7 @@ struct BucketRow {
 struct ChartRequest {
   std::string title;
   std::vector<std::string> stocks;
+  bool own_pages = false;            ///< bucket chart: pages of its own for each stock
   std::vector<BucketRow> buckets;    ///< bucket chart
   std::vector<std::string> vessels;  ///< tank chart
   std::vector<Share> changes;        ///< tank chart

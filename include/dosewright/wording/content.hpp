@@ -131,6 +131,9 @@ struct ChartContent {
   std::string match;  ///< bold: when the chart may be used
   std::string small;  ///< one paragraph
   std::string foot;   ///< where it hangs, revision
+  /// In place of rows: a chart for each stock, on pages of its own. Each knows that it has sisters.
+  std::vector<ChartContent> own_pages;
+  bool is_own_page = false;
 };
 
 /// A tick of a printed scale.

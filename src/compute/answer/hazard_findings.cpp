@@ -12,6 +12,16 @@ namespace dosewright {
 
 namespace {
 
+// "whether the solution burns is not known: undiluted, ethanol is Flam. Liq. 2 H225".
+Phrases whether_it_burns(const Phrases& may_burn) {
+  Phrases burns = {{"whether the solution burns is not known: undiluted, ", {}}};
+  for (const Phrase& one : may_burn) {
+    if (burns.size() > 1) burns.push_back({", ", {}});
+    burns.push_back(one);
+  }
+  return burns;
+}
+
 class HazardFindings {
  public:
   HazardFindings(const Room& room, const Knowledge& knowledge, Diagnostics& out)
@@ -20,6 +30,7 @@ class HazardFindings {
   void look_at(const StockAnswer& answer) {
     if (answer.stock->hazards.assessment == Hazards::Assessment::computed) look_at_computed(answer);
     look_at_wording(answer);
+    look_at_names(answer);
     look_at_overrules(answer);
   }
 
@@ -59,12 +70,7 @@ class HazardFindings {
            "weigh and make up more exactly, mix it weaker, or state the hazards under hazards:");
     }
     if (!found.may_burn.empty()) {
-      Phrases burns = {{"whether the solution burns is not known: undiluted, ", {}}};
-      for (const Phrase& one : found.may_burn) {
-        if (burns.size() > 1) burns.push_back({", ", {}});
-        burns.push_back(one);
-      }
-      tell(stock.origin, std::move(burns),
+      tell(stock.origin, whether_it_burns(found.may_burn),
            "ask its supplier, and write hazards: {tested: {physical: none}, source: …}, or the "
            "class "
            "in place of none");
@@ -111,6 +117,16 @@ class HazardFindings {
     missing.erase(std::unique(missing.begin(), missing.end()), missing.end());
     error(answer.stock->origin, "the label's language has no wording for " + all_of(missing),
           "choose another hazard language: in room:");
+  }
+
+  // The built-in names of chemicals are known in few languages.
+  void look_at_names(const StockAnswer& answer) {
+    for (const std::string& name : answer.hazards.names_in_english)
+      tell(answer.stock->origin,
+           {{"EUH208 names {1} in English, for its name in the label's language is not known",
+             {name}}},
+           "describe it as a product with that name and its cas:, and write the product under "
+           "contains:");
   }
 
   void look_at_overrules(const StockAnswer& answer) {
@@ -170,12 +186,30 @@ Diagnostic said_finding(const Origin& origin, Phrases message, std::string hint)
           in_english(message), std::move(hint), std::move(message)};
 }
 
+namespace {
+
+bool is_sensitising(const std::vector<HazardClass>& classes) {
+  return std::any_of(classes.begin(), classes.end(), [](const HazardClass& one) {
+    return one.endpoint == Endpoint::skin_sensitisation ||
+           one.endpoint == Endpoint::respiratory_sensitisation;
+  });
+}
+
+}  // namespace
+
 void collect_contradictions(const Product& product, const Room& room, const HazardSources& sources,
                             Diagnostics& out) {
   if (!has_classes_and_contents(product)) return;
   const HazardAnswer tub = answer_tub_hazards(room, product, sources);
   std::vector<HazardClass> found = tub.found.classes;
   found.insert(found.end(), tub.found.supplements.begin(), tub.found.supplements.end());
+  // The name that a sensitiser is given anyway.
+  std::erase_if(found, [&](const HazardClass& one) {
+    return one.statement == "EUH208" && is_sensitising(product.hazards.classes);
+  });
+  if (!tub.found.may_burn.empty())
+    out.push_back(said_finding(product.hazards.origin, whether_it_burns(tub.found.may_burn),
+                               "ask its supplier, and add the class to its hazards:"));
   const std::vector<std::string> missing = left_out(product.hazards.classes, found);
   if (!missing.empty())
     out.push_back(said_finding(
@@ -184,23 +218,31 @@ void collect_contradictions(const Product& product, const Room& room, const Haza
           {product.name, list_of(missing)}}},
         "the label goes by the graver of both; read sections 2 and 3 of the supplier's safety data "
         "sheet again"));
+  if (!missing.empty()) {
+    for (const Phrase& outdated : tub.outdated)
+      out.push_back(said_finding(product.hazards.origin, {outdated},
+                                 "compare it with the supplier's safety data sheet"));
+  }
   std::vector<std::string> unexplained;
   for (const HazardClass& one : product.hazards.classes) {
     if (!asks_for_a_name(one.endpoint, one.name)) continue;
     const std::vector<PartMember>& members = tub.mixture.parts.front().members;
     const bool explained =
         std::any_of(members.begin(), members.end(), [&](const PartMember& member) {
-          return member.known->state == Classification::State::unknown ||
-                 adds_to(member, one.endpoint, one.statement);
+          const bool by_ph = member.acid_or_base &&
+                             (one.endpoint == Endpoint::skin || one.endpoint == Endpoint::eye);
+          return by_ph || adds_to(member, one.endpoint, one.statement, false);
         });
     if (!explained) unexplained.push_back(one.name + ' ' + one.statement);
   }
   if (unexplained.empty()) return;
   out.push_back(said_finding(
       product.hazards.origin,
-      {{"nothing that {1} is said to contain explains {2}; the label must name what does",
+      {{"nothing that {1} is said to contain is known to cause {2}; the label must name what does",
         {product.name, list_of(unexplained)}}},
-      "add that ingredient to contains:, from section 3 of the safety data sheet"));
+      "write what causes it under contains:, as a product of its own with its hazards: from "
+      "section "
+      "3 of the safety data sheet"));
 }
 
 void collect_hazards(const Room& room, const StockAnswer& stock, const Knowledge& knowledge,

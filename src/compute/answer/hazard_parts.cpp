@@ -3,6 +3,7 @@
 #include "hazard_parts.hpp"
 
 #include <algorithm>
+#include <memory>
 #include <utility>
 
 #include "dosewright/base/text.hpp"
@@ -154,6 +155,7 @@ class PartsMaker {
     if (product.hazards.state != Classification::State::unknown) {
       part.known = &product.hazards;
       part.members = members_of(product, most);
+      leave_to_members(product, part);
       if (!product.hazards.inhaled_stated)
         part.inhaled_as = breathed_in_as(product, room_, sources_.knowledge);
       if (product.hazards.completed) add_to(out_.by_default, part.name);
@@ -180,11 +182,53 @@ class PartsMaker {
       maker.add_content(content, Share(), most * as_ratio(content.part));
     for (const HazardPart& part : inner.parts) {
       const bool named = !part.label_name.fills.empty();
-      out.push_back({named ? part.label_name : Phrase{"{1}", {part.name}}, part.known, part.most});
+      out.push_back({named ? part.label_name : Phrase{"{1}", {part.name}}, part.known, part.most,
+                     part.acid || part.base});
+
       // Of a mixture in it, what that is made of.
       out.insert(out.end(), part.members.begin(), part.members.end());
     }
     return out;
+  }
+
+  // Where all that is in a dilution is known, effects that do not add up go by the share of what
+  // has them (CLP Annex I, Tables 3.4.5 to 3.9.4), and so do gases set free; the mixture is taken
+  // apart for that.
+  void leave_to_members(const Product& product, HazardPart& part) const {
+    double known = 0;
+    for (const Content& content : product.contains) known += as_ratio(content.part);
+    const bool complete = known > 1 - 1e-9 && all_classified(part.members);
+    if (!mixture_.solution || mixture_.as_bought || !complete) return;
+    auto rest = std::make_shared<Classification>(product.hazards);
+    std::erase_if(rest->classes, [&](const HazardClass& one) {
+      return acts_alone(one.endpoint) && has_cause(part.members, one);
+    });
+    part.made = rest;
+    part.known = rest.get();
+  }
+
+  static bool all_classified(const std::vector<PartMember>& members) {
+    return std::all_of(members.begin(), members.end(), [](const PartMember& member) {
+      return member.known->state != Classification::State::unknown;
+    });
+  }
+
+  static bool acts_alone(Endpoint endpoint) {
+    return endpoint == Endpoint::supplement ||
+           (endpoint >= Endpoint::respiratory_sensitisation &&
+            endpoint <= Endpoint::single_exposure) ||
+           endpoint == Endpoint::repeated_exposure;
+  }
+
+  static bool has_cause(const std::vector<PartMember>& members, const HazardClass& effect) {
+    return std::any_of(members.begin(), members.end(), [&](const PartMember& member) {
+      const auto& classes = member.known->classes;
+      return std::any_of(classes.begin(), classes.end(), [&](const HazardClass& one) {
+        return effect.endpoint == Endpoint::supplement
+                   ? one.statement == effect.statement
+                   : one.endpoint == effect.endpoint && one.statement <= effect.statement;
+      });
+    });
   }
 
   static void add_to(std::vector<std::string>& names, const std::string& name) {

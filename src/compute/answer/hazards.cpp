@@ -43,7 +43,12 @@ void name_ingredients(HazardAnswer& answer) {
   for (const RuleStep& step : answer.found.steps) {
     // EUH208 holds the name already.
     const bool asks = step.gives != "EUH208" && asks_for_a_name(step.endpoint, step.gives);
-    if (!step.met || !asks) continue;
+    // A test may have taken the class away.
+    const auto& classes = answer.found.classes;
+    const bool is_left = std::any_of(classes.begin(), classes.end(), [&](const HazardClass& one) {
+      return one.endpoint == step.endpoint;
+    });
+    if (!step.met || !asks || !is_left) continue;
     const std::string statement = step.gives.substr(step.gives.find_last_of(' ') + 1);
     std::vector<HazardPart> parts = answer.mixture.parts;
     for (const HazardMixture& apart : answer.by_contents)
@@ -99,7 +104,7 @@ void put_into_words(const StatementBook& statements, std::vector<std::string>& n
   for (std::string& one : not_covered) {
     const std::size_t space = one.find(' ');
     const Statement* statement =
-        one.starts_with("EUH") ? statements.find(one.substr(0, space)) : nullptr;
+        one.find('H') < space ? statements.find(one.substr(0, space)) : nullptr;
     if (statement == nullptr || statement->has_blank) continue;
     const std::string words =
         statement->pattern.substr(0, statement->pattern.find_last_not_of(". ") + 1);
@@ -114,17 +119,30 @@ void finish(const Room& room, const HazardSources& sources, const Hazards& state
   name_ingredients(answer);
   look_at_upper_end(room, answer);
   // A tub that is said to need no class, and has one by what it contains.
-  const bool contradicted =
-      answer.mixture.as_bought && !answer.found.classes.empty() && !answer.by_contents.empty();
+  const bool more = !answer.found.classes.empty() || !answer.found.supplements.empty() ||
+                    !answer.found.may_burn.empty();
+  const bool contradicted = answer.mixture.as_bought && more && !answer.by_contents.empty();
+
   if (stated.assessment != Hazards::Assessment::computed && !contradicted) {
     answer.block = hazard_block(stated, sources.statements);
     return;
   }
   LabelFacts all = facts;
+  // The name in EUH208 in the language of its sentence.
+  MixtureClasses said = answer.found;
+  for (HazardClass& one : said.supplements) {
+    if (one.statement != "EUH208") continue;
+    const Substance* built_in = known_as(sources.knowledge, one.fill);
+    const bool english = room.hazard_rules.language == "en" || built_in == nullptr;
+    if (sources.chemical)
+      one.fill = sources.chemical(one.fill);
+    else if (!english && built_in->name == one.fill)
+      answer.names_in_english.push_back(one.fill);
+  }
   all.vapours = gives_vapours(answer.mixture) ||
                 std::any_of(answer.by_contents.begin(), answer.by_contents.end(), gives_vapours);
-  answer.block = computed_block(answer.found, all, room.hazard_rules.book,
-                                {sources.statements, sources.classes});
+  answer.block =
+      computed_block(said, all, room.hazard_rules.book, {sources.statements, sources.classes});
   answer.block.basis = basis_of(answer);
 }
 
@@ -242,9 +260,16 @@ HazardAnswer answer_tub_hazards(const Room& room, const Product& product,
   answer.mixture.as_bought = true;
   gather(room, sources, {{&product, share(1), share(1)}}, answer);
   finish(room, sources, stated, {!liquid, false}, answer);
-  if (product.hazards.state != Classification::State::unknown)
-    answer.block.basis = product.hazards.source;
-  answer.basis_stated = product.hazards.state != Classification::State::unknown;
+  // What the calculation adds is not by the data sheet.
+  const auto& classes = product.hazards.classes;
+  const bool added = std::any_of(
+      answer.found.classes.begin(), answer.found.classes.end(), [&](const HazardClass& one) {
+        return std::none_of(classes.begin(), classes.end(), [&](const HazardClass& mine) {
+          return mine.name == one.name && mine.statement == one.statement;
+        });
+      });
+  answer.basis_stated = product.hazards.state != Classification::State::unknown && !added;
+  if (answer.basis_stated) answer.block.basis = product.hazards.source;
   // The label of a substance has its chemical name in any case (CLP Article 18 (2)).
   if (substance != nullptr && chemical_name(product, *substance) != product.name) {
     add_name(answer.mixture.parts.front().label_name, answer);

@@ -68,26 +68,31 @@ void classify_physical(const Classifying& work) {
       const bool banded = has_limits(part, Endpoint::physical);
       const Phrase words{"{1} is {2}", {part.name, listed.name + ' ' + listed.statement}};
       // What is nearly all of one chemical burns as that does (ours).
-      const bool nearly_pure = work.mixture.as_bought && as_ratio(part.least) >= 0.9;
-      const bool itself = work.mixture.as_supplied || !work.mixture.solution || nearly_pure;
+      const bool undissolved = work.mixture.as_bought || !work.mixture.solution;
+      const bool nearly_pure = undissolved && as_ratio(part.least) >= 0.9;
+      const bool itself = work.mixture.as_supplied || nearly_pure;
       if (itself && !banded) {
         work.out.classes.push_back(listed);
       } else {
         carried.push_back(words);
         // Below the limits of its entry it has no such class.
-        if (may_still_burn(listed) && !banded && reaches(percent(part.most), 1))
+        const bool may_burn = may_still_burn(listed) || !work.mixture.solution;
+        if (may_burn && !banded && reaches(percent(part.most), 1))
           work.out.may_burn.push_back(words);
       }
     }
   }
-  if (!work.mixture.solution || work.mixture.as_supplied ||
-      is_tested(work.mixture, Endpoint::physical)) {
+  const bool nothing_open = !work.mixture.solution && carried.empty();
+  if (nothing_open || work.mixture.as_supplied || is_tested(work.mixture, Endpoint::physical)) {
     work.out.may_burn.clear();
     return;
   }
   work.out.physical_open = true;
   Phrases open = {
-      {"physical hazards of the solution: they are found by tests, not by calculation", {}}};
+      {work.mixture.solution
+           ? "physical hazards of the solution: they are found by tests, not by calculation"
+           : "physical hazards of the mixture: they are found by tests, not by calculation",
+       {}}};
   for (const Phrase& one : carried) {
     open.push_back({open.size() == 1 ? "; undiluted, " : "; ", {}});
     open.push_back(one);
@@ -461,40 +466,64 @@ void keep_graver(MixtureClasses& found, const MixtureClasses& other) {
   for (const std::string& name : other.m_open) {
     if (!among(found.m_open, name)) found.m_open.push_back(name);
   }
+  // Unless it is said to burn, what is in it may make it do so.
+  const bool burns =
+      std::any_of(found.classes.begin(), found.classes.end(),
+                  [](const HazardClass& one) { return one.endpoint == Endpoint::physical; });
+  if (burns) return;
+  for (const Phrase& one : other.may_burn) {
+    const bool there =
+        std::any_of(found.may_burn.begin(), found.may_burn.end(),
+                    [&](const Phrase& mine) { return in_english({mine}) == in_english({one}); });
+    if (!there) found.may_burn.push_back(one);
+  }
+  if (!found.may_burn.empty() && !found.physical_open) {
+    found.physical_open = true;
+    found.not_evaluated.insert(found.not_evaluated.end(), other.not_evaluated.begin(),
+                               other.not_evaluated.end());
+  }
 }
 
-bool adds_to(const PartMember& member, Endpoint endpoint, const std::string& statement) {
+bool adds_to(const PartMember& member, Endpoint endpoint, const std::string& statement,
+             bool enough) {
   const bool acute = endpoint <= Endpoint::acute_inhalation;
   const bool sums = acute || endpoint == Endpoint::skin || endpoint == Endpoint::eye ||
                     endpoint == Endpoint::airway_irritation || endpoint == Endpoint::narcosis ||
                     endpoint == Endpoint::aspiration;
   std::optional<Share> from;
-  for (const LimitBand& band : member.known->limits) {
-    if (band.gives.endpoint == endpoint && (!from || band.from < *from)) from = band.from;
-  }
-  for (const HazardClass& one : member.known->classes) {
+  const auto is_cause = [&](const HazardClass& one) {
     // What corrodes the skin damages the eyes as well.
     const bool here =
         one.endpoint == endpoint || (endpoint == Endpoint::eye && one.statement == "H314");
-    const bool grave = acute || one.statement.substr(0, 4) <= statement.substr(0, 4);
+    return here && (acute || one.statement.substr(0, 4) <= statement.substr(0, 4));
+  };
+  for (const LimitBand& band : member.known->limits) {
+    if (band.gives.endpoint == endpoint && (!from || band.from < *from)) from = band.from;
+    // Some effects stand with the limits alone.
+    if (is_cause(band.gives) && (!enough || reaches(percent(member.most), percent(band.from))))
+      return true;
+  }
+  for (const HazardClass& one : member.known->classes) {
+    if (!is_cause(one)) continue;
+    if (!enough) return true;
     // Acute categories 1 to 3 count from 0.1 % on.
     const bool little = acute && category_of(one.name) != "4";
     const Share cut_off = from.value_or(share(sums && !little ? 0.01 : 0.001));
-    if (here && grave && reaches(percent(member.most), percent(cut_off))) return true;
+    if (reaches(percent(member.most), percent(cut_off))) return true;
   }
   return false;
 }
 
 std::vector<Phrase> names_for(const HazardPart& part, Endpoint endpoint,
                               const std::string& statement) {
-  std::vector<Phrase> sharing;
-  std::vector<Phrase> unknown;
-  for (const PartMember& member : part.members) {
-    if (adds_to(member, endpoint, statement)) sharing.push_back(member.label_name);
-    if (member.known->state == Classification::State::unknown) unknown.push_back(member.label_name);
+  // A dilution can have the class by the whole's limits, with too little of each for its own.
+  for (const bool enough : {true, false}) {
+    std::vector<Phrase> causes;
+    for (const PartMember& member : part.members) {
+      if (adds_to(member, endpoint, statement, enough)) causes.push_back(member.label_name);
+    }
+    if (!causes.empty()) return causes;
   }
-  if (!sharing.empty()) return sharing;
-  if (!unknown.empty()) return unknown;
   return {part.label_name.fills.empty() ? Phrase{"{1}", {part.name}} : part.label_name};
 }
 

@@ -263,9 +263,10 @@ std::vector<std::string> not_covered(const Classifying& work, Endpoint first, En
       const bool between = listed.endpoint >= first && listed.endpoint <= last;
       if (between && reaches(percent(part.most), 0.1))
         out.push_back(listed.name + " (" + part.name + ')');
+      if (between && reaches(percent(part.most), 0.1))
+        work.out.not_covered.push_back(listed.statement + " (" + part.name + ')');
     }
   }
-  work.out.not_covered.insert(work.out.not_covered.end(), out.begin(), out.end());
   return out;
 }
 
