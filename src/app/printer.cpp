@@ -7,6 +7,7 @@
 #include <ostream>
 
 #include "contents.hpp"
+#include "dosewright/units/print.hpp"
 #include "recording.hpp"
 
 namespace dosewright {
@@ -142,12 +143,24 @@ std::vector<Printer::File> Printer::files() const {
 
 std::optional<std::string> Printer::add_contact_sheet(std::vector<OutputFile>& files) const {
   std::vector<Exhibit> exhibits;
-  for (const auto& [name, pages] : notices_) exhibits.push_back({name, &pages});
+  const Words& w = loaded_.words.at(loaded_.room.language);
+  const auto add = [&](const std::string& name, const Pages& pages) {
+    Exhibit one{{}, &pages};
+    const std::size_t count = pages.pages.size();
+    for (std::size_t i = 1; i <= count; ++i) {
+      const std::string number = w.say("{1} of {2}", {std::to_string(i), std::to_string(count)});
+      one.captions.push_back(count == 1 ? name : name + ", " + number);
+    }
+    exhibits.push_back(std::move(one));
+  };
+  for (const auto& [name, pages] : notices_) add(name, pages);
   const std::vector<File> all = this->files();
-  for (const File& file : all) exhibits.push_back({file.name, &file.pages});
+  for (const File& file : all) add(file.name, file.pages);
   if (exhibits.empty()) return std::nullopt;
   Pages sheet{"contact sheet", {}};
-  sheet.pages.push_back(lay_out_contact_sheet(loaded_.room.name, exhibits, *loaded_.fonts));
+  const std::string scale =
+      w.say("all at {1} of their size", {w.quantity(percent_text(kContactShare))});
+  sheet.pages.push_back(lay_out_contact_sheet(loaded_.room.name, scale, exhibits, *loaded_.fonts));
   auto drawn = proofs_of(sheet);
   if (const auto* problem = std::get_if<RenderProblem>(&drawn)) return problem->message;
   // A full stop keeps it apart from every document's own name.

@@ -3,7 +3,6 @@
 #include <cmath>
 
 #include "dosewright/layout/documents.hpp"
-#include "dosewright/units/print.hpp"
 #include "pen.hpp"
 
 namespace dosewright {
@@ -12,7 +11,7 @@ namespace {
 
 constexpr double kMargin = 10;
 constexpr double kGap = 8;
-constexpr double kShare = 0.4;  // of an exhibit's own size
+constexpr double kShare = as_ratio(kContactShare);
 constexpr double kFrame = 0.2;
 constexpr Type kTitle{7, Face::bold};
 constexpr Type kCaption{3.4, Face::regular};
@@ -41,12 +40,10 @@ std::vector<Small> made_small(const std::vector<Exhibit>& documents, const TextM
       one.page = &page;
       one.width = std::max(page.width * kShare, 26.0);
       one.height = page.height * kShare;
-      const std::string number =
-          count == 1 ? "" : ", page " + std::to_string(i + 1) + " of " + std::to_string(count);
-      one.caption = wrapped(measurer, document.caption + number, kCaption, one.width);
+      one.caption = wrapped(measurer, document.captions[i], kCaption, one.width);
       if (one.caption.empty()) {
         // A name without a place to break makes its own room.
-        one.caption = {document.caption + number};
+        one.caption = {document.captions[i]};
         one.width = width_of(measurer, one.caption.front(), kCaption);
       }
       out.push_back(std::move(one));
@@ -113,10 +110,10 @@ void draw_small(Pen& pen, const Small& one, Point at, double page_height) {
 
 }  // namespace
 
-Page lay_out_contact_sheet(const std::string& title, const std::vector<Exhibit>& documents,
-                           const TextMeasurer& measurer) {
+Page lay_out_contact_sheet(const std::string& title, const std::string& scale,
+                           const std::vector<Exhibit>& documents, const TextMeasurer& measurer) {
   const std::vector<Small> pages = made_small(documents, measurer);
-  const double scale_words = width_of(measurer, "all at 40 % of their size", kCaption);
+  const double scale_words = width_of(measurer, scale, kCaption);
   double inner =
       std::max(best_width(pages), width_of(measurer, title, kTitle) + kGap + scale_words);
   const std::vector<Shelf> shelves = shelved(pages, inner);
@@ -128,8 +125,7 @@ Page lay_out_contact_sheet(const std::string& title, const std::vector<Exhibit>&
   Pen pen(page, measurer);
   const double base = kMargin + pen.cap_height(kTitle);
   pen.text({kMargin, base}, kTitle, title);
-  pen.text_right({kMargin + inner, base}, kCaption,
-                 "all at " + figure(kShare * 100, 0) + " % of their size");
+  pen.text_right({kMargin + inner, base}, kCaption, scale);
   double y = kMargin + head;
   for (const Shelf& shelf : shelves) {
     double x = kMargin;

@@ -118,6 +118,36 @@ TEST_CASE("pages have the size, the title and the print scaling that were asked 
   }
 }
 
+TEST_CASE("a chart with pages of its own for each stock shows one code a page") {
+  const std::string pdf = printed().folder / "quarantine-charts.pdf";
+  CHECK(one_line(testing::shell("pdfinfo '" + pdf + "'").out).find("Pages: 3") !=
+        std::string::npos);
+  const std::vector<std::string> stocks = {"Dechlorinator", "Buffer", "Salt bath"};
+  const auto room = sample_room();
+  const auto answers = answer_room(room, testing::hazard_sources());
+  for (std::size_t page = 0; page < stocks.size(); ++page) {
+    const std::string number = std::to_string(page + 1);
+    const std::string text =
+        testing::shell("pdftotext -layout -f " + number + " -l " + number + " '" + pdf + "' -").out;
+    for (const auto& stock : answers.stocks) {
+      INFO(number << ": " << stock.stock->name);
+      CHECK((text.find(stock.code.letters) != std::string::npos) ==
+            (stock.stock->name == stocks[page]));
+    }
+    CHECK(text.find(stocks[page] + " ") != std::string::npos);
+    CHECK(text.find("1 of 1") != std::string::npos);
+  }
+  const std::string raw = testing::shell("qpdf --qdf --object-streams=disable '" + pdf + "' -").out;
+  // Titles are UTF-16.
+  std::string title;
+  for (const char c : std::string("Buffer: Quarantine tubs, from 5 L")) {
+    char hex[5];
+    (void)std::snprintf(hex, sizeof hex, "%04x", static_cast<unsigned>(c));
+    title += hex;
+  }
+  CHECK(raw.find("/Title <feff" + title + '>') != std::string::npos);
+}
+
 TEST_CASE("a chart of several pages has an outline and repeats its heading") {
   const std::string pdf = printed().folder / "rack-chart.pdf";
   CHECK(one_line(testing::shell("pdfinfo '" + pdf + "'").out).find("Pages: 2") !=

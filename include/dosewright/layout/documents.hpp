@@ -68,14 +68,17 @@ struct LayoutProblem {
 
 /// A document as it goes onto a contact sheet.
 struct Exhibit {
-  std::string caption;
+  std::vector<std::string> captions;  ///< one for each page
   const Pages* pages = nullptr;
 };
 
+/// How large pages are on a contact sheet.
+inline constexpr Share kContactShare = share(0.4);
+
 /// All pages of all documents, side by side on one page in the order given, at one scale, so that
-/// their sizes can be compared; each with its caption below. The sheet is about 4 to 3.
-/// Precondition: at least one page.
-[[nodiscard]] Page lay_out_contact_sheet(const std::string& title,
+/// their sizes can be compared; each with its caption below. The sheet is about 4 to 3. `scale`
+/// says how small they are. Precondition: at least one page.
+[[nodiscard]] Page lay_out_contact_sheet(const std::string& title, const std::string& scale,
                                          const std::vector<Exhibit>& documents,
                                          const TextMeasurer& measurer);
 
