@@ -61,10 +61,26 @@ std::string built_in_words(const HazardAnswer& answer, const Words& w) {
 
 }  // namespace
 
+namespace {
+
+// The data sheets of bought mixtures whose own classes count beside what they contain.
+std::vector<std::string> sheets_of(const HazardAnswer& answer) {
+  std::vector<std::string> out;
+  for (const HazardPart& part : answer.mixture.parts) {
+    const std::string& source = part.known->source;
+    if (!part.members.empty() && !among(out, source)) out.push_back(source);
+  }
+  return out;
+}
+
+}  // namespace
+
 std::string basis_words(const HazardAnswer& answer, const Words& w) {
   if (answer.basis_stated) return answer.block.basis;
   if (is_by_table(answer)) return built_in_words(answer, w);
   std::string out = w.say("calculation from its ingredients");
+  const std::vector<std::string> sheets = sheets_of(answer);
+  if (!sheets.empty()) out = w.say("{1} and calculation from its ingredients", {w.all_of(sheets)});
   const std::string built_in = built_in_words(answer, w);
   if (!built_in.empty()) out += ", " + w.say("with {1}", {built_in});
   if (!answer.mixture.tested.empty()) out += ", " + w.say("and by tests of the solution");

@@ -469,7 +469,8 @@ TEST_CASE("sensitisers of which one has no sub-category leave the mixture withou
 TEST_CASE("a bought mixture with something flammable in it is no all-clear") {
   const Looked spirit = looked_at(
       liquid("spirit", "ethanol: 60 %, water: rest", "not classified: true"), "spirit: 900 mL");
-  CHECK(holds(spirit.problems, "whether the solution burns is not known: undiluted, ethanol"));
+  CHECK(
+      holds(spirit.problems, "whether it burns or feeds a fire is not known: undiluted, ethanol"));
   const Looked told = looked_at(
       liquid("spirit", "ethanol: 60 %, water: rest", "classes: [Flam. Liq. 2]"), "spirit: 9 mL");
   CHECK_FALSE(holds(told.problems, "spirit burns"));
@@ -519,5 +520,49 @@ TEST_CASE("a little of what feeds fire does not make a powder do so by calculati
     return "  mix: {contains: {potassium permanganate: " + percent + " %, salt: rest}}\n" + mixed;
   };
   CHECK_FALSE(holds(looked_at(powder("0.3"), "mix: 10 g").tub, "H272"));
+  CHECK(holds(looked_at(powder("60"), "mix: 10 g").tub, "H272"));
   CHECK(holds(looked_at(powder("97"), "mix: 10 g").tub, "H272"));
+}
+
+// The classes of the mixture itself stand first where what is in it does not account for them (CLP
+// Articles 6 (1) and 9).
+TEST_CASE("contents that do not reach a class at the tub's own strength do not take it away") {
+  const Looked resp =
+      looked_at(liquid("e", "formaldehyde: 0.02 %, copper sulfate pentahydrate: 2 %, water: rest",
+                       "classes: [Skin Sens. 1A H317, Aquatic Chronic 3 H412]"),
+                "e: 900 g");
+  CHECK(holds(resp.classes, "H317"));
+  CHECK(holds(resp.problems, "is known to cause Skin Sens. 1A H317"));
+  // Annex VI, 603-001-00-X: STOT SE 1 from 10 % methanol on.
+  const Looked spirit = looked_at(
+      liquid("m", "methanol: 5 %, water: rest", "classes: [STOT SE 1 H370, Acute Tox. 4 H302]"),
+      "m: 500 g");
+  CHECK(holds(spirit.classes, "STOT SE 1 H370"));
+}
+
+TEST_CASE("bought mixtures in bought mixtures are named by what is in them, and by nothing else") {
+  const std::string formalin = liquid("fm", "formaldehyde: 37 %, methanol: 10 %, water: rest",
+                                      "classes: [Acute Tox. 3 H331, Skin Corr. 1B, Skin Sens. 1A "
+                                      "H317, Carc. 1B H350, STOT SE 1 H370]");
+  const std::string nest =
+      liquid("c", "fm: 1 %, water: rest", "classes: [Skin Sens. 1A H317, Carc. 1B H350]");
+  // 0.37 % formaldehyde in the tub, 0.11 % in the stock: H317 from 0.2 %, H350 from 0.1 % on.
+  const Looked nested = looked_at(nest + formalin, "c: 300 g");
+  CHECK(holds(nested.tub, "Skin Sens. 1A H317"));
+  CHECK(holds(nested.tub, "Carc. 1B H350"));
+  CHECK(holds(nested.classes, "Carc. 1B H350"));
+  CHECK(holds(nested.classes, "EUH208"));
+  CHECK_FALSE(holds(nested.classes, "H317"));
+  CHECK(nested.tub_named == "formaldehyde 0.37 % w/w; ");
+  // 3 % methanol are STOT SE 2: the inner mixture does not count as a whole.
+  const Looked third = looked_at(
+      liquid("c", "fm: 30 %, water: rest", "classes: [STOT SE 2 H371, Carc. 1B H350]") + formalin,
+      "c: 10 g");
+  CHECK_FALSE(holds(third.problems, "STOT SE 1"));
+}
+
+// CLP Table 3.1.2: 100 ppm stand for category 2 of a gas, and for the limit of category 1.
+TEST_CASE("no mixture is more acutely toxic than its gravest ingredient") {
+  const std::string names = Mix().add(100, {"Acute Tox. 2 H330"}).inhaled_as(Route::gas).names();
+  CHECK(names.find("Acute Tox. 2 H330") != std::string::npos);
 }

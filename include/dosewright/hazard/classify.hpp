@@ -19,6 +19,7 @@ struct PartMember {
   const Classification* known = nullptr;
   Share most;  ///< of the whole
   bool acid_or_base = false;
+  std::vector<PartMember> members = {};  ///< when it is such a mixture itself
 };
 
 /// One ingredient, by weight.
@@ -108,6 +109,9 @@ struct MixtureClasses {
 /// Adds the classes of the same mixture looked at in another way, and the rules that were tried: of
 /// each effect the graver counts.
 void keep_graver(MixtureClasses& found, const MixtureClasses& other);
+
+/// Whether a class of the same effect is as grave as another, or graver.
+[[nodiscard]] bool is_as_grave(const HazardClass& one, const HazardClass& other);
 
 /// Whether an ingredient in a mixture is a cause of its class of this endpoint with this statement,
 /// and not by a milder effect, save for acute toxicity. `enough`: only where it is not below its

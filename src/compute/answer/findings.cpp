@@ -260,10 +260,11 @@ class Findings {
           "add hazards: to the product, with the classes of the supplier's safety data sheet and "
           "its source:");
     }
-    if (!answer.found.may_burn.empty()) {
+    // Of a mixture with classes of its own it is said there.
+    if (!answer.found.may_burn.empty() && answer.by_contents.empty()) {
       add(Severity::finding, document.origin,
-          "whether this product burns is not known: undiluted, " +
-              in_english(answer.found.may_burn),
+          "whether this product burns or feeds a fire is not known: undiluted, " +
+              all_of(each_in_english(answer.found.may_burn)),
           "add hazards: to the product, with the classes of its own safety data sheet");
     }
     look_at_package(document, *find(room.containers, document.label.container));

@@ -12,9 +12,9 @@ namespace dosewright {
 
 namespace {
 
-// "whether the solution burns is not known: undiluted, ethanol is Flam. Liq. 2 H225".
+// "whether it burns or feeds a fire is not known: undiluted, ethanol is Flam. Liq. 2 H225".
 Phrases whether_it_burns(const Phrases& may_burn) {
-  Phrases burns = {{"whether the solution burns is not known: undiluted, ", {}}};
+  Phrases burns = {{"whether it burns or feeds a fire is not known: undiluted, ", {}}};
   for (const Phrase& one : may_burn) {
     if (burns.size() > 1) burns.push_back({", ", {}});
     burns.push_back(one);
@@ -224,6 +224,7 @@ void collect_contradictions(const Product& product, const Room& room, const Haza
                                  "compare it with the supplier's safety data sheet"));
   }
   std::vector<std::string> unexplained;
+  const MixtureClasses by_contents = classes_by_contents(room, sources, product);
   for (const HazardClass& one : product.hazards.classes) {
     if (!asks_for_a_name(one.endpoint, one.name)) continue;
     const std::vector<PartMember>& members = tub.mixture.parts.front().members;
@@ -231,9 +232,13 @@ void collect_contradictions(const Product& product, const Room& room, const Haza
         std::any_of(members.begin(), members.end(), [&](const PartMember& member) {
           const bool by_ph = member.acid_or_base &&
                              (one.endpoint == Endpoint::skin || one.endpoint == Endpoint::eye);
-          return by_ph || adds_to(member, one.endpoint, one.statement, false);
+          return by_ph ||
+                 (!acts_alone(one.endpoint) && adds_to(member, one.endpoint, one.statement, false));
         });
-    if (!explained) unexplained.push_back(one.name + ' ' + one.statement);
+    const bool reached =
+        std::any_of(by_contents.classes.begin(), by_contents.classes.end(),
+                    [&](const HazardClass& other) { return is_as_grave(other, one); });
+    if (!explained && !reached) unexplained.push_back(one.name + ' ' + one.statement);
   }
   if (unexplained.empty()) return;
   out.push_back(said_finding(

@@ -21,6 +21,13 @@ const Classification& unknown_hazards() {
 
 }  // namespace
 
+bool acts_alone(Endpoint endpoint) {
+  return endpoint == Endpoint::supplement ||
+         (endpoint >= Endpoint::respiratory_sensitisation &&
+          endpoint <= Endpoint::single_exposure) ||
+         endpoint == Endpoint::repeated_exposure;
+}
+
 bool asks_for_a_name(Endpoint endpoint, const std::string& class_name) {
   switch (endpoint) {
     case Endpoint::skin:
@@ -177,16 +184,15 @@ class PartsMaker {
     std::vector<PartMember> out;
     HazardAnswer unused;
     HazardMixture inner;
+    // With the classes that each has by itself.
+    inner.as_supplied = true;
     PartsMaker maker(room_, sources_, unused, inner, {});
     for (const Content& content : product.contains)
       maker.add_content(content, Share(), most * as_ratio(content.part));
     for (const HazardPart& part : inner.parts) {
       const bool named = !part.label_name.fills.empty();
       out.push_back({named ? part.label_name : Phrase{"{1}", {part.name}}, part.known, part.most,
-                     part.acid || part.base});
-
-      // Of a mixture in it, what that is made of.
-      out.insert(out.end(), part.members.begin(), part.members.end());
+                     part.acid || part.base, part.members});
     }
     return out;
   }
@@ -198,10 +204,17 @@ class PartsMaker {
     double known = 0;
     for (const Content& content : product.contains) known += as_ratio(content.part);
     const bool complete = known > 1 - 1e-9 && all_classified(part.members);
-    if (!mixture_.solution || mixture_.as_bought || !complete) return;
+    if (mixture_.as_supplied || !complete) return;
+    // Only a class that the contents reach undiluted is left to them.
+    const MixtureClasses found = classes_by_contents(room_, sources_, product);
     auto rest = std::make_shared<Classification>(product.hazards);
     std::erase_if(rest->classes, [&](const HazardClass& one) {
-      return acts_alone(one.endpoint) && has_cause(part.members, one);
+      const auto explains = [&](const HazardClass& other) {
+        return one.endpoint == Endpoint::supplement ? other.statement == one.statement
+                                                    : is_as_grave(other, one);
+      };
+      const auto& all = one.endpoint == Endpoint::supplement ? found.supplements : found.classes;
+      return acts_alone(one.endpoint) && std::any_of(all.begin(), all.end(), explains);
     });
     part.made = rest;
     part.known = rest.get();
@@ -210,24 +223,6 @@ class PartsMaker {
   static bool all_classified(const std::vector<PartMember>& members) {
     return std::all_of(members.begin(), members.end(), [](const PartMember& member) {
       return member.known->state != Classification::State::unknown;
-    });
-  }
-
-  static bool acts_alone(Endpoint endpoint) {
-    return endpoint == Endpoint::supplement ||
-           (endpoint >= Endpoint::respiratory_sensitisation &&
-            endpoint <= Endpoint::single_exposure) ||
-           endpoint == Endpoint::repeated_exposure;
-  }
-
-  static bool has_cause(const std::vector<PartMember>& members, const HazardClass& effect) {
-    return std::any_of(members.begin(), members.end(), [&](const PartMember& member) {
-      const auto& classes = member.known->classes;
-      return std::any_of(classes.begin(), classes.end(), [&](const HazardClass& one) {
-        return effect.endpoint == Endpoint::supplement
-                   ? one.statement == effect.statement
-                   : one.endpoint == effect.endpoint && one.statement <= effect.statement;
-      });
     });
   }
 
@@ -284,6 +279,17 @@ std::vector<Apart> ways_of(const Apart& all) {
 }
 
 }  // namespace
+
+MixtureClasses classes_by_contents(const Room& room, const HazardSources& sources,
+                                   const Product& product) {
+  HazardAnswer answer;
+  answer.mixture.as_bought = true;
+  answer.mixture.solution = product.form == Product::Form::liquid;
+  Apart both;
+  find_both(product, room, both);
+  PartsMaker(room, sources, answer, answer.mixture, both).add(product, share(1), share(1));
+  return classify(answer.mixture, room.hazard_rules);
+}
 
 void gather(const Room& room, const HazardSources& sources,
             const std::vector<ProductShare>& products, HazardAnswer& answer) {

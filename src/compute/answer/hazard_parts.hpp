@@ -29,6 +29,13 @@ struct ProductShare {
   Share most;
 };
 
+/// Whether an effect goes by each ingredient that has it, and not by a sum.
+[[nodiscard]] bool acts_alone(Endpoint endpoint);
+
+/// What a product is by what it contains alone, as far as that is known.
+[[nodiscard]] MixtureClasses classes_by_contents(const Room& room, const HazardSources& sources,
+                                                 const Product& product);
+
 /// Puts the parts that these products come to into the answer's mixture, and the same taken apart
 /// into `by_contents`. The mixture's other facts must stand there already.
 void gather(const Room& room, const HazardSources& sources,

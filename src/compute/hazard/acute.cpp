@@ -81,7 +81,7 @@ class AcuteRoute {
     const double left = unknown_ > 10 * (1 + kLimitSlack) ? 100 - unknown_ : 100;
     const double mixture = left / sum_;
     note_step(left, mixture);
-    const int category = category_for(mixture);
+    const int category = category_of_mixture(mixture);
     if (category == 0) return;
     work_.out.classes.push_back({endpoint_for(route_), "Acute Tox. " + std::to_string(category),
                                  statement_for(route_, category), ""});
@@ -131,8 +131,18 @@ class AcuteRoute {
     const double cut_off = category_for(*estimate) <= 3 ? 0.1 : 1;
     if (!reaches(share_percent, cut_off)) return;
     ++parts_;
+    const HazardClass* listed = class_of(part, endpoint_for(route_));
+    const bool given = part.known->estimates.contains(route_) || listed == nullptr;
+    gravest_ = std::min(gravest_, given ? category_for(*estimate) : listed->name.back() - '0');
     sum_ += share_percent / *estimate;
     count_in(step_, part, significant_figure(*estimate, 4));
+  }
+
+  // A converted estimate can stand on the limit of the next graver category (100 ppm of a gas,
+  // Table 3.1.2), which no mixture of milder ingredients is in.
+  [[nodiscard]] int category_of_mixture(double mixture) const {
+    const int category = category_for(mixture);
+    return category == 0 ? 0 : std::max(category, std::min(gravest_, last_category()));
   }
 
   void note_step(double left, double mixture) {
@@ -144,7 +154,7 @@ class AcuteRoute {
     step.sum = mixture;
     step.unit = unit_of_route(route_);
     step.at_most = true;
-    const int category = category_for(mixture);
+    const int category = category_of_mixture(mixture);
     step.met = category != 0;
     const int shown = step.met ? category : last_category();
     step.limit = acute_limit(route_, shown);
@@ -155,6 +165,7 @@ class AcuteRoute {
   const Classifying& work_;
   Route route_;
   int parts_ = 0;
+  int gravest_ = 5;  // category of an ingredient
   double sum_ = 0;
   double unknown_ = 0;
   RuleStep step_;

@@ -67,12 +67,16 @@ void classify_physical(const Classifying& work) {
       if (listed.endpoint != Endpoint::physical) continue;
       const bool banded = has_limits(part, Endpoint::physical);
       const Phrase words{"{1} is {2}", {part.name, listed.name + ' ' + listed.statement}};
-      // What is nearly all of one chemical burns as that does (ours).
-      const bool undissolved = work.mixture.as_bought || !work.mixture.solution;
-      const bool nearly_pure = undissolved && as_ratio(part.least) >= 0.9;
-      const bool itself = work.mixture.as_supplied || nearly_pure;
+      // What is nearly all of one liquid burns as that does, and a powder already does with a tenth
+      // of it (ours); less is for tests to say.
+      const bool liquid = work.mixture.as_bought && as_ratio(part.least) >= 0.9;
+      const bool powder = !work.mixture.solution && as_ratio(part.most) >= 0.1;
+      const bool itself = work.mixture.as_supplied || liquid || powder;
       if (itself && !banded) {
         work.out.classes.push_back(listed);
+        if (!work.mixture.as_supplied && as_ratio(part.least) < 0.9)
+          work.out.notes.push_back({"{1} is carried over from {2}; only tests find it",
+                                    {listed.name + ' ' + listed.statement, part.name}});
       } else {
         carried.push_back(words);
         // Below the limits of its entry it has no such class.
@@ -470,7 +474,7 @@ void keep_graver(MixtureClasses& found, const MixtureClasses& other) {
   const bool burns =
       std::any_of(found.classes.begin(), found.classes.end(),
                   [](const HazardClass& one) { return one.endpoint == Endpoint::physical; });
-  if (burns) return;
+  if (burns || !found.may_burn.empty()) return;
   for (const Phrase& one : other.may_burn) {
     const bool there =
         std::any_of(found.may_burn.begin(), found.may_burn.end(),
@@ -514,14 +518,36 @@ bool adds_to(const PartMember& member, Endpoint endpoint, const std::string& sta
   return false;
 }
 
+bool is_as_grave(const HazardClass& one, const HazardClass& other) {
+  if (one.endpoint != other.endpoint || one.statement > other.statement) return false;
+  const std::string mine = category_of(one.name);
+  const std::string theirs = category_of(other.name);
+  // A category without letter may be any of those with one.
+  if (mine.size() != theirs.size() && mine.substr(0, 1) == theirs.substr(0, 1)) return true;
+  return severity(one.name) >= severity(other.name);
+}
+
+namespace {
+
+std::vector<Phrase> causes_in(const std::vector<PartMember>& members, Endpoint endpoint,
+                              const std::string& statement, bool enough) {
+  std::vector<Phrase> out;
+  for (const PartMember& member : members) {
+    const auto inner = causes_in(member.members, endpoint, statement, enough);
+    out.insert(out.end(), inner.begin(), inner.end());
+    if (inner.empty() && adds_to(member, endpoint, statement, enough))
+      out.push_back(member.label_name);
+  }
+  return out;
+}
+
+}  // namespace
+
 std::vector<Phrase> names_for(const HazardPart& part, Endpoint endpoint,
                               const std::string& statement) {
   // A dilution can have the class by the whole's limits, with too little of each for its own.
   for (const bool enough : {true, false}) {
-    std::vector<Phrase> causes;
-    for (const PartMember& member : part.members) {
-      if (adds_to(member, endpoint, statement, enough)) causes.push_back(member.label_name);
-    }
+    const auto causes = causes_in(part.members, endpoint, statement, enough);
     if (!causes.empty()) return causes;
   }
   return {part.label_name.fills.empty() ? Phrase{"{1}", {part.name}} : part.label_name};
