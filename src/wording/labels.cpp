@@ -77,9 +77,9 @@ std::vector<std::string> sheets_of(const HazardAnswer& answer) {
 
 std::string basis_words(const HazardAnswer& answer, const Words& w) {
   if (answer.basis_stated) return answer.block.basis;
-  if (is_by_table(answer)) return built_in_words(answer, w);
-  std::string out = w.say("calculation from its ingredients");
   const std::vector<std::string> sheets = sheets_of(answer);
+  if (is_by_table(answer) && sheets.empty()) return built_in_words(answer, w);
+  std::string out = w.say("calculation from its ingredients");
   if (!sheets.empty()) out = w.say("{1} and calculation from its ingredients", {w.all_of(sheets)});
   const std::string built_in = built_in_words(answer, w);
   if (!built_in.empty()) out += ", " + w.say("with {1}", {built_in});
@@ -167,6 +167,12 @@ std::string short_words(const Room& room, const LabelRequest& request, const Wor
       "safety data sheet.");
 }
 
+std::string joined_texts(const std::vector<std::string>& texts) {
+  std::string out;
+  for (const std::string& text : texts) out += (out.empty() ? "" : " ") + text;
+  return out;
+}
+
 // `shown` are the chemical names that the label carries as such; a name inside another word, or
 // behind "free of", names nothing.
 void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& shown, const Words& w,
@@ -199,6 +205,13 @@ void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& sho
     if (!name.fills.empty()) in_its_language.fills.front() = w.chemical(name.fills.front());
     if (!said) missing.push_back(w.say({in_its_language}));
   }
+  std::vector<std::string> unnamed;
+  for (const PrintedStatement& line : block.hazards) {
+    if (among(answer.unnamed, line.code)) unnamed.push_back(line.text);
+  }
+  if (!unnamed.empty())
+    out.warning_lines.push_back(
+        w.say("What in it causes this nobody has said: {1}", {joined_texts(unnamed)}));
   if (!missing.empty() && block.assessment != Hazards::Assessment::not_classified)
     out.warning_lines.push_back(w.say("Contains {1}.", {w.all_of(missing)}));
 }

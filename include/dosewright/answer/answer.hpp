@@ -54,6 +54,7 @@ struct HazardAnswer {
   Phrases outdated;  ///< "the built-in entry of formaldehyde is out of date: replaced by …"
   bool basis_stated = false;              ///< the block's basis is the user's, not a calculation
   std::vector<Phrase> to_be_named;        ///< ingredients that the label must name
+  std::vector<std::string> unnamed;       ///< statements whose cause nobody has named
   Share strength_error;                   ///< of the recipe, at its worst
   std::vector<std::string> at_upper_end;  ///< classes more, if that is all on the strong side
   Phrases density;                        ///< how g per L became % by weight

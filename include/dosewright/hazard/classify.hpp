@@ -17,7 +17,8 @@ namespace dosewright {
 struct PartMember {
   Phrase label_name;
   const Classification* known = nullptr;
-  Share most;  ///< of the whole
+  Share most;       ///< of the whole
+  Share undiluted;  ///< of the mixture as it was bought
   bool acid_or_base = false;
   std::vector<PartMember> members = {};  ///< when it is such a mixture itself
 };
@@ -113,14 +114,14 @@ void keep_graver(MixtureClasses& found, const MixtureClasses& other);
 /// Whether a class of the same effect is as grave as another, or graver.
 [[nodiscard]] bool is_as_grave(const HazardClass& one, const HazardClass& other);
 
-/// Whether an ingredient in a mixture is a cause of its class of this endpoint with this statement,
-/// and not by a milder effect, save for acute toxicity. `enough`: only where it is not below its
-/// cut-off (CLP Annex I, Table 1.1).
+/// Whether an ingredient that is so much of a mixture is a cause of its class of this endpoint with
+/// this statement: not below its cut-off (CLP Annex I, Table 1.1), nor by a milder effect, save for
+/// acute toxicity.
 [[nodiscard]] bool adds_to(const PartMember& member, Endpoint endpoint,
-                           const std::string& statement, bool enough);
+                           const std::string& statement, Share of);
 
-/// The names by which a label names an ingredient for such a class: of its members those that cause
-/// it, else its own.
+/// The names by which a label names an ingredient for such a class: of a bought mixture those in it
+/// that cause it; none where none is known to.
 [[nodiscard]] std::vector<Phrase> names_for(const HazardPart& part, Endpoint endpoint,
                                             const std::string& statement);
 

@@ -232,8 +232,8 @@ void collect_contradictions(const Product& product, const Room& room, const Haza
         std::any_of(members.begin(), members.end(), [&](const PartMember& member) {
           const bool by_ph = member.acid_or_base &&
                              (one.endpoint == Endpoint::skin || one.endpoint == Endpoint::eye);
-          return by_ph ||
-                 (!acts_alone(one.endpoint) && adds_to(member, one.endpoint, one.statement, false));
+          return by_ph || (!acts_alone(one.endpoint) &&
+                           adds_to(member, one.endpoint, one.statement, share(1)));
         });
     const bool reached =
         std::any_of(by_contents.classes.begin(), by_contents.classes.end(),

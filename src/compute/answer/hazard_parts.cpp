@@ -192,9 +192,17 @@ class PartsMaker {
     for (const HazardPart& part : inner.parts) {
       const bool named = !part.label_name.fills.empty();
       out.push_back({named ? part.label_name : Phrase{"{1}", {part.name}}, part.known, part.most,
-                     part.acid || part.base, part.members});
+                     Share(), part.acid || part.base, part.members});
     }
+    set_undiluted(out, most);
     return out;
+  }
+
+  static void set_undiluted(std::vector<PartMember>& members, Share whole) {
+    for (PartMember& member : members) {
+      member.undiluted = as_ratio(whole) > 0 ? share(member.most / whole) : Share();
+      set_undiluted(member.members, whole);
+    }
   }
 
   // Where all that is in a dilution is known, effects that do not add up go by the share of what

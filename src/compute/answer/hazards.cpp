@@ -38,25 +38,41 @@ void add_name(const Phrase& name, HazardAnswer& answer) {
   if (!there) answer.to_be_named.push_back(name);
 }
 
+// The ingredients that count in a step, by the names that a label has for them.
+std::vector<Phrase> names_of(const HazardAnswer& answer, const RuleStep& step,
+                             const std::string& statement) {
+  std::vector<HazardPart> parts = answer.mixture.parts;
+  for (const HazardMixture& apart : answer.by_contents)
+    parts.insert(parts.end(), apart.parts.begin(), apart.parts.end());
+  std::vector<Phrase> out;
+  for (const HazardPart& part : parts) {
+    if (!among(step.counted, part.name)) continue;
+    const auto names = names_for(part, step.endpoint, statement);
+    out.insert(out.end(), names.begin(), names.end());
+  }
+  return out;
+}
+
 // Which ingredients brought about a class that asks for their names.
 void name_ingredients(HazardAnswer& answer) {
+  std::vector<std::string> open;
+  std::vector<std::string> named;
   for (const RuleStep& step : answer.found.steps) {
-    // EUH208 holds the name already.
+    // EUH208 holds the name already. A test may have taken the class away.
     const bool asks = step.gives != "EUH208" && asks_for_a_name(step.endpoint, step.gives);
-    // A test may have taken the class away.
     const auto& classes = answer.found.classes;
     const bool is_left = std::any_of(classes.begin(), classes.end(), [&](const HazardClass& one) {
       return one.endpoint == step.endpoint;
     });
     if (!step.met || !asks || !is_left) continue;
     const std::string statement = step.gives.substr(step.gives.find_last_of(' ') + 1);
-    std::vector<HazardPart> parts = answer.mixture.parts;
-    for (const HazardMixture& apart : answer.by_contents)
-      parts.insert(parts.end(), apart.parts.begin(), apart.parts.end());
-    for (const HazardPart& part : parts) {
-      if (!among(step.counted, part.name)) continue;
-      for (const Phrase& name : names_for(part, step.endpoint, statement)) add_name(name, answer);
-    }
+    const std::vector<Phrase> names = names_of(answer, step, statement);
+    for (const Phrase& name : names) add_name(name, answer);
+    (names.empty() ? open : named).push_back(statement);
+  }
+  for (const std::string& statement : open) {
+    if (!among(named, statement) && !among(answer.unnamed, statement))
+      answer.unnamed.push_back(statement);
   }
 }
 

@@ -43,6 +43,28 @@ bool may_still_burn(const HazardClass& listed) {
   return false;
 }
 
+// "Ox. Sol. 2" in two: a mixture has one category of each kind of physical hazard.
+std::pair<std::string, std::string> kind_and_category(const std::string& name) {
+  const std::size_t space = name.find_last_of(' ');
+  if (space == std::string::npos) return {name, ""};
+  return {name.substr(0, space), name.substr(space + 1)};
+}
+
+// The lower category, or the earlier letter, is the graver.
+std::optional<HazardClass> keep_physical(std::vector<HazardClass>& classes,
+                                         const HazardClass& least) {
+  const auto [kind, category] = kind_and_category(least.name);
+  for (const HazardClass& one : classes) {
+    const auto [mine, own] = kind_and_category(one.name);
+    if (mine == kind && own <= category) return {};
+  }
+  std::erase_if(classes, [kind = kind](const HazardClass& one) {
+    return kind_and_category(one.name).first == kind;
+  });
+  classes.push_back(least);
+  return least;
+}
+
 // Physical classes: a band of the ingredient may say; else those of a solid do not carry over to
 // its solution and cannot be calculated (CLP Annex I, part 2: tests on the mixture as supplied).
 void classify_physical(const Classifying& work) {
@@ -60,7 +82,7 @@ void classify_physical(const Classifying& work) {
       step.met = true;
       step.gives = band->gives.name + ' ' + band->gives.statement;
       work.out.steps.push_back(std::move(step));
-      work.out.classes.push_back(band->gives);
+      (void)keep_physical(work.out.classes, band->gives);
       continue;
     }
     for (const HazardClass& listed : part.known->classes) {
@@ -73,7 +95,7 @@ void classify_physical(const Classifying& work) {
       const bool powder = !work.mixture.solution && as_ratio(part.most) >= 0.1;
       const bool itself = work.mixture.as_supplied || liquid || powder;
       if (itself && !banded) {
-        work.out.classes.push_back(listed);
+        (void)keep_physical(work.out.classes, listed);
         if (!work.mixture.as_supplied && as_ratio(part.least) < 0.9)
           work.out.notes.push_back({"{1} is carried over from {2}; only tests find it",
                                     {listed.name + ' ' + listed.statement, part.name}});
@@ -165,15 +187,14 @@ std::optional<HazardClass> keep_effects(std::vector<HazardClass>& classes,
 // is the graver one, then the category. Gives what it added.
 std::optional<HazardClass> keep_least(std::vector<HazardClass>& classes, const HazardClass& least) {
   if (least.endpoint == Endpoint::reproduction) return keep_effects(classes, least);
-  const bool physical = least.endpoint == Endpoint::physical;
+  if (least.endpoint == Endpoint::physical) return keep_physical(classes, least);
   const auto milder = [&](const HazardClass& c) {
     const bool by_category =
         c.statement == least.statement && severity(c.name) < severity(least.name);
-    return c.endpoint == least.endpoint && !physical &&
-           (c.statement > least.statement || by_category);
+    return c.endpoint == least.endpoint && (c.statement > least.statement || by_category);
   };
   const bool there = std::any_of(classes.begin(), classes.end(), [&](const HazardClass& c) {
-    return physical ? c.statement == least.statement : c.endpoint == least.endpoint && !milder(c);
+    return c.endpoint == least.endpoint && !milder(c);
   });
   if (there) return {};
   std::erase_if(classes, milder);
@@ -488,8 +509,7 @@ void keep_graver(MixtureClasses& found, const MixtureClasses& other) {
   }
 }
 
-bool adds_to(const PartMember& member, Endpoint endpoint, const std::string& statement,
-             bool enough) {
+bool adds_to(const PartMember& member, Endpoint endpoint, const std::string& statement, Share of) {
   const bool acute = endpoint <= Endpoint::acute_inhalation;
   const bool sums = acute || endpoint == Endpoint::skin || endpoint == Endpoint::eye ||
                     endpoint == Endpoint::airway_irritation || endpoint == Endpoint::narcosis ||
@@ -504,16 +524,14 @@ bool adds_to(const PartMember& member, Endpoint endpoint, const std::string& sta
   for (const LimitBand& band : member.known->limits) {
     if (band.gives.endpoint == endpoint && (!from || band.from < *from)) from = band.from;
     // Some effects stand with the limits alone.
-    if (is_cause(band.gives) && (!enough || reaches(percent(member.most), percent(band.from))))
-      return true;
+    if (is_cause(band.gives) && reaches(percent(of), percent(band.from))) return true;
   }
   for (const HazardClass& one : member.known->classes) {
     if (!is_cause(one)) continue;
-    if (!enough) return true;
     // Acute categories 1 to 3 count from 0.1 % on.
     const bool little = acute && category_of(one.name) != "4";
     const Share cut_off = from.value_or(share(sums && !little ? 0.01 : 0.001));
-    if (reaches(percent(member.most), percent(cut_off))) return true;
+    if (reaches(percent(of), percent(cut_off))) return true;
   }
   return false;
 }
@@ -530,13 +548,13 @@ bool is_as_grave(const HazardClass& one, const HazardClass& other) {
 namespace {
 
 std::vector<Phrase> causes_in(const std::vector<PartMember>& members, Endpoint endpoint,
-                              const std::string& statement, bool enough) {
+                              const std::string& statement, bool diluted) {
   std::vector<Phrase> out;
   for (const PartMember& member : members) {
-    const auto inner = causes_in(member.members, endpoint, statement, enough);
+    const auto inner = causes_in(member.members, endpoint, statement, diluted);
     out.insert(out.end(), inner.begin(), inner.end());
-    if (inner.empty() && adds_to(member, endpoint, statement, enough))
-      out.push_back(member.label_name);
+    const Share of = diluted ? member.most : member.undiluted;
+    if (inner.empty() && adds_to(member, endpoint, statement, of)) out.push_back(member.label_name);
   }
   return out;
 }
@@ -545,11 +563,13 @@ std::vector<Phrase> causes_in(const std::vector<PartMember>& members, Endpoint e
 
 std::vector<Phrase> names_for(const HazardPart& part, Endpoint endpoint,
                               const std::string& statement) {
-  // A dilution can have the class by the whole's limits, with too little of each for its own.
-  for (const bool enough : {true, false}) {
-    const auto causes = causes_in(part.members, endpoint, statement, enough);
+  // A dilution can have the class by the whole's limits, with too little of each for its own: then
+  // the causes are those of the mixture as bought.
+  for (const bool diluted : {true, false}) {
+    auto causes = causes_in(part.members, endpoint, statement, diluted);
     if (!causes.empty()) return causes;
   }
+  if (!part.members.empty()) return {};
   return {part.label_name.fills.empty() ? Phrase{"{1}", {part.name}} : part.label_name};
 }
 

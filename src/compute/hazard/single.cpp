@@ -189,8 +189,9 @@ void sensitisers(const Classifying& work, const Rule& rule, std::set<std::string
                    "CLP Annex II, 2.8; Annex I, Table 3.4.6"};
     RuleStep step = step_for(eliciting, part, elicitation_limit(part, *listed), "EUH208");
     if (step.met) {
-      for (const Phrase& name : names_for(part, rule.endpoint, listed->statement))
-        named.insert(name.fills.front());
+      const auto names = names_for(part, rule.endpoint, listed->statement);
+      for (const Phrase& name : names) named.insert(name.fills.front());
+      if (names.empty()) named.insert(part.name);
     }
     work.out.steps.push_back(std::move(step));
   }
