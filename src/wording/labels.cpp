@@ -54,7 +54,9 @@ std::vector<std::string> by_whom(const HazardAnswer& answer) {
 // "built-in figures for citric acid"; empty where none are.
 std::string built_in_words(const HazardAnswer& answer, const Words& w) {
   if (answer.by_default.empty()) return "";
-  const std::vector<std::string> names = {w.all_of(answer.by_default)};
+  std::vector<std::string> said;
+  for (const std::string& name : answer.by_default) said.push_back(w.chemical(name));
+  const std::vector<std::string> names = {w.all_of(said)};
   return answer.outdated.empty() ? w.say("built-in figures for {1}", names)
                                  : w.say("built-in figures for {1} (out of date)", names);
 }
