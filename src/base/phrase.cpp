@@ -1,5 +1,7 @@
 #include "dosewright/base/phrase.hpp"
 
+#include <algorithm>
+
 #include "dosewright/base/text.hpp"
 
 namespace dosewright {
@@ -41,6 +43,13 @@ std::string in_english(const Phrases& phrases) {
   std::string out;
   for (const Phrase& phrase : phrases) out += filled_in(phrase.pattern, phrase.fills);
   return out;
+}
+
+void add_once(std::vector<Phrase>& phrases, const Phrase& phrase) {
+  const bool there = std::any_of(phrases.begin(), phrases.end(), [&](const Phrase& known) {
+    return in_english({known}) == in_english({phrase});
+  });
+  if (!there) phrases.push_back(phrase);
 }
 
 std::vector<std::string> each_in_english(const Phrases& phrases) {

@@ -169,12 +169,6 @@ std::string short_words(const Room& room, const LabelRequest& request, const Wor
       "safety data sheet.");
 }
 
-std::string joined_texts(const std::vector<std::string>& texts) {
-  std::string out;
-  for (const std::string& text : texts) out += (out.empty() ? "" : " ") + text;
-  return out;
-}
-
 // `shown` are the chemical names that the label carries as such; a name inside another word, or
 // behind "free of", names nothing.
 void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& shown, const Words& w,
@@ -207,13 +201,13 @@ void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& sho
     if (!name.fills.empty()) in_its_language.fills.front() = w.chemical(name.fills.front());
     if (!said) missing.push_back(w.say({in_its_language}));
   }
-  std::vector<std::string> unnamed;
+  std::vector<PrintedStatement> unnamed;
   for (const PrintedStatement& line : block.hazards) {
-    if (among(answer.unnamed, line.code)) unnamed.push_back(line.text);
+    if (among(answer.unnamed, line.code)) unnamed.push_back(line);
   }
   if (!unnamed.empty())
     out.warning_lines.push_back(
-        w.say("What in it causes this nobody has said: {1}", {joined_texts(unnamed)}));
+        w.say("What in it causes this nobody has said: {1}", {joined(unnamed)}));
   if (!missing.empty() && block.assessment != Hazards::Assessment::not_classified)
     out.warning_lines.push_back(w.say("Contains {1}.", {w.all_of(missing)}));
 }

@@ -25,6 +25,8 @@ using Phrases = std::vector<Phrase>;
 [[nodiscard]] std::string filled_in(std::string_view pattern,
                                     const std::vector<std::string>& fills);
 [[nodiscard]] std::string in_english(const Phrases& phrases);
+/// Adds one unless the same is said already.
+void add_once(std::vector<Phrase>& phrases, const Phrase& phrase);
 /// Each by itself.
 [[nodiscard]] std::vector<std::string> each_in_english(const Phrases& phrases);
 

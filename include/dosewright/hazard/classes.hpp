@@ -58,5 +58,7 @@ class ClassBook {
 
 /// The category at the end of a class's name: "4", "1B".
 [[nodiscard]] std::string category_of(std::string_view name);
+/// What stands before it: "Ox. Sol."; the whole name when it has no category.
+[[nodiscard]] std::string kind_of(std::string_view name);
 
 }  // namespace dosewright

@@ -156,8 +156,6 @@ class PartsMaker {
     if (substance != nullptr) {
       part.label_name = {"{1}", {chemical_name(product, *substance)}};
       add_strength(*substance, holds ? most : strength_in(product, most), part);
-      if (!product.hazards.inhaled_stated && substance->hazards.inhaled_stated)
-        part.inhaled_as = substance->hazards.inhaled_as;
     }
     if (product.hazards.state != Classification::State::unknown) {
       part.known = &product.hazards;
@@ -247,10 +245,7 @@ class PartsMaker {
     if (substance.outdated.empty()) return;
     const Phrase outdated{"the built-in entry of {1} is out of date: {2}",
                           {part.name, substance.outdated}};
-    const bool there =
-        std::any_of(out_.outdated.begin(), out_.outdated.end(),
-                    [&](const Phrase& one) { return in_english({one}) == in_english({outdated}); });
-    if (!there) out_.outdated.push_back(outdated);
+    add_once(out_.outdated, outdated);
   }
 
   const Room& room_;

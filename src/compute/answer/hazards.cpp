@@ -31,13 +31,6 @@ MixtureClasses classes_of(const HazardMixture& whole, const std::vector<HazardMi
   return out;
 }
 
-void add_name(const Phrase& name, HazardAnswer& answer) {
-  const bool there =
-      std::any_of(answer.to_be_named.begin(), answer.to_be_named.end(),
-                  [&](const Phrase& known) { return in_english({known}) == in_english({name}); });
-  if (!there) answer.to_be_named.push_back(name);
-}
-
 // The ingredients that count in a step, by the names that a label has for them.
 std::vector<Phrase> names_of(const HazardAnswer& answer, const RuleStep& step,
                              const std::string& statement) {
@@ -67,7 +60,7 @@ void name_ingredients(HazardAnswer& answer) {
     if (!step.met || !asks || !is_left) continue;
     const std::string statement = step.gives.substr(step.gives.find_last_of(' ') + 1);
     const std::vector<Phrase> names = names_of(answer, step, statement);
-    for (const Phrase& name : names) add_name(name, answer);
+    for (const Phrase& name : names) add_once(answer.to_be_named, name);
     (names.empty() ? open : named).push_back(statement);
   }
   for (const std::string& statement : open) {
@@ -128,23 +121,9 @@ void put_into_words(const StatementBook& statements, std::vector<std::string>& n
   }
 }
 
-void finish(const Room& room, const HazardSources& sources, const Hazards& stated,
-            const LabelFacts& facts, HazardAnswer& answer) {
-  answer.found = classes_of(answer.mixture, answer.by_contents, room.hazard_rules);
-  put_into_words(sources.statements, answer.found.not_covered);
-  name_ingredients(answer);
-  look_at_upper_end(room, answer);
-  // A tub that is said to need no class, and has one by what it contains.
-  const bool more = !answer.found.classes.empty() || !answer.found.supplements.empty() ||
-                    !answer.found.may_burn.empty();
-  const bool contradicted = answer.mixture.as_bought && more && !answer.by_contents.empty();
-
-  if (stated.assessment != Hazards::Assessment::computed && !contradicted) {
-    answer.block = hazard_block(stated, sources.statements);
-    return;
-  }
-  LabelFacts all = facts;
-  // The name in EUH208 in the language of its sentence.
+// The classes with the names in EUH208 in the language of its sentence.
+MixtureClasses with_names_said(const Room& room, const HazardSources& sources,
+                               HazardAnswer& answer) {
   MixtureClasses said = answer.found;
   for (HazardClass& one : said.supplements) {
     if (one.statement != "EUH208") continue;
@@ -155,6 +134,25 @@ void finish(const Room& room, const HazardSources& sources, const Hazards& state
     else if (!english && built_in->name == one.fill)
       answer.names_in_english.push_back(one.fill);
   }
+  return said;
+}
+
+void finish(const Room& room, const HazardSources& sources, const Hazards& stated,
+            const LabelFacts& facts, HazardAnswer& answer) {
+  answer.found = classes_of(answer.mixture, answer.by_contents, room.hazard_rules);
+  put_into_words(sources.statements, answer.found.not_covered);
+  name_ingredients(answer);
+  look_at_upper_end(room, answer);
+  // A tub that is said to need no class, and has one by what it contains.
+  const bool more = !answer.found.classes.empty() || !answer.found.supplements.empty() ||
+                    !answer.found.may_burn.empty();
+  const bool contradicted = answer.mixture.as_bought && more && !answer.by_contents.empty();
+  if (stated.assessment != Hazards::Assessment::computed && !contradicted) {
+    answer.block = hazard_block(stated, sources.statements);
+    return;
+  }
+  LabelFacts all = facts;
+  const MixtureClasses said = with_names_said(room, sources, answer);
   all.vapours = gives_vapours(answer.mixture) ||
                 std::any_of(answer.by_contents.begin(), answer.by_contents.end(), gives_vapours);
   answer.block =
@@ -288,7 +286,7 @@ HazardAnswer answer_tub_hazards(const Room& room, const Product& product,
   if (answer.basis_stated) answer.block.basis = product.hazards.source;
   // The label of a substance has its chemical name in any case (CLP Article 18 (2)).
   if (substance != nullptr && chemical_name(product, *substance) != product.name) {
-    add_name(answer.mixture.parts.front().label_name, answer);
+    add_once(answer.to_be_named, answer.mixture.parts.front().label_name);
   }
   return answer;
 }

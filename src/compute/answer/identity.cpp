@@ -61,15 +61,6 @@ bool is_milder(const HazardClass& one, const HazardClass& other) {
 
 }  // namespace
 
-namespace {
-
-// "Ox. Sol. 2" and "Ox. Sol. 3".
-bool same_kind(const std::string& one, const std::string& other) {
-  return one.substr(0, one.find_last_of(' ')) == other.substr(0, other.find_last_of(' '));
-}
-
-}  // namespace
-
 std::vector<std::string> left_out(const std::vector<HazardClass>& stated,
                                   const std::vector<HazardClass>& others) {
   std::vector<std::string> out;
@@ -77,9 +68,10 @@ std::vector<std::string> left_out(const std::vector<HazardClass>& stated,
     const bool said = std::any_of(stated.begin(), stated.end(), [&](const HazardClass& c) {
       // What corrodes the skin damages the eyes as well.
       const bool covers = c.statement == "H314" && one.endpoint == Endpoint::eye;
-      return covers || (c.endpoint == one.endpoint && !is_milder(c, one) &&
-                        (one.endpoint != Endpoint::supplement || c.statement == one.statement) &&
-                        (one.endpoint != Endpoint::physical || same_kind(c.name, one.name)));
+      return covers ||
+             (c.endpoint == one.endpoint && !is_milder(c, one) &&
+              (one.endpoint != Endpoint::supplement || c.statement == one.statement) &&
+              (one.endpoint != Endpoint::physical || kind_of(c.name) == kind_of(one.name)));
     });
     if (said) continue;
     out.push_back(one.name == one.statement ? one.name : one.name + ' ' + one.statement);

@@ -280,4 +280,6 @@ std::string category_of(std::string_view name) {
   return std::string(space == std::string_view::npos ? "" : name.substr(space + 1));
 }
 
+std::string kind_of(std::string_view name) { return std::string(name.substr(0, name.rfind(' '))); }
+
 }  // namespace dosewright

@@ -43,24 +43,15 @@ bool may_still_burn(const HazardClass& listed) {
   return false;
 }
 
-// "Ox. Sol. 2" in two: a mixture has one category of each kind of physical hazard.
-std::pair<std::string, std::string> kind_and_category(const std::string& name) {
-  const std::size_t space = name.find_last_of(' ');
-  if (space == std::string::npos) return {name, ""};
-  return {name.substr(0, space), name.substr(space + 1)};
-}
-
-// The lower category, or the earlier letter, is the graver.
+// A mixture has one category of each kind of physical hazard. The lower category, or the earlier
+// letter, is the graver.
 std::optional<HazardClass> keep_physical(std::vector<HazardClass>& classes,
                                          const HazardClass& least) {
-  const auto [kind, category] = kind_and_category(least.name);
+  const std::string kind = kind_of(least.name);
   for (const HazardClass& one : classes) {
-    const auto [mine, own] = kind_and_category(one.name);
-    if (mine == kind && own <= category) return {};
+    if (kind_of(one.name) == kind && category_of(one.name) <= category_of(least.name)) return {};
   }
-  std::erase_if(classes, [kind = kind](const HazardClass& one) {
-    return kind_and_category(one.name).first == kind;
-  });
+  std::erase_if(classes, [&](const HazardClass& one) { return kind_of(one.name) == kind; });
   classes.push_back(least);
   return least;
 }
@@ -496,12 +487,7 @@ void keep_graver(MixtureClasses& found, const MixtureClasses& other) {
       std::any_of(found.classes.begin(), found.classes.end(),
                   [](const HazardClass& one) { return one.endpoint == Endpoint::physical; });
   if (burns || !found.may_burn.empty()) return;
-  for (const Phrase& one : other.may_burn) {
-    const bool there =
-        std::any_of(found.may_burn.begin(), found.may_burn.end(),
-                    [&](const Phrase& mine) { return in_english({mine}) == in_english({one}); });
-    if (!there) found.may_burn.push_back(one);
-  }
+  found.may_burn = other.may_burn;
   if (!found.may_burn.empty() && !found.physical_open) {
     found.physical_open = true;
     found.not_evaluated.insert(found.not_evaluated.end(), other.not_evaluated.begin(),
