@@ -395,6 +395,7 @@ void refuse_type(const Checking& checking, const Node& node, const std::string& 
   const MapReader all(Checking{found, checking.measures}, node, path, any);
   std::copy_if(found.begin(), found.end(), std::back_inserter(checking.out),
                [](const Diagnostic& one) { return one.hint.starts_with("did you mean"); });
+  if (all.is_misspelt("type")) return;
   const MapReader map(checking, node, path, keys_of(node));
   if (map.need("type", either(types)) != nullptr) (void)map.word("type", types, "label");
 }

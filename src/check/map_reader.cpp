@@ -52,6 +52,7 @@ MapReader::MapReader(const Checking& checking, const Node& node, std::string pat
   for (const Entry& entry : node.entries) {
     if (among(known, entry.key)) continue;
     const auto near = nearest(entry.key, known);
+    if (near) misspelt_.push_back(*near);
     error(entry.key_place, path_of(entry.key), "unknown key " + quoted(entry.key),
           near ? "did you mean " + quoted(*near) + "?" : "known keys: " + all_of(known));
   }
@@ -64,9 +65,13 @@ const Node* MapReader::find(std::string_view key) const {
   return nullptr;
 }
 
+bool MapReader::is_misspelt(std::string_view key) const {
+  return among(misspelt_, std::string(key));
+}
+
 const Node* MapReader::need(std::string_view key, std::string_view example) const {
   const Node* found = find(key);
-  if (found == nullptr && is_map()) {
+  if (found == nullptr && is_map() && !is_misspelt(key)) {
     error(node_.place, path_, "the key " + quoted(key) + " is missing",
           "add " + std::string(key) + ": " + std::string(example));
   }

@@ -32,7 +32,9 @@ class MapReader {
 
   [[nodiscard]] bool is_map() const { return node_.kind == Node::Kind::map; }
   [[nodiscard]] const Node* find(std::string_view key) const;
-  /// Like find, but a missing key is an error that shows `example`.
+  /// Whether an unknown key was taken for a slip of the pen for this one, and told as such.
+  [[nodiscard]] bool is_misspelt(std::string_view key) const;
+  /// Like find, but a missing key is an error that shows `example`, unless it is only misspelt.
   [[nodiscard]] const Node* need(std::string_view key, std::string_view example) const;
   [[nodiscard]] std::string path_of(std::string_view key) const;
   [[nodiscard]] Origin origin_of(std::string_view key) const;
@@ -93,6 +95,7 @@ class MapReader {
   const Checking& checking_;
   const Node& node_;
   std::string path_;
+  std::vector<std::string> misspelt_;  // what was meant
 };
 
 [[nodiscard]] std::string quoted(std::string_view text);

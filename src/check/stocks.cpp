@@ -104,19 +104,11 @@ void read_recipe(const MapReader& map, const Room& room, Stock& stock) {
   }
 }
 
-// "watr to": told as an unknown key, with what was meant. That the water is missing would be told
-// before it, and mislead.
-bool has_misspelt_water(const MapReader& map) {
-  const auto& entries = map.node().entries;
-  return std::any_of(entries.begin(), entries.end(), [](const Entry& entry) {
-    return nearest(entry.key, {"water to", "water added"}).has_value();
-  });
-}
-
 void read_water(const MapReader& map, Stock& stock) {
   const bool to = map.find("water to") != nullptr;
   const bool added = map.find("water added") != nullptr;
-  if (to == added && map.is_map() && (to || !has_misspelt_water(map))) {
+  const bool misspelt = map.is_misspelt("water to") || map.is_misspelt("water added");
+  if (to == added && map.is_map() && (to || !misspelt)) {
     map.error(map.node().place, map.path(),
               to ? "\"water to\" and \"water added\" are two different things; both are given"
                  : "the water is missing",
