@@ -51,11 +51,10 @@ class ChartLayout : private ChartFrame {
  private:
   // Names above the columns, where these have codes.
   [[nodiscard]] bool names_fit() const {
-    return std::none_of(
-        content_.columns.begin(), content_.columns.end(), [&](const ColumnContent& c) {
-          return c.code && (shrinks_too_far(text(Face::bold), c.heading, column_widths_.front()) ||
-                            column_code_type(column_widths_.front()).size < least_size(Face::bold));
-        });
+    for (std::size_t i = 0; i < content_.columns.size(); ++i) {
+      if (heads_stand() && !heading_fits(content_.columns[i], column_widths_[i])) return false;
+    }
+    return true;
   }
 
   // Tools are drawn under the words where rows are high, right of them where rows are low.
@@ -83,7 +82,7 @@ class ChartLayout : private ChartFrame {
 
   [[nodiscard]] Type dose_type(double size) const { return {size, Face::bold}; }
   [[nodiscard]] Type unit_type(double size) const {
-    return {std::max(size * 0.5, small().size), Face::regular};
+    return {std::max({size * 0.5, small().size, least_size(Face::regular)}), Face::regular};
   }
 
   [[nodiscard]] FigureColumn dose_column(std::size_t column, double size) const {
@@ -380,7 +379,7 @@ class ChartLayout : private ChartFrame {
   void draw_column_heads(Pen& pen) const {
     const double base = head_ - text().size * 0.6;
     pen.text({left_, base}, text(), content_.row_caption);
-    if (is_single_column() && !lying_strips()) {
+    if (!heads_stand()) {
       const double x = column_x(0);
       const FigureColumn figures = dose_column(0, dose_size_);
       const double how = x + figures.width() + gap() * 0.7;

@@ -8,6 +8,8 @@ namespace dosewright {
 
 namespace {
 
+constexpr double kHeadingFactor = 1.1;  // a column's name, over the text
+
 constexpr double kProofLength = 100;  // mm; the bar that proves a print true
 
 // What would have to be made smaller than this is broken into lines: a title is large enough to
@@ -166,17 +168,67 @@ double ChartFrame::head_air() const {
 double ChartFrame::heading_height() const {
   if (heads_ == ColumnHeads::none) return 0;
   const double captions = text().size * 1.9;
-  if (!lying_strips()) return captions;
-  return text().size * 1.6 + small().size * 1.25 * static_cast<double>(below_lines()) +
+  const double more = heads_stand() ? line_of_heading() * static_cast<double>(heading_lines()) -
+                                          text().size * kHeadingFactor
+                                    : 0;
+  if (!lying_strips()) return captions + more;
+  return more + text().size * 0.9 + above_heading() + under_heading() - small().size * 1.35 +
+         small().size * 1.25 * static_cast<double>(below_lines()) +
          std::max(type(style_.subtitle).size * 1.5, least_size(Face::bold) * 1.15) +
          in_millimetres(style_.strip.cell_width) + 4.5;
 }
 
-// Lines under the columns' names, in columns of about the width they will get.
+// Columns will get about this width.
+double ChartFrame::about_wide() const {
+  return (right_ - left_) * 0.8 / static_cast<double>(content_.columns.size()) - gap();
+}
+
+// From afar a dose is worth nothing without the name of its column.
+Type ChartFrame::heading_type() const {
+  return {std::max(text().size * kHeadingFactor, least_size(Face::bold)), Face::bold};
+}
+
+// From the rule to the top of a name, and from its last line to what stands under it.
+double ChartFrame::above_heading() const {
+  return std::max(text().size * 0.7, heading_type().size * 0.35);
+}
+
+double ChartFrame::under_heading() const {
+  const double descent = measurer_.metrics(Face::bold).descent * heading_type().size;
+  return std::max(small().size * 1.35, descent + small().size);
+}
+
+double ChartFrame::line_of_heading() const {
+  return std::max(text().size * kHeadingFactor, least_size(Face::bold) * 1.15);
+}
+
+// In one line where it may be made smaller, else in as many as it takes.
+std::vector<std::string> ChartFrame::heading_of(const ColumnContent& column) const {
+  if (in_millimetres(style_.least_figure) <= 0) return {column.heading};
+  auto lines = wrapped(measurer_, column.heading, heading_type(), about_wide());
+  if (lines.empty()) lines = {column.heading};
+  return lines;
+}
+
+std::size_t ChartFrame::heading_lines() const {
+  std::size_t most = 1;
+  for (const ColumnContent& column : content_.columns)
+    most = std::max(most, heading_of(column).size());
+  return most;
+}
+
+bool ChartFrame::heading_fits(const ColumnContent& column, double width) const {
+  if (column.code && column_code_type(width).size < least_size(Face::bold)) return false;
+  const auto lines = heading_of(column);
+  return std::none_of(lines.begin(), lines.end(), [&](const std::string& line) {
+    return in_millimetres(style_.least_figure) > 0 ? wide(line, heading_type()) > width
+                                                   : shrinks_too_far(heading_type(), line, width);
+  });
+}
+
+// Lines under the columns' names.
 std::vector<std::string> ChartFrame::below_of(const ColumnContent& column) const {
-  const double width =
-      (right_ - left_) * 0.8 / static_cast<double>(content_.columns.size()) - gap();
-  return wrapped(measurer_, column.below, small(), std::max(width, strip_length()));
+  return wrapped(measurer_, column.below, small(), std::max(about_wide(), strip_length()));
 }
 
 std::size_t ChartFrame::below_lines() const {
@@ -266,17 +318,18 @@ void ChartFrame::draw_head(Pen& pen) const {
 
 void ChartFrame::draw_column_head(Pen& pen, const ColumnContent& column, double x, double width,
                                   double base) const {
-  Type heading = text(Face::bold);
-  heading.size *= 1.1;
-  heading = fitted(heading, column.heading, width);
-  if (!column.code) {
-    pen.text({x, base}, heading, column.heading);
-    return;
+  const auto lines = heading_of(column);
+  Type heading = heading_type();
+  for (const std::string& line : lines) heading = fitted(heading, line, width);
+  const double more = line_of_heading() * static_cast<double>(lines.size() - 1);
+  double y = column.code ? rule_y_ + above_heading() + cap(heading) : base - more;
+  for (const std::string& line : lines) {
+    pen.text({x, y}, heading, line);
+    y += line_of_heading();
   }
+  if (!column.code) return;
   const double cell = in_millimetres(style_.strip.cell_width);
-  const double top = rule_y_ + text().size * 0.7;
-  pen.text({x, top + cap(heading)}, heading, column.heading);
-  double below_y = top + cap(heading) + small().size * 1.35;
+  double below_y = y - line_of_heading() + under_heading();
   for (const std::string& line : below_of(column)) {
     pen.text({x, below_y}, small(), line);
     below_y += small().size * 1.25;

@@ -53,6 +53,10 @@ class ChartFrame {
   [[nodiscard]] double least_size(Face face) const;
   /// The same of a dose, whose row's own figure must be read from as far away.
   [[nodiscard]] double least_dose_size() const;
+  /// Whether every column has its name over it; one alone has captions instead.
+  [[nodiscard]] bool heads_stand() const { return !is_single_column() || lying_strips(); }
+  /// Whether a column's name and code keep a readable size in this width.
+  [[nodiscard]] bool heading_fits(const ColumnContent& column, double width) const;
   /// The code over a column of its own.
   [[nodiscard]] Type column_code_type(double width) const;
   [[nodiscard]] Type title_type() const;
@@ -101,6 +105,13 @@ class ChartFrame {
   [[nodiscard]] double code_height() const;
   [[nodiscard]] double head_air() const;
   [[nodiscard]] double heading_height() const;
+  [[nodiscard]] Type heading_type() const;
+  [[nodiscard]] double about_wide() const;
+  [[nodiscard]] std::vector<std::string> heading_of(const ColumnContent& column) const;
+  [[nodiscard]] std::size_t heading_lines() const;
+  [[nodiscard]] double line_of_heading() const;
+  [[nodiscard]] double above_heading() const;
+  [[nodiscard]] double under_heading() const;
   [[nodiscard]] std::size_t below_lines() const;
   [[nodiscard]] double title_room() const;
   [[nodiscard]] double foot_room() const;

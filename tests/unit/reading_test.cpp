@@ -63,7 +63,7 @@ TEST_CASE("figure heights by visual angle") {
         Approx(1000.0 / 156.26).margin(0.01));
 }
 
-TEST_CASE("doses, waters, code and date of a chart can be read from where it says") {
+TEST_CASE("doses, columns, waters, code and date of a chart can be read from where it says") {
   int charts = 0;
   for (const char* id : {"sink-chart", "bench-chart", "rack-chart", "buffer-chart", "tub-chart"}) {
     const ChartContent content = sample_chart(id);
@@ -83,11 +83,15 @@ TEST_CASE("doses, waters, code and date of a chart can be read from where it say
       }
       std::vector<std::string> figures;
       for (const RowContent& row : content.rows) {
-        for (const CellContent& cell : row.cells) figures.push_back(cell.dose.figure);
+        for (const CellContent& cell : row.cells) {
+          figures.push_back(cell.dose.figure);
+          figures.push_back(cell.dose.unit);
+        }
         figures.push_back(content.row_caption == "tank" ? row.name : row.water.figure);
       }
       for (const Page& page : pages->pages) {
         std::vector<std::string> seen;
+        std::string large;  // whatever is high enough
         for (const Mark& mark : page.marks) {
           const auto* run = std::get_if<TextRun>(&mark);
           if (run == nullptr) continue;
@@ -96,12 +100,18 @@ TEST_CASE("doses, waters, code and date of a chart can be read from where it say
           const bool is_figure =
               std::find(figures.begin(), figures.end(), run->text) != figures.end();
           if (is_wanted) seen.push_back(run->text);
+          if (height >= least - 0.01) large += run->text + ' ';
           INFO(id << " from " << metres << " m: " << run->text);
           if (is_wanted || is_figure) CHECK(height >= least - 0.01);
         }
         for (const std::string& word : wanted) {
           INFO(id << " from " << metres << " m: " << word);
           CHECK(std::find(seen.begin(), seen.end(), word) != seen.end());
+        }
+        if (content.columns.size() == 1) continue;
+        for (const ColumnContent& column : content.columns) {
+          INFO(id << " from " << metres << " m: " << column.heading << " in " << large);
+          CHECK(large.find(column.heading + ' ') != std::string::npos);
         }
       }
     }
