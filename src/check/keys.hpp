@@ -55,10 +55,10 @@ inline const Keys kTracer = {"salt", "rise"};
 inline const Keys kLabel = {"type",  "language",    "stock",  "product", "container",
                             "place", "mixed",       "batch",  "by",      "sheet",
                             "form",  "square code", "design", "copies"};
-inline const Keys kSharedSheet = {"paper", "rows",    "columns",  "label",
-                                  "pitch", "margins", "start at", "cut marks"};
-inline const Keys kSheet = {"paper",   "rows",     "columns", "label",    "pitch",
-                            "margins", "start at", "copies",  "cut marks"};
+inline const Keys kSharedSheet = {"paper",   "rows",     "columns",   "label",        "pitch",
+                                  "margins", "start at", "cut marks", "round corners"};
+inline const Keys kSheet = {"paper",   "rows",     "columns", "label",     "pitch",
+                            "margins", "start at", "copies",  "cut marks", "round corners"};
 inline const Keys kBucketChart = {"type",     "language", "design",   "read from", "title",
                                   "stocks",   "buckets",  "paper",    "place",     "orientation",
                                   "revision", "revised",  "replaces", "own pages"};

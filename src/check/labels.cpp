@@ -48,6 +48,13 @@ class SheetReader {
       : map_(map), form_(form), container_(container), usual_paper_(paper) {}
 
   LabelSheet read() {
+    read_size();
+    read_corners();
+    return sheet_;
+  }
+
+ private:
+  void read_size() {
     sheet_.origin = {map_.node().place, map_.path()};
     std::vector<std::string> names = paper_names();
     names.emplace_back("roll");
@@ -58,7 +65,7 @@ class SheetReader {
     const auto size = container_ != nullptr ? proposed_label(*container_, form_) : std::nullopt;
     if (map_.find("label") == nullptr && size) {
       propose(*size, map_.word("paper", names, usual_paper_));
-      return sheet_;
+      return;
     }
     const std::string paper = map_.need("paper", "A4, Letter or roll") == nullptr
                                   ? "A4"
@@ -68,9 +75,9 @@ class SheetReader {
                               ? "105 x 74 mm"
                               : "105 x 74 mm; or give the container its measures, and its label is "
                                 "proposed";
-    if (map_.need("label", example) == nullptr) return sheet_;
+    if (map_.need("label", example) == nullptr) return;
     const auto label = pair_of(map_, "label");
-    if (!label) return sheet_;
+    if (!label) return;
     sheet_.label_width = (*label)[0];
     sheet_.label_height = (*label)[1];
     if (in_millimetres(sheet_.label_width) > 1000 || in_millimetres(sheet_.label_height) > 1000) {
@@ -88,10 +95,8 @@ class SheetReader {
       read_grid();
     }
     refuse_misfit(map_, "label", sheet_, container_);
-    return sheet_;
   }
 
- private:
   void read_roll() {
     sheet_.paper = {"roll", sheet_.label_width, sheet_.label_height};
     sheet_.pitch_x = sheet_.label_width;
@@ -120,6 +125,23 @@ class SheetReader {
     }
     sheet_.start_at = map_.count("start at", 1, 1, sheet_.rows * sheet_.columns);
     check_sums();
+  }
+
+  void read_corners() {
+    const auto radius = map_.value<Length>("round corners", parse_length);
+    if (!radius) return;
+    const Place& place = map_.find("round corners")->place;
+    const Length most = std::min(sheet_.label_width, sheet_.label_height) * 0.5;
+    if (form_ == LabelForm::dot) {
+      map_.error(place, map_.path_of("round corners"), "a dot has no corners",
+                 "take this line out");
+    } else if (*radius > most && most > Length()) {
+      map_.error(place, map_.path_of("round corners"),
+                 "a radius larger than half of the label's shorter side",
+                 "write how far in the corners begin, at most " + figure_mm(most) + " mm");
+    } else {
+      sheet_.round_corners = *radius;
+    }
   }
 
   // On plain paper, to be cut out: as large as container and paper allow.

@@ -40,6 +40,7 @@ struct Placed {
   std::vector<double> widths;  // of its regions, over the whole
   Box box;
   std::size_t label = 0;  // 1: on a second label
+  double corner = 0;      // radius of the label's corners
 };
 using Plan = std::vector<Placed>;
 
@@ -48,6 +49,12 @@ constexpr double kAiry = 3;
 
 // A large label keeps more free at its edges than the design's margin.
 constexpr double kMarginShare = 0.035;
+
+// How far in from both edges a corner of `radius` still leaves this much free.
+constexpr double kFreeOfCorner = 1;  // mm
+double clear_of_corner(double radius) {
+  return radius - std::max(0.0, radius - kFreeOfCorner) / std::sqrt(2.0);
+}
 
 // One try at a face in given sizes. Its regions are set first; when they fit, they are drawn.
 class Attempt {
@@ -59,8 +66,8 @@ class Attempt {
         measurer_(measurer),
         placed_(placed),
         sizes_(sizes),
-        margin_(std::max(in_millimetres(style.margin),
-                         kMarginShare * std::min(placed.box.width, placed.box.height))),
+        margin_(std::max({in_millimetres(style.margin), clear_of_corner(placed.corner),
+                          kMarginShare * std::min(placed.box.width, placed.box.height)})),
         strip_(in_millimetres(style.strip.cell_width)) {}
 
   bool make() {
@@ -159,10 +166,11 @@ std::vector<std::vector<double>> sharings(const LabelFace& face) {
 std::vector<std::vector<Plan>> plans_for(const LabelStyle& style, const LabelSheet& sheet,
                                          double width, double height) {
   const std::vector<Box> boxes = face_boxes(sheet, width, height);
+  const double corner = in_millimetres(sheet.round_corners);
   std::vector<std::vector<Plan>> out(1);
   for (const auto& widths : sharings(style.front)) {
     Plan plan;
-    for (const Box& box : boxes) plan.push_back({&style.front, widths, box, 0});
+    for (const Box& box : boxes) plan.push_back({&style.front, widths, box, 0, corner});
     out[0].push_back(std::move(plan));
   }
   if (style.full_front.empty()) return out;
@@ -170,8 +178,8 @@ std::vector<std::vector<Plan>> plans_for(const LabelStyle& style, const LabelShe
   out.emplace_back();
   for (const auto& front : sharings(style.full_front)) {
     for (const auto& back : sharings(style.full_back))
-      out[1].push_back({{&style.full_front, front, boxes.front(), 0},
-                        {&style.full_back, back, boxes.back(), second}});
+      out[1].push_back({{&style.full_front, front, boxes.front(), 0, corner},
+                        {&style.full_back, back, boxes.back(), second, corner}});
   }
   return out;
 }

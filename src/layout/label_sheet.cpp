@@ -45,6 +45,34 @@ void mark_cuts(Pen& pen, const Box& label) {
   }
 }
 
+// A corner to cut round, as the label's edge runs there.
+void mark_arc(Pen& pen, Point centre, double radius, double across, double down) {
+  constexpr double kThick = 0.15;
+  constexpr double kControl = 0.5522847498;  // of a quarter circle drawn as one Bezier curve
+  Outline outline;
+  const auto at = [&](double r, double x, double y) {
+    return Point{centre.x + across * r * x, centre.y + down * r * y};
+  };
+  outline.move(at(radius, 1, 0))
+      .curve(at(radius, 1, kControl), at(radius, kControl, 1), at(radius, 0, 1));
+  const double inner = radius - kThick;
+  outline.line(at(inner, 0, 1))
+      .curve(at(inner, kControl, 1), at(inner, 1, kControl), at(inner, 1, 0))
+      .close();
+  pen.fill(outline, Ink::black);
+}
+
+void mark_round_corners(Pen& pen, const Box& label, double radius) {
+  if (radius < 0.5) return;
+  for (const double across : {-1.0, 1.0}) {
+    for (const double down : {-1.0, 1.0}) {
+      const double x = across < 0 ? label.x + radius : label.x + label.width - radius;
+      const double y = down < 0 ? label.y + radius : label.y + label.height - radius;
+      mark_arc(pen, {x, y}, radius, across, down);
+    }
+  }
+}
+
 }  // namespace
 
 double around_of(const LabelSheet& sheet) {
@@ -144,6 +172,8 @@ Pages on_sheets(const std::vector<Page>& labels, const LabelSheet& sheet, const 
       ring(pen, {x + label.width / 2, y + label.width / 2}, label.width / 2, 0.15);
     } else {
       mark_cuts(pen, {x, y, label.width, label.height});
+      mark_round_corners(pen, {x, y, label.width, label.height},
+                         in_millimetres(sheet.round_corners));
     }
     page.marks.insert(page.marks.end(), cuts.marks.begin(), cuts.marks.end());
   }

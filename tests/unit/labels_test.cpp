@@ -268,6 +268,47 @@ TEST_CASE("a proposed label lies on plain paper, with marks outside it to cut by
   CHECK(height < 200);
 }
 
+TEST_CASE("words keep clear of round corners, which are drawn on plain paper") {
+  Room room;
+  const LabelRequest request =
+      request_of("holds: 1 L\n    across: 88 mm\n    straight: 130 mm", "form: panel", room);
+  const auto answers = answer_room(room, testing::hazard_sources());
+  const auto content = label_content(answers, request, ErrorShown::measuring);
+  for (const double radius : {0.0, 3.0, 8.0, 15.0}) {
+    LabelSheet sheet = roll(150, 120);
+    sheet.round_corners = millimetres(radius);
+    for (const char* name : {"beside", "stacked"}) {
+      const auto out = lay_out_label(content, sheet, design(name), testing::fonts());
+      INFO(name << ", corners of " << radius << " mm");
+      REQUIRE(std::holds_alternative<Pages>(out));
+      for (const Mark& mark : std::get<Pages>(out).pages.front().marks) {
+        const Extent box = extent_of(mark);
+        for (const double x : {box.left, box.right}) {
+          for (const double y : {box.top, box.bottom}) {
+            const double in_x = std::max({radius - x, x - (150 - radius), 0.0});
+            const double in_y = std::max({radius - y, y - (120 - radius), 0.0});
+            INFO(box.what << " at " << x << ", " << y);
+            if (in_x > 0 && in_y > 0) CHECK(std::hypot(in_x, in_y) < radius - 0.8);
+          }
+        }
+      }
+    }
+  }
+  LabelSheet plain = request.sheet;
+  plain.round_corners = millimetres(6);
+  const auto out = lay_out_label(content, plain, design("stacked"), testing::fonts());
+  REQUIRE(std::holds_alternative<Pages>(out));
+  int arcs = 0;
+  for (const Mark& mark : std::get<Pages>(out).pages.front().marks) {
+    const Extent box = extent_of(mark);
+    if (!box.text && std::abs(box.right - box.left - 6) < 0.02 &&
+        std::abs(box.bottom - box.top - 6) < 0.02)
+      ++arcs;
+  }
+  CHECK(arcs % 4 == 0);
+  CHECK(arcs >= 4);
+}
+
 TEST_CASE("a tag keeps its hole free and folds in the middle") {
   const LabelContent content = content_of("holds: 1 L");
   const auto out =

@@ -281,6 +281,8 @@ struct LabelSheet {
   LabelForm form = LabelForm::panel;
   Length around;           ///< of the tube that a flag goes round
   bool cut_marks = false;  ///< on plain paper
+  /// Radius of the label's corners; 0 to half its shorter side. Words keep clear of them.
+  Length round_corners;
   /// The size comes from the container, and layout places it on the paper: a flag or a tag is made
   /// as large as its words need, anything else as small as the paper asks.
   bool proposed = false;
