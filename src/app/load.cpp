@@ -24,7 +24,8 @@ class Loader {
   LoadOutcome load() {
     if (load_equipment() && load_room() && load_label_words() && load_languages()) {
       complete_hazards(made_->room, made_->knowledge);
-      made_->sources.chemical = chemical_names(made_->room.hazard_rules.language);
+      made_->sources.chemical = names_by(made_->room.hazard_rules.language, &Words::chemical);
+      made_->sources.organ = names_by(made_->room.hazard_rules.language, &Words::organ);
       made_->answers = answer_room(made_->room, made_->sources);
       Diagnostics more = std::move(outcome_.problems);
       outcome_.problems = made_->answers.problems;
@@ -147,15 +148,16 @@ class Loader {
     return true;
   }
 
-  // What chemicals are called in this language; nothing where no words of it are there.
-  std::function<std::string(const std::string&)> chemical_names(const std::string& language) {
+  // What chemicals, or organs, are called in this language; nothing where no words of it are there.
+  std::function<std::string(const std::string&)> names_by(
+      const std::string& language, std::string (Words::*in)(const std::string&) const) {
     const fs::path file = fs::path(template_folder(options_)) / "words" / (language + ".tsv");
     std::error_code failed;
     const bool known = made_->words.count(language) > 0;
     const bool there = language != "en" && fs::exists(file, failed);
     if (!known && (!there || !load_words(language, made_->room.language_origin))) return {};
-    return [&words = made_->words.at(language)](const std::string& name) {
-      return words.chemical(name);
+    return [&words = made_->words.at(language), in](const std::string& name) {
+      return (words.*in)(name);
     };
   }
 
@@ -358,10 +360,15 @@ const RoomAnswer& answers_in(const Loaded& loaded, const RoomAnswer& answers,
   if (made == nullptr) {
     made = std::make_unique<AnswersInLanguage>(
         HazardSources{loaded.other_statements.at(language), loaded.classes, loaded.knowledge, {}});
+    made->sources.language = language;
     const auto words = loaded.words.find(language);
     if (words != loaded.words.end())
       made->sources.chemical = [&words = words->second](const std::string& name) {
         return words.chemical(name);
+      };
+    if (words != loaded.words.end())
+      made->sources.organ = [&words = words->second](const std::string& name) {
+        return words.organ(name);
       };
     made->answers = answer_room(*answers.room, made->sources);
   }

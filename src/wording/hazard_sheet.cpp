@@ -34,24 +34,24 @@ std::string law_words(const std::string& source, const Words& w) {
 }
 
 std::string state_words(const HazardPart& part, const Words& w) {
-  switch (part.known->state) {
+  const Classification& known = part.stated != nullptr ? *part.stated : *part.known;
+  switch (known.state) {
     case Classification::State::unknown:
       return w.say("unknown: nobody has said");
     case Classification::State::not_classified:
-      return part.known->source.empty()
-                 ? w.say("none")
-                 : w.say("not classified ({1})", {law_words(part.known->source, w)});
+      return known.source.empty() ? w.say("none")
+                                  : w.say("not classified ({1})", {law_words(known.source, w)});
     case Classification::State::classified:
       break;
   }
   std::vector<std::string> classes;
-  for (const HazardClass& one : part.known->classes) {
+  for (const HazardClass& one : known.classes) {
     const bool supplement = one.endpoint == Endpoint::supplement;
     classes.push_back(supplement ? one.name : one.name + ' ' + one.statement);
   }
   std::string out;
   for (const std::string& one : classes) out += (out.empty() ? "" : "; ") + one;
-  return out + " (" + law_words(part.known->source, w) + ")";
+  return out + " (" + law_words(known.source, w) + ")";
 }
 
 // "sodium chloride", "the rest of buffer blend".
@@ -87,6 +87,25 @@ std::string gives_words(const RuleStep& step, const Words& w) {
   return step.met || step.tested ? w.say(step.gives) : w.say("not {1}", {step.gives});
 }
 
+bool was_tried(const HazardAnswer& answer, Endpoint endpoint) {
+  return std::any_of(answer.found.steps.begin(), answer.found.steps.end(),
+                     [&](const RuleStep& step) { return step.endpoint == endpoint; });
+}
+
+// Whether an ingredient has the class, in whatever share.
+bool is_present(const HazardAnswer& answer, Endpoint endpoint) {
+  const auto lists = [&](const HazardPart& part) {
+    const auto& classes = part.known->classes;
+    return std::any_of(classes.begin(), classes.end(),
+                       [&](const HazardClass& one) { return one.endpoint == endpoint; });
+  };
+  const auto holds = [&](const HazardMixture& mixture) {
+    return std::any_of(mixture.parts.begin(), mixture.parts.end(), lists);
+  };
+  return holds(answer.mixture) ||
+         std::any_of(answer.by_contents.begin(), answer.by_contents.end(), holds);
+}
+
 SheetBlock rules(const HazardAnswer& answer, const Words& w) {
   SheetBlock block;
   block.heading = w.say("Every rule that was tried");
@@ -102,8 +121,16 @@ SheetBlock rules(const HazardAnswer& answer, const Words& w) {
   if (block.table.rows.empty())
     block.paragraphs.push_back(w.say("No rule had anything to add up."));
   std::vector<std::string> without;
-  for (const Endpoint endpoint : answer.found.without)
-    without.push_back(w.say(endpoint_words(endpoint)));
+  std::vector<std::string> too_little;
+  for (const Endpoint endpoint : answer.found.without) {
+    if (was_tried(answer, endpoint)) continue;
+    (is_present(answer, endpoint) ? too_little : without)
+        .push_back(w.say(endpoint_words(endpoint)));
+  }
+  if (!too_little.empty())
+    block.paragraphs.push_back(
+        w.say("In too small a share to count for: {1} (CLP Annex I, Table 1.1, or own limits).",
+              {w.all_of(too_little)}));
   if (!without.empty())
     block.paragraphs.push_back(
         w.say("No known ingredient is classified for: {1}.", {w.all_of(without)}));
@@ -145,7 +172,7 @@ SheetBlock label_lines(const HazardAnswer& answer, const Words& w) {
   return block;
 }
 
-SheetBlock open_points(const HazardAnswer& answer, const Words& w) {
+SheetBlock open_points(const HazardAnswer& answer, RuleBookName book, const Words& w) {
   SheetBlock block;
   block.heading = w.say("Not evaluated, and assumed");
   const MixtureClasses& found = answer.found;
@@ -158,6 +185,11 @@ SheetBlock open_points(const HazardAnswer& answer, const Words& w) {
   for (const Phrases& one : found.not_evaluated)
     block.paragraphs.push_back(w.say("Not evaluated: {1}.", {w.say(one)}));
   sentences(found.notes);
+  if (worded_by_un(book) && answer.block.more_precautions)
+    sentences(
+        {{"all precautions called for are more than these: as in Europe, about six are chosen "
+          "(CLP Article 28); a shipped container needs them all",
+          {}}});
   if (!answer.at_upper_end.empty()) {
     block.paragraphs.push_back(
         w.say("Where the strength's error of {1} is on the strong side, it would also be {2}.",
@@ -240,7 +272,8 @@ SheetContent hazard_sheet_content(const RoomAnswer& answers, const StockAnswer& 
   out.blocks.push_back(label_lines(stock.hazards, w));
   out.blocks.push_back(ingredients(stock.hazards, w));
   out.blocks.push_back(rules(stock.hazards, w));
-  out.blocks.push_back(open_points(stock.hazards, w));
+  const SheetBlock open = open_points(stock.hazards, room.hazard_rules.book, w);
+  if (!open.paragraphs.empty()) out.blocks.push_back(open);
   out.page.match = w.say("Keep it with the suppliers' safety data sheets.");
   out.page.words = frame_words(w);
   out.page.small = no_replacement(w);

@@ -130,7 +130,9 @@ void add_computed(const HazardAnswer& answer, const Words& w, LabelContent& out)
   if (out.hazard_lines.empty() && block.supplements.empty())
     out.hazard_lines = {nothing_found_words(answer, w) + ' ' + not_evaluated_words(answer, w)};
   // What nobody has measured must not stand behind "no hazard statement".
-  if (may_be_corrosive(answer) && block.hazards.empty() && block.supplements.empty()) {
+  const bool open =
+      may_be_corrosive(answer) || !answer.found.may_burn.empty() || !answer.stronger_states.empty();
+  if (open && block.hazards.empty() && block.supplements.empty()) {
     out.signal = w.say("Hazards not assessed");
     out.hazard_lines.clear();
   }
@@ -139,6 +141,9 @@ void add_computed(const HazardAnswer& answer, const Words& w, LabelContent& out)
   out.precautions = joined(block.precautions);
   if (out.precautions.empty() && may_be_corrosive(answer))
     out.precautions = w.say("Wear gloves and eye protection.");
+  if (out.precautions.empty() && !answer.found.may_burn.empty())
+    out.precautions = w.say("Keep away from heat and open flames.") + ' ' +
+                      trimmed(not_evaluated_words(answer, w));
   // What may be corrosive is no lesser hazard.
   out.may_be_shortened = block.may_be_shortened && !may_be_corrosive(answer);
   out.short_hazard_lines = texts_of(block.small_hazards);

@@ -94,6 +94,11 @@ std::string Words::chemical(const std::string& name) const {
   return found == table_.end() ? name : found->second;
 }
 
+std::string Words::organ(const std::string& name) const {
+  const auto found = table_.find("organ: " + name);
+  return found == table_.end() ? name : found->second;
+}
+
 std::string Words::said_fill(const std::string& fill) const {
   constexpr std::string_view kRest = "the rest of ";
   if (fill.starts_with(kRest)) return say("the rest of {1}", {fill.substr(kRest.size())});

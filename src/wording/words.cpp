@@ -163,7 +163,14 @@ std::string strengths_text(const Room& room, const Mixture& mixture, const Words
   std::string out;
   for (const Component& component : mixture.components) {
     if (!out.empty()) out += ", ";
-    out += find(room.products, component.product)->name;
+    const Product& product = *find(room.products, component.product);
+    out += product.name;
+    // Grams of a liquid that is itself a solution say little without its strength.
+    const bool diluted = product.form == Product::Form::liquid && product.active &&
+                         as_ratio(*product.active) < 0.9 &&
+                         product.name.find('%') == std::string::npos;
+    if (diluted)
+      out += " (" + w.quantity(significant_figure(as_ratio(*product.active) * 100, 3) + " %") + ')';
     if (!is_dry(mixture)) out += ' ' + strength_text(component, w);
   }
   return out;

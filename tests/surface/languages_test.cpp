@@ -80,7 +80,7 @@ TEST_CASE("languages: the sheets for the desk speak them too, with the law's own
   } cases[] = {{"es", "Antes de empezar", "complete con agua hasta", "hasta vaciar el bote",
                 "Qué no debe guardarse junto", "Todas las reglas comprobadas",
                 "Provoca irritación ocular grave."},
-               {"fr", "Avant de commencer", "ajouter de l'eau", "jusqu'à ce que le pot soit vide",
+               {"fr", "Avant de commencer", "ajouter de l’eau", "jusqu’à ce que le pot soit vide",
                 "Ce qui ne doit pas être rangé ensemble", "Toutes les règles appliquées",
                 "Provoque une sévère irritation des yeux."},
                {"de", "Bevor es losgeht", "mit Wasser auffüllen, bis", "bis der Behälter leer ist",
@@ -134,7 +134,7 @@ TEST_CASE("languages: a label in two of them carries the statements of both") {
   INFO(words);
   for (const char* said :
        {"Provoque une sévère irritation des yeux.", "Verursacht schwere Augenreizung.",
-        "Attention / Achtung", "Ne pas boire.", "Nicht trinken.", "préparé / angesetzt"})
+        "Attention / Achtung", "Ne pas avaler.", "Nicht einnehmen.", "préparé / angesetzt"})
     CHECK(words.find(said) != std::string::npos);
   CHECK(words.find("Causes serious") == std::string::npos);
 }

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "dosewright/answer/answer.hpp"
+#include "dosewright/wording/content.hpp"
 #include "hazard_mix.hpp"
 
 using namespace dosewright;
@@ -349,4 +350,62 @@ TEST_CASE("a cause that nobody has named is told, and no other is named in its p
       "c: 100 g");
   CHECK(copper.named == "copper(II) sulfate pentahydrate; ");
   CHECK(copper.unnamed.empty());
+}
+
+// CLP Article 9 and Annex I, 1.1.3: what is known of the stronger mixture must not be lost.
+TEST_CASE("what is stated of a stronger stock is told on what is diluted from it") {
+  const auto made = [](const std::string& stated) {
+    auto read = testing::read_room(
+        "room: {name: R, measures: metric, emergency: D}\nproducts:\n"
+        "  a: {name: four, hazards: {classes: [Acute Tox. 4 H302], source: sheet}}\n"
+        "stocks:\n"
+        "  strong: {name: Strong, recipe: {a: 400 g}, water to: 1 L, density: 1 g/mL, "
+        "hazards: {statements: " +
+        stated +
+        ", precautions: [P264], source: sheet}, dose: {give: 1 mL per 10 L, for: new water}}\n"
+        "  weak: {name: Weak, diluted from: strong, take: 700 mL, water to: 1 L, density: 1 g/mL, "
+        "dose: {give: 1 mL per 10 L, for: new water}}\n");
+    for (const auto& problem : read.problems) INFO(problem.message);
+    REQUIRE(read.room);
+    static dosewright::Room room;
+    room = std::move(*read.room);
+    return answer_room(room, testing::hazard_sources());
+  };
+  const auto lost = made("[H301, H317]");
+  std::string codes;
+  for (const auto& one : find_stock(lost, "weak")->hazards.stronger_states) codes += one.code;
+  CHECK(codes == "H301H317");
+  std::string problems;
+  for (const auto& one : lost.problems) problems += one.message + '\n';
+  CHECK(holds(problems,
+              "Strong is stated to be H301 and H317, which its ingredients do not explain"));
+  CHECK(find_stock(made("[H302]"), "weak")->hazards.stronger_states.empty());
+}
+
+TEST_CASE(
+    "a class left to what is in a mixture still stands on its sheet, and is not called absent") {
+  const std::string products =
+      "  m: {name: mix, form: liquid, density: 1 g/mL, contains: {a: 0.5 %, water: rest}, "
+      "hazards: {classes: [Repr. 1B H360D], source: sheet of the mix}}\n"
+      "  a: {name: repr, hazards: {classes: [Repr. 1B H360D], source: sheet of a}}\n";
+  CHECK(looked_at(products, "m: 100 g").classes.empty());
+  auto read = testing::read_room(
+      "room: {name: R, measures: metric, emergency: D}\nproducts:\n" + products +
+      "stocks:\n  s: {name: S, recipe: {m: 100 g}, water to: 1 L, dose: {give: 1 mL per 10 L, "
+      "for: new water}}\n");
+  REQUIRE(read.room);
+  const auto answers = answer_room(*read.room, testing::hazard_sources());
+  std::string sheet;
+  for (const auto& block : hazard_sheet_content(answers, answers.stocks.front(), {}).blocks) {
+    for (const auto& line : block.paragraphs) sheet += line + '\n';
+    for (const auto& row : block.table.rows) {
+      for (const auto& cell : row) sheet += cell + '\n';
+    }
+  }
+  INFO(sheet);
+  CHECK(holds(sheet, "Repr. 1B H360D (sheet of the mix)"));
+  CHECK(holds(sheet, "Effects of mix that do not add up go by what is in it"));
+  const std::size_t absent = sheet.find("No known ingredient is classified for");
+  REQUIRE(absent != std::string::npos);
+  CHECK(sheet.find("reproductive toxicity", absent) == std::string::npos);
 }

@@ -260,3 +260,54 @@ TEST_CASE("one corrosive ingredient without a sub-category leaves the mixture wi
             .names()
             .find("Skin Corr. 1C H314") != std::string::npos);
 }
+
+// CLP Annex II, 1.2.4 to 1.2.6 (consolidated 2025-09-01); 2.4 and 2.5 from memory.
+TEST_CASE("the Union's own statements keep their own limits and conditions") {
+  // From 0.1 % on, below the 1 % of the others.
+  CHECK(Mix().add(0.5, {"EUH070"}).add(12, {"Eye Irrit. 2 H319"}).statements() == "H319 EUH070");
+  CHECK(Mix().add(0.09, {"EUH070"}).add(12, {"Eye Irrit. 2 H319"}).statements() == "H319");
+  CHECK(Mix().add(0.05, {"EUH204"}).statements() == "EUH204");
+  // In addition to poison by breathing or to corrosion, and not by itself.
+  CHECK(Mix().add(30, {"Acute Tox. 2 H330", "EUH071"}).inhaled_as(Route::vapour).statements() ==
+        "H330 EUH071");
+  CHECK(Mix().add(30, {"Skin Corr. 1B H314", "EUH071"}).statements() == "H314 EUH071");
+  Mix thin;
+  thin.add(2, {"Skin Corr. 1B H314", "EUH071"});
+  CHECK(thin.statements().find("EUH071") == std::string::npos);
+  CHECK(thin.classes().notes.front().pattern.find("neither corrosive nor toxic") !=
+        std::string::npos);
+  // Where the skin has a class, that its dryness may crack says nothing more.
+  CHECK(Mix().add(20, {"Skin Irrit. 2 H315", "EUH066"}).statements() == "H315");
+  CHECK(Mix().add(5, {"Skin Irrit. 2 H315", "EUH066"}).statements() == "EUH066");
+}
+
+// The only measure of prevention that Table 3.9.4 of CLP Annex I has for STOT RE 2 is P260.
+TEST_CASE("what harms organs has a measure against it") {
+  const HazardBlock block = Mix().add(20, {"STOT RE 2 H373 (kidneys)"}).block();
+  CHECK(codes_of(block.precautions) == std::vector<std::string>{"P260", "P314", "P501"});
+}
+
+// HazCom, Appendix C, C.2.4 (from memory), asks for all; Article 28 of CLP for six.
+TEST_CASE("that precautions are chosen is known") {
+  Mix harmful;
+  harmful.add(60, {"Acute Tox. 4 H302", "Skin Irrit. 2 H315", "Eye Irrit. 2 H319", "STOT SE 3 H335",
+                   "Skin Sens. 1 H317"});
+  CHECK(harmful.block({}, RuleBookName::us_hazcom).more_precautions);
+  CHECK_FALSE(Mix().add(20, {"Eye Irrit. 2 H319"}).block().more_precautions);
+}
+
+// Annex VI has the types of organic peroxides each by itself (607-094-00-8, from memory).
+TEST_CASE("types of organic peroxides stand alone or two and two") {
+  CHECK(testing::hazard_class("Org. Perox. D H242").name == "Org. Perox. CD");
+  CHECK(testing::hazard_class("Self-react. F H242").name == "Self-react. EF");
+}
+
+TEST_CASE("what is worn is said in the law's words of every language") {
+  Hazards hazards;
+  hazards.assessment = Hazards::Assessment::classified;
+  StatementCode worn = code("P280");
+  worn.fill = "eye protection";
+  hazards.precautions = {worn};
+  CHECK(hazard_block(hazards, book_in("de")).precautions.front().text == "Augenschutz tragen.");
+  CHECK(hazard_block(hazards, book_in("en")).precautions.front().text == "Wear eye protection.");
+}

@@ -24,6 +24,9 @@ struct HazardSources {
   /// The name of a known chemical in the language of the statements; without it names stay as they
   /// are.
   std::function<std::string(const std::string&)> chemical = {};
+  /// The same of target organs.
+  std::function<std::string(const std::string&)> organ = {};
+  std::string language = {};  ///< of the statements; empty: the room's
 };
 
 /// Another stock or product of the room that must not meet this one.
@@ -58,8 +61,12 @@ struct HazardAnswer {
   Share strength_error;                   ///< of the recipe, at its worst
   std::vector<std::string> at_upper_end;  ///< classes more, if that is all on the strong side
   Phrases density;                        ///< how g per L became % by weight
-  std::vector<std::string> names_in_english;  ///< in a sentence of another language
-  std::vector<std::string> unknown_weight;    ///< ingredients whose share by weight is not known
+  std::vector<std::string> names_in_english;   ///< in a sentence of another language
+  std::vector<std::string> organs_in_english;  ///< the same, of target organs
+  /// Statements that the description makes of the stronger stock it is diluted from, beyond what
+  /// that one's ingredients explain.
+  std::vector<PrintedStatement> stronger_states;
+  std::vector<std::string> unknown_weight;  ///< ingredients whose share by weight is not known
 };
 
 /// Whether its classes are the shipped table's, of one substance as it is, with nothing added up.

@@ -25,6 +25,7 @@ struct HazardBlock {
   std::vector<PrintedStatement> hazards;      ///< hazard statements
   std::vector<PrintedStatement> supplements;  ///< EUH statements
   std::vector<PrintedStatement> precautions;  ///< precautionary statements
+  bool more_precautions = false;              ///< the classes call for more than are chosen here
   std::vector<std::string> left_out;      ///< what the codes call for and the description overrules
   std::vector<std::string> untranslated;  ///< codes without a wording in the label's language
   std::string basis;                      ///< where the assessment comes from; may be empty

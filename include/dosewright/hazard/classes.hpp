@@ -51,6 +51,8 @@ class ClassBook {
 [[nodiscard]] std::string endpoint_words(Endpoint endpoint);
 
 /// "liver, Kidneys and blood" as three, in small letters, each once.
+/// Whether this is the English name of an organ as data sheets name target organs; not all.
+[[nodiscard]] bool is_known_organ(const std::string& name);
 [[nodiscard]] std::vector<std::string> named_in(std::string words);
 /// Without routes of exposure: data sheets write "kidneys, oral", and CLP Annex III has the route
 /// as a part of its own, which may be left off.

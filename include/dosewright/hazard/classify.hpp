@@ -36,6 +36,8 @@ struct HazardPart {
   std::optional<Route> inhaled_as;                  ///< known better than by its classification
   std::vector<PartMember> members = {};             ///< a label names these in its stead
   std::shared_ptr<const Classification> made = {};  ///< keeps `known` alive where nothing else does
+  /// As its data sheet has it, where `known` leaves some effects to what is in it; else null.
+  const Classification* stated = nullptr;
   [[nodiscard]] Route state_in_air() const { return inhaled_as.value_or(known->inhaled_as); }
 };
 

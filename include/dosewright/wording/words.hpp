@@ -41,6 +41,8 @@ class Words {
 
   /// A known chemical's name in this language, where the table has a line "chemical: …" for it.
   [[nodiscard]] std::string chemical(const std::string& english) const;
+  /// A target organ, such as "kidneys", alike.
+  [[nodiscard]] std::string organ(const std::string& english) const;
 
   [[nodiscard]] std::string either(const std::vector<std::string>& words) const;
   [[nodiscard]] std::string all_of(const std::vector<std::string>& words) const;

@@ -257,12 +257,39 @@ ToolSet tools_for(const Room& room, const Stock& stock) {
   return set;
 }
 
+namespace {
+
+// What is stated of a stronger stock and goes beyond its ingredients, no calculation finds in what
+// is diluted from it.
+void mind_the_stronger(const RoomAnswer& answers, StockAnswer& one) {
+  if (one.stock->stronger == nullptr ||
+      one.stock->hazards.assessment != Hazards::Assessment::computed)
+    return;
+  const StockAnswer* stronger = find_stock(answers, one.stock->stronger->id);
+  if (stronger == nullptr || stronger->stock->hazards.assessment != Hazards::Assessment::classified)
+    return;
+  std::vector<std::string> explained;
+  for (const HazardClass& found : stronger->hazards.found.classes)
+    explained.push_back(found.statement);
+  for (const HazardClass& found : stronger->hazards.found.supplements)
+    explained.push_back(found.statement);
+  const HazardBlock& block = stronger->hazards.block;
+  for (const auto* list : {&block.hazards, &block.supplements}) {
+    for (const PrintedStatement& stated : *list) {
+      if (!is_said_by(stated.code, explained)) one.hazards.stronger_states.push_back(stated);
+    }
+  }
+}
+
+}  // namespace
+
 RoomAnswer answer_room(const Room& room, const HazardSources& sources) {
   RoomAnswer answers;
   answers.room = &room;
   answers.sources = &sources;
   for (const Stock& stock : room.stocks)
     answers.stocks.push_back(answer_stock(room, stock, sources));
+  for (StockAnswer& one : answers.stocks) mind_the_stronger(answers, one);
   for (StockAnswer& one : answers.stocks)
     one.clashes = clashes_of(one.families, one.stock, answers);
   collect_findings(answers);

@@ -83,6 +83,19 @@ class HazardFindings {
            "safety data sheet");
     }
     look_at_ph(answer);
+    look_at_stronger(answer);
+  }
+
+  void look_at_stronger(const StockAnswer& answer) {
+    if (answer.hazards.stronger_states.empty()) return;
+    std::vector<std::string> codes;
+    for (const PrintedStatement& one : answer.hazards.stronger_states) codes.push_back(one.code);
+    tell(answer.stock->origin,
+         {{"{1} is stated to be {2}, which its ingredients do not explain: for this weaker stock "
+           "nobody has said it",
+           {answer.stock->stronger->name, list_of(codes)}}},
+         "give the product its classes, as its data sheet has them, or state the hazards of this "
+         "strength under hazards:");
   }
 
   // The known names nearest to those of which nothing is known.
@@ -127,6 +140,29 @@ class HazardFindings {
              {name}}},
            "describe it as a product with that name and its cas:, and write the product under "
            "contains:");
+    for (const std::string& organs : answer.hazards.organs_in_english)
+      tell(answer.stock->origin,
+           {{"{1} names organs ({2}) whose words in the label's language are not known",
+             {organs.substr(0, organs.find(' ')), organs.substr(organs.find(' ') + 1)}}},
+           "write the organs in the language of the label, as the data sheet in that language has "
+           "them");
+    for (const HazardClass& one : answer.hazards.found.supplements) {
+      if (one.statement != "EUH208" || !is_unnamed_mixture(one.fill)) continue;
+      tell(answer.stock->origin,
+           {{"EUH208 names {1}, and nobody has said what in it sensitises", {one.fill}}},
+           "add contains: to the product, with the sensitiser from section 3 of its data sheet; or "
+           "cas:, if it is one chemical");
+    }
+  }
+
+  // A product of which nobody has said what it is or contains.
+  [[nodiscard]] bool is_unnamed_mixture(const std::string& name) const {
+    for (const Product& product : room_.products) {
+      if (product.name != name) continue;
+      return product.form == Product::Form::liquid && product.contains.empty() &&
+             product.cas.empty() && substance_of(product, knowledge_) == nullptr;
+    }
+    return false;
   }
 
   void look_at_overrules(const StockAnswer& answer) {

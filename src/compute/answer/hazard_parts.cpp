@@ -222,6 +222,7 @@ class PartsMaker {
       const auto& all = one.endpoint == Endpoint::supplement ? found.supplements : found.classes;
       return acts_alone(one.endpoint) && std::any_of(all.begin(), all.end(), explains);
     });
+    if (rest->classes.size() < product.hazards.classes.size()) part.stated = &product.hazards;
     part.made = rest;
     part.known = rest.get();
   }

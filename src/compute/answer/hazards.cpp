@@ -28,6 +28,12 @@ MixtureClasses classes_of(const HazardMixture& whole, const std::vector<HazardMi
       {"{1}: calculated by the classes of the data sheet and by what is in it; what is graver "
        "counts",
        {list_of(names)}});
+  for (const HazardPart& part : whole.parts) {
+    if (part.stated != nullptr)
+      out.notes.push_back(
+          {"effects of {1} that do not add up go by what is in it, all of which is known",
+           {part.name}});
+  }
   return out;
 }
 
@@ -121,14 +127,35 @@ void put_into_words(const StatementBook& statements, std::vector<std::string>& n
   }
 }
 
+// "liver, kidneys" in the language of the sentence, each where it is known; what is no English
+// word for an organ is taken as written in that language.
+std::string organs_said(const std::string& language, const HazardSources& sources,
+                        const HazardClass& one, HazardAnswer& answer) {
+  if (!one.statement.starts_with("H37") || one.fill.empty() || language == "en") return one.fill;
+  std::vector<std::string> out;
+  std::vector<std::string> open;
+  bool any = false;
+  for (const std::string& organ : named_in(one.fill)) {
+    const std::string said = sources.organ ? sources.organ(organ) : organ;
+    any = any || said != organ;
+    if (said == organ && is_known_organ(organ)) open.push_back(organ);
+    out.push_back(said);
+  }
+  if (!open.empty()) answer.organs_in_english.push_back(one.statement + ' ' + all_of(open));
+  return any ? all_of(out) : one.fill;
+}
+
 // The classes with the names in EUH208 in the language of its sentence.
 MixtureClasses with_names_said(const Room& room, const HazardSources& sources,
                                HazardAnswer& answer) {
   MixtureClasses said = answer.found;
+  const std::string& language =
+      sources.language.empty() ? room.hazard_rules.language : sources.language;
+  for (HazardClass& one : said.classes) one.fill = organs_said(language, sources, one, answer);
   for (HazardClass& one : said.supplements) {
     if (one.statement != "EUH208") continue;
     const Substance* built_in = known_as(sources.knowledge, one.fill);
-    const bool english = room.hazard_rules.language == "en" || built_in == nullptr;
+    const bool english = language == "en" || built_in == nullptr;
     if (sources.chemical)
       one.fill = sources.chemical(one.fill);
     else if (!english && built_in->name == one.fill)

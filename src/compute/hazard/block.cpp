@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <set>
 #include <string_view>
 #include <utility>
@@ -225,7 +226,9 @@ class Composer {
       codes.insert(codes.end(), row->precautions.begin(), row->precautions.end());
     }
     std::vector<PrintedStatement> out;
-    for (const std::string& code : chosen_precautions(codes, classes, facts_)) {
+    const ChosenPrecautions chosen = chosen_precautions(codes, classes, facts_);
+    block_.more_precautions = block_.more_precautions || chosen.more;
+    for (const std::string& code : chosen.codes) {
       const std::string key = worded_precaution(code, classes, facts_);
       const Statement* statement = books_.statements.find(key);
       const auto text = statement != nullptr ? sentence(*statement, "") : std::nullopt;
@@ -269,13 +272,35 @@ std::vector<std::string> pictograms_for(const std::vector<Reason>& reasons) {
   return {kept.begin(), kept.end()};
 }
 
+namespace {
+
+// P280 in the law's own words has a wording in every language: its key, or nothing.
+std::string what_is_worn(const StatementCode& code) {
+  if (code.code != "P280") return "";
+  static const std::map<std::string, std::string> keys = {
+      {"protective gloves", "P280.gloves"},
+      {"gloves", "P280.gloves"},
+      {"eye protection", "P280.eyes"},
+      {"protective gloves and eye protection", "P280.gloves+eyes"},
+      {"gloves and eye protection", "P280.gloves+eyes"},
+      {"protective gloves, eye protection", "P280.gloves+eyes"},
+      {"protective gloves/eye protection", "P280.gloves+eyes"},
+      {"protective gloves/protective clothing/eye protection/face protection", "P280.all"},
+      {"protective gloves, protective clothing, eye protection and face protection", "P280.all"}};
+  const auto found = keys.find(lowered(trimmed(code.fill)));
+  return found == keys.end() ? "" : found->second;
+}
+
+}  // namespace
+
 HazardBlock hazard_block(const Hazards& hazards, const StatementBook& book) {
   HazardBlock block;
   block.assessment = hazards.assessment;
   block.basis = hazards.basis;
   std::vector<Reason> reasons;
   const auto print = [&](const StatementCode& code, std::vector<PrintedStatement>& to) {
-    const Statement* statement = book.find(code.code);
+    const std::string worn = what_is_worn(code);
+    const Statement* statement = book.find(worn.empty() ? code.code : worn);
     const auto text = statement != nullptr ? sentence(*statement, code.fill) : std::nullopt;
     if (text)
       to.push_back({code.code, *text});

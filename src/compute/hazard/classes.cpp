@@ -108,6 +108,17 @@ Written taken_apart(std::string_view text) {
   return out;
 }
 
+// Annex VI and data sheets have the types C to F each by itself, the label tables two and two.
+std::string in_the_tables_letters(const std::string& name) {
+  for (const char* kind : {"Org. Perox. ", "Self-react. "}) {
+    if (!name.starts_with(kind)) continue;
+    const std::string type = name.substr(std::string_view(kind).size());
+    if (type == "C" || type == "D") return std::string(kind) + "CD";
+    if (type == "E" || type == "F") return std::string(kind) + "EF";
+  }
+  return name;
+}
+
 }  // namespace
 
 std::variant<ClassBook, std::string> ClassBook::from_table(std::string_view table) {
@@ -144,7 +155,7 @@ Parsed<HazardClass> ClassBook::parse(std::string_view text) const {
   }
   std::vector<std::string> statements;
   std::string name;
-  const std::string wanted = bare(written.name);
+  const std::string wanted = bare(in_the_tables_letters(written.name));
   for (const ClassRow& row : rows_) {
     if (row.bare_name != wanted) continue;
     name = row.name;
@@ -206,6 +217,39 @@ std::vector<std::string> named_in(std::string words) {
     if (!name.empty() && !among(out, name)) out.push_back(name);
   }
   return out;
+}
+
+bool is_known_organ(const std::string& name) {
+  static const std::vector<std::string> organs = {"adrenal glands",
+                                                  "bladder",
+                                                  "blood",
+                                                  "blood system",
+                                                  "bone marrow",
+                                                  "bones",
+                                                  "brain",
+                                                  "cardiovascular system",
+                                                  "central nervous system",
+                                                  "eyes",
+                                                  "gastrointestinal tract",
+                                                  "heart",
+                                                  "immune system",
+                                                  "kidney",
+                                                  "kidneys",
+                                                  "liver",
+                                                  "lung",
+                                                  "lungs",
+                                                  "nervous system",
+                                                  "optic nerve",
+                                                  "respiratory system",
+                                                  "respiratory tract",
+                                                  "skin",
+                                                  "spleen",
+                                                  "stomach",
+                                                  "teeth",
+                                                  "testes",
+                                                  "thyroid",
+                                                  "thyroid gland"};
+  return among(organs, name);
 }
 
 std::vector<std::string> without_routes(std::vector<std::string> organs) {

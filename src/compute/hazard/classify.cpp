@@ -206,53 +206,6 @@ void keep_at_least(const Classifying& work) {
   }
 }
 
-bool has_statement(const MixtureClasses& found, const std::string& statement) {
-  return std::any_of(found.classes.begin(), found.classes.end(),
-                     [&](const HazardClass& c) { return c.statement == statement; });
-}
-
-// Ours: a gas-releasing ingredient counts from 1 % on unless its entry sets a limit; the law speaks
-// of "dangerous amounts" and gives no number (CLP Annex II, part 1).
-constexpr double kSupplementFrom = 1;
-
-void supplement_of(const Classifying& work, const HazardPart& part, const HazardClass& listed) {
-  // Corrosive to the airways: only as long as the mixture corrodes.
-  if (listed.statement == "EUH071" && !has_statement(work.out, "H314")) {
-    work.out.notes.push_back(
-        {"EUH071 of {1} is left away: the mixture is not classified as corrosive", {part.name}});
-    return;
-  }
-  // Annex II, 1.1 and 1.2, speak of what meets water; this is in it already.
-  const bool of_water = listed.statement == "EUH014" || listed.statement == "EUH029";
-  if (of_water && work.mixture.solution && !work.mixture.as_supplied) {
-    work.out.notes.push_back(
-        {"{1} of {2} is left away: it is dissolved in water", {listed.statement, part.name}});
-    return;
-  }
-  double limit = kSupplementFrom;
-  std::string source = "CLP Annex II, part 1; from 1 % on by our own rule";
-  for (const LimitBand& band : part.known->limits) {
-    if (band.gives.statement != listed.statement) continue;
-    limit = percent(band.from);
-    source = part.known->source;
-  }
-  RuleStep step;
-  step.endpoint = Endpoint::supplement;
-  step.rule = {{"ingredients with {1}", {listed.statement}}};
-  step.source = source;
-  count_in(step, part);
-  step.sum = percent(part.most);
-  step.limit = limit;
-  step.unit = "%";
-  step.met = reaches(step.sum, limit);
-  step.gives = listed.statement;
-  const bool again =
-      std::any_of(work.out.supplements.begin(), work.out.supplements.end(),
-                  [&](const HazardClass& c) { return c.statement == listed.statement; });
-  if (step.met && !again) work.out.supplements.push_back(listed);
-  work.out.steps.push_back(std::move(step));
-}
-
 // Non-additive limits are for what harms more than its sum says; they never excuse what the sum
 // says. H314 before H315, H318 before H319: the lower number is the graver one.
 void worse_of_both(const Classifying& work, void (*rule)(const Classifying&), Endpoint endpoint) {
@@ -329,22 +282,6 @@ int severity(const std::string& name) {
   return name.starts_with("Skin Corr.") && category == "1" ? 0 : digit * 10 + letter;
 }
 
-// What the European book would add and the others do not know.
-void note_left_supplements(const Classifying& work) {
-  std::vector<std::string> left;
-  for (const HazardPart& part : work.mixture.parts) {
-    for (const HazardClass& listed : part.known->classes) {
-      if (listed.endpoint != Endpoint::supplement) continue;
-      left.push_back(listed.statement + " (" + part.name + ')');
-      // The label says so too, as with classes that this book does not know.
-      if (reaches(percent(part.most), kSupplementFrom)) work.out.not_covered.push_back(left.back());
-    }
-  }
-  if (!left.empty())
-    work.out.notes.push_back(
-        {"this rule book has no EUH statements; left away: {1}", {list_of(left)}});
-}
-
 // Annex VI is European law. HazCom lets a classifier depart from its own limits on data about the
 // ingredient (Appendix A, A.0.4.3, from memory).
 void note_foreign_limits(const Classifying& work) {
@@ -359,18 +296,6 @@ void note_foreign_limits(const Classifying& work) {
          "of "
          "HazCom; they stand for data on the ingredient",
          {list_of(names)}});
-}
-
-void classify_supplements(const Classifying& work) {
-  if (!work.book.supplements) {
-    note_left_supplements(work);
-    return;
-  }
-  for (const HazardPart& part : work.mixture.parts) {
-    for (const HazardClass& listed : part.known->classes) {
-      if (listed.endpoint == Endpoint::supplement) supplement_of(work, part, listed);
-    }
-  }
 }
 
 namespace {

@@ -86,7 +86,9 @@ std::string what_is_breathed(const std::vector<HazardClass>& classes, const Labe
   if (facts.vapours) return "vapours";
   // Of what gives off no vapour only droplets can be breathed in.
   const bool poison = any_of_endpoint(classes, Endpoint::acute_inhalation) ||
-                      any_of_endpoint(classes, Endpoint::respiratory_sensitisation);
+                      any_of_endpoint(classes, Endpoint::respiratory_sensitisation) ||
+                      any_of_endpoint(classes, Endpoint::single_exposure) ||
+                      any_of_endpoint(classes, Endpoint::repeated_exposure);
   return poison ? "mist" : "";
 }
 
@@ -158,7 +160,7 @@ const std::vector<GraveKind>& grave_kinds() {
       {{"H300", "H301", "H304"}, {"P301+P310", "P301+P316", "P301+P330+P331", "P331", "P330"}},
       {{"H304"}, {"P331", "P301+P330+P331"}},
       {{"H310", "H311"}, {"P302+P352", "P303+P361+P353", "P302+P361+P354"}},
-      {{"H370", "H372"}, {"P260", "P264", "P270", "P314", "P319"}},
+      {{"H370", "H371", "H372", "H373"}, {"P260", "P264", "P270", "P314", "P319"}},
       {{"H400", "H410", "H411"}, {"P273"}}};
   return kinds;
 }
@@ -213,9 +215,9 @@ const std::vector<std::string>& most_urgent_first() {
   return order;
 }
 
-std::vector<std::string> chosen_precautions(const std::vector<std::string>& codes,
-                                            const std::vector<HazardClass>& classes,
-                                            const LabelFacts& facts) {
+ChosenPrecautions chosen_precautions(const std::vector<std::string>& codes,
+                                     const std::vector<HazardClass>& classes,
+                                     const LabelFacts& facts) {
   std::vector<std::string> kept;
   for (const std::string& code : codes) {
     const bool never = std::find(kNeverByThemselves.begin(), kNeverByThemselves.end(), code) !=
@@ -243,10 +245,12 @@ std::vector<std::string> chosen_precautions(const std::vector<std::string>& code
   std::stable_sort(kept.begin(), kept.end(),
                    [&](const std::string& a, const std::string& b) { return rank(a) < rank(b); });
   const std::size_t room = kMostPrecautions - (disposal ? 1 : 0);
-  kept = most_needed(kept, room, classes);
-  std::sort(kept.begin(), kept.end(), printed_before);
-  if (disposal) kept.emplace_back("P501");
-  return kept;
+  ChosenPrecautions out;
+  out.codes = most_needed(kept, room, classes);
+  out.more = out.codes.size() < kept.size();
+  std::sort(out.codes.begin(), out.codes.end(), printed_before);
+  if (disposal) out.codes.emplace_back("P501");
+  return out;
 }
 
 std::string worded_precaution(const std::string& code, const std::vector<HazardClass>& classes,

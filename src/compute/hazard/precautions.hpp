@@ -9,10 +9,16 @@
 
 namespace dosewright {
 
-/// At most six of the codes that the classes call for, in the order in which they are printed.
-[[nodiscard]] std::vector<std::string> chosen_precautions(const std::vector<std::string>& codes,
-                                                          const std::vector<HazardClass>& classes,
-                                                          const LabelFacts& facts);
+/// The codes chosen, in the order in which they are printed, and whether the classes call for more.
+struct ChosenPrecautions {
+  std::vector<std::string> codes;
+  bool more = false;
+};
+
+/// About six of the codes that the classes call for.
+[[nodiscard]] ChosenPrecautions chosen_precautions(const std::vector<std::string>& codes,
+                                                   const std::vector<HazardClass>& classes,
+                                                   const LabelFacts& facts);
 
 /// The key of the wording that fits the classes: "P280" becomes "P280.gloves+eyes", "P260"
 /// "P260.mist".
