@@ -48,35 +48,18 @@ std::string order_text(Mass mass, const Words& w) {
   return w.quantity(mass_text(grams(rounded_outward(in_grams(mass), 2, true))));
 }
 
-// The smallest batch from this volume up whose strength keeps the dose's tolerance.
-Volume least_batch(const Room& room, const Stock& stock, Volume from, Volume to) {
-  for (Volume batch = from; batch < to; batch = batch * 1.25) {
-    const Mixture mixture = mix_batch(stock, room.products, room.tools, batch);
-    if (mixture.strength_error.worst <= stock.dose.tolerance) return batch;
-  }
-  return to;
-}
-
 // A bottle that outlasts its date is thrown away half full.
-std::string bottle_words(const Room& room, const SupplyAnswer& answer, const Words& w) {
-  const Stock& stock = *answer.stock->stock;
-  const Container* container = find(room.containers, stock.container);
-  if (!stock.keeps || container == nullptr || !answer.makes || !answer.lasting) return "";
-  const Volume filled = filling_of(*container);
-  const double product = in_litres(filled) / in_litres(*answer.makes);
-  const Duration bottle = *answer.lasting * (answer.pack * product / answer.in_stock);
-  if (bottle <= *stock.keeps) return "";
-  // Where it does not keep from one round to the next, what one round takes.
-  const double rounds = std::max(1.0, std::floor(*stock.keeps / answer.period + 1e-9));
-  const Volume used = filled * (answer.period * rounds / bottle);
-  const Volume batch = least_batch(room, stock, used, filled);
-  const std::vector<std::string> fills = {
-      container->name, time_words(bottle, w), time_words(*stock.keeps, w),
-      w.quantity(volume_text(litres(rounded_outward(in_litres(batch), 2, true))))};
-  return batch > used
+std::string bottle_words(const SupplyAnswer& answer, const Words& w) {
+  if (!answer.short_lived) return "";
+  const ShortLived& bottle = *answer.short_lived;
+  const std::vector<std::string> fills = {bottle.container, time_words(bottle.full_lasts, w),
+                                          time_words(*answer.stock->stock->keeps, w),
+                                          w.quantity(volume_text(bottle.each))};
+  return bottle.is_more
              ? w.say(
                    "{1}, full: it would last {2} and keeps {3}. Mix {4} at a time (fewer grams "
-                   "cannot be weighed within the tolerance) and throw the rest away.",
+                   "cannot be weighed within the tolerance) and throw the rest away: the figures "
+                   "above count it.",
                    fills)
              : w.say(
                    "{1}, full: it would last {2} and keeps {3}. Mix {4} at a time, or most of it "
@@ -116,10 +99,12 @@ class SupplyWords {
       row(litres_of(*answer_.makes), w_.say("of {1}", {answer_.stock->stock->name}), pack);
     const std::string used =
         w_.number(significant_figure(in_grams_per_litre(answer_.used) * 1000, 3)) + " g";
-    row(litres_of(answer_.treats), w_.say("of water treated"),
-        pack + w_.say(": ") +
-            w_.say("{1}, at {2} for {3}",
-                   {water_words(answer_.treats, system_, w_), used, w_.quantity("1,000 L")}));
+    // The litres stand at the left already.
+    const FigureAndUnit own = water_text(answer_.treats, system_);
+    const std::string rate = w_.say("{1} for {2}", {used, w_.quantity("1,000 L")});
+    const std::string how =
+        own.unit == "L" ? rate : w_.number(own.figure) + ' ' + own.unit + ", " + rate;
+    row(litres_of(answer_.treats), w_.say("of water treated"), pack + w_.say(": ") + how);
   }
 
   void what_it_costs() {
@@ -199,11 +184,13 @@ SheetContent supply_content(const RoomAnswer& answers, const Document& document,
   if (!answer.left_out.empty())
     notes.paragraphs.push_back(w.say("Not counted, for their usual change is not stated: {1}.",
                                      {w.all_of(answer.left_out)}));
-  if (const std::string words = bottle_words(room, answer, w); !words.empty())
+  if (const std::string words = bottle_words(answer, w); !words.empty())
     notes.paragraphs.push_back(words);
+  const bool counted = answer.short_lived && answer.short_lived->is_more;
   notes.paragraphs.push_back(
-      w.say("Doses as the rule has them; rounding at the tools, spills and what is thrown away "
-            "come on top."));
+      counted ? w.say("Doses as the rule has them; rounding at the tools and spills come on top.")
+              : w.say("Doses as the rule has them; rounding at the tools, spills and what is "
+                      "thrown away come on top."));
   out.blocks.push_back(notes);
   out.page.match =
       w.say("Worked out for this strength and dose alone: after a change, print it anew.");

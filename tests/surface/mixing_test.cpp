@@ -73,11 +73,12 @@ TEST_CASE("the supply sheet: what a tub does, by hand") {
   const std::string text =
       testing::shell("pdftotext -raw '" + (folder / "supply.pdf") + "' - | tr '\\n' ' '").out;
   INFO(text);
-  // 50 g/L and 6 mL per 100 L: 3 mg in each litre. 1 kg makes 20 L and treats 333,333 L; 1,000 L
-  // take 3 g, 0.0645 EUR of 21.50; the ready-made liquid 11.90 over 9 = 1.32 EUR. 60 g treat
-  // 20,000 L, 44.4 weeks of 450 L; in the 10 days of an order two rounds of 1.35 g can fall.
-  for (const char* words :
-       {"20 L", "333,000 L", "0.065 EUR", "1.32 EUR", "44 weeks", "2.7 g", "keeps 1 day"}) {
+  // 50 g/L: 1 kg makes 20 L. It keeps a day, so each weekly round of 450 L takes a batch of 170 mL,
+  // 8.5 g, though its doses of 6 mL per 100 L use 1.35 g of it. 1 kg lasts 117.6 rounds of 450 L,
+  // 52,941 L; 1,000 L take 18.9 g, 0.406 EUR of 21.50; the ready-made liquid 11.90 over 9 = 1.32
+  // EUR. 60 g last 7.06 weeks; in the 10 days of an order two rounds can fall.
+  for (const char* words : {"20 L", "52,900 L", "18.9 g for 1,000 L", "0.41 EUR", "1.32 EUR",
+                            "7 weeks", "17 g", "keeps 1 day", "Mix 170 mL at a time"}) {
     INFO(words);
     CHECK(text.find(words) != std::string::npos);
   }
