@@ -3,6 +3,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "chart_fills.hpp"
 #include "chart_frame.hpp"
 #include "dosewright/layout/documents.hpp"
 #include "dosewright/units/print.hpp"
@@ -23,7 +24,7 @@ class ChartLayout : private ChartFrame {
  public:
   ChartLayout(const ChartContent& content, const PaperSize& paper, const ChartStyle& style,
               const TextMeasurer& measurer)
-      : ChartFrame(content, paper, style, measurer) {}
+      : ChartFrame(content, paper, style, measurer), fills_(measurer, small()) {}
 
   std::variant<Pages, LayoutProblem> lay_out() {
     if (!choose_rows_per_page(0)) return no_room("its rows");
@@ -146,7 +147,7 @@ class ChartLayout : private ChartFrame {
     const std::string& first = content_.rows.front().water.unit;
     const bool mixed = std::any_of(content_.rows.begin(), content_.rows.end(),
                                    [&](const RowContent& row) { return row.water.unit != first; });
-    if (mixed) unit.face = Face::bold;
+    if (mixed) unit = {std::max(unit.size, head_size() * 0.7), Face::bold};
     return unit;
   }
   [[nodiscard]] double head_unit_width() const {
@@ -226,7 +227,7 @@ class ChartLayout : private ChartFrame {
 
   [[nodiscard]] Words words_of(const CellContent& cell, std::size_t lines, double width) const {
     return {lines, !cell.off_by.empty(),
-            draws_tools() && !fills_in(cell, drawn_width(width)).empty()};
+            draws_tools() && !fills_.of(cell, drawn_width(width)).empty()};
   }
 
   // A longer drawing is no easier to read.
@@ -384,8 +385,15 @@ class ChartLayout : private ChartFrame {
       const FigureColumn figures = dose_column(0, dose_size_);
       const double how = x + figures.width() + gap() * 0.7;
       std::string give = content_.words.give;
-      if (named_rows() && x + wide(content_.columns[0].heading + ": " + give, text()) + 1 < how)
-        give = content_.columns[0].heading + ": " + give;
+      // What it is for before that it is given.
+      const std::string& what = content_.columns[0].heading;
+      const auto has_room = [&](const std::string& words) {
+        return x + wide(words, text()) + 1 < how;
+      };
+      if (named_rows() && has_room(what + ": " + give))
+        give = what + ": " + give;
+      else if (named_rows() && has_room(what))
+        give = what;
       pen.text({x, base}, text(), give);
       pen.text({std::max(how, x + wide(give, text()) + 1), base}, text(), content_.words.how);
       return;
@@ -490,10 +498,10 @@ class ChartLayout : private ChartFrame {
       y += how_type().size * 1.2;
     }
     y -= how_type().size * 1.2;
-    const auto fills = fills_in(cell, drawn_width(width));
+    const auto fills = fills_.of(cell, drawn_width(width));
     if (draws_tools() && !fills.empty()) {
       y += above_tool();
-      draw_fills(pen, fills, {x, y, drawn_width(width), tool_height()});
+      fills_.draw(pen, fills, {x, y, drawn_width(width), tool_height()});
       y += tool_height() + below_tool();
     }
     if (!cell.off_by.empty())
@@ -501,8 +509,9 @@ class ChartLayout : private ChartFrame {
     if (!draws_tools_beside()) return;
     const double beside = beside_width(width);
     const double middle = top + words_height({lines.size(), true, false}) / 2;
-    draw_fills(pen, fills_in(cell, beside),
-               {x + width - room_beside(width), middle - tool_height() / 2, beside, tool_height()});
+    fills_.draw(
+        pen, fills_.of(cell, beside),
+        {x + width - room_beside(width), middle - tool_height() / 2, beside, tool_height()});
   }
 
   // Right of the widest words of the column, where words may take up to `width`.
@@ -521,62 +530,14 @@ class ChartLayout : private ChartFrame {
   // Whether the cell's tools find room, if it has any.
   [[nodiscard]] bool is_drawn(const CellContent& cell, double width) const {
     if (cell.pictures.empty() || tools_ == ToolPlace::none) return true;
-    return !fills_in(cell, draws_tools() ? drawn_width(width) : beside_width(width)).empty();
-  }
-
-  // A drawing of a dose and what stands after it: nothing, or how many times.
-  struct Fill {
-    const ToolPicture* picture = nullptr;
-    std::string times;
-  };
-
-  static constexpr double kBetweenFills = 3;    // mm
-  static constexpr double kLeastOfFill = 22;    // mm wide
-  static constexpr std::size_t kMostFills = 4;  // side by side; more are said, not drawn
-
-  [[nodiscard]] double times_width(const Fill& fill) const {
-    return fill.times.empty() ? 0 : 1.5 + wide(fill.times, small());
-  }
-
-  // Width of each drawing when they stand side by side.
-  [[nodiscard]] double fill_width(const std::vector<Fill>& fills, double width) const {
-    double room = width + kBetweenFills;
-    for (const Fill& fill : fills) room -= kBetweenFills + times_width(fill);
-    return room / static_cast<double>(fills.size());
-  }
-
-  // Every fill by itself where there is room, else each kind once with its count; a part of a dose
-  // would be taken for the whole, so it is all or nothing.
-  [[nodiscard]] std::vector<Fill> fills_in(const CellContent& cell, double width) const {
-    if (cell.pictures.empty()) return {};
-    std::vector<Fill> each;
-    std::vector<Fill> counted;
-    for (const ToolPicture& picture : cell.pictures) {
-      each.insert(each.end(), static_cast<std::size_t>(std::max(1, picture.count)),
-                  Fill{&picture, ""});
-      counted.push_back({&picture, times_text(picture)});
-    }
-    if (each.size() <= kMostFills && fill_width(each, width) >= kLeastOfFill) return each;
-    if (fill_width(counted, width) >= kLeastOfFill) return counted;
-    return {};
-  }
-
-  void draw_fills(Pen& pen, const std::vector<Fill>& fills, const Box& box) const {
-    if (fills.empty()) return;
-    const double width = fill_width(fills, box.width);
-    double x = box.x;
-    for (const Fill& fill : fills) {
-      draw_tool_lying(pen, *fill.picture, {x, box.y, width, box.height});
-      x += width;
-      pen.text({x + 1.5, box.y + (box.height + cap(small())) / 2}, small(), fill.times);
-      x += times_width(fill) + kBetweenFills;
-    }
+    return !fills_.of(cell, draws_tools() ? drawn_width(width) : beside_width(width)).empty();
   }
 
   [[nodiscard]] double tool_height() const {
     return std::min(5.5, row_height_ * (draws_tools() ? 0.22 : 0.38));
   }
 
+  ChartFills fills_;
   double row_height_ = 0;
   double dose_size_ = 0;
   std::size_t rows_per_page_ = 1;

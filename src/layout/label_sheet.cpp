@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "dosewright/base/text.hpp"
+
 namespace dosewright {
 
 namespace {
@@ -135,10 +137,17 @@ void mark_folds(Pen& pen, const LabelSheet& sheet, double thickness, const std::
       pen.rectangle({x - thickness / 2, y, thickness, kTick}, Ink::black);
   }
   if (sheet.form == LabelForm::wrap && !under.empty()) {
+    // A word a line: the flap is narrow.
     const double room = across - 1.6;
-    Type type{2, Face::regular};
-    type.size *= std::min(1.0, room / pen.width_of(under, type));
-    pen.text_centred({width - across / 2, height / 2}, type, under);
+    const std::vector<std::string> lines = split(under, ' ');
+    Type type{2.3, Face::regular};
+    for (const std::string& line : lines)
+      type.size *= std::min(1.0, room / pen.width_of(line, type));
+    double y = height / 2 - type.size * 0.6 * static_cast<double>(lines.size() - 1);
+    for (const std::string& line : lines) {
+      pen.text_centred({width - across / 2, y}, type, line);
+      y += type.size * 1.2;
+    }
   }
   if (sheet.form != LabelForm::tag) return;
   for (const double x : {width / 4, width * 3 / 4})

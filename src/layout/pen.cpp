@@ -47,16 +47,42 @@ bool is_one_sign(std::string_view last, std::string_view after, std::string_view
   return quoted || code || for_each || hyphen || last.ends_with("mg/");
 }
 
+// "3 mL" at the start of a sentence or of the text: what it is the size of belongs to it, for alone
+// at the end of a line it would be read as a dose.
+bool opens_with_a_size(std::string_view before) {
+  for (const std::string_view unit : {" mL", " L", " g"}) {
+    if (!before.ends_with(unit)) continue;
+    before.remove_suffix(unit.size());
+    const std::size_t from = before.find_last_not_of("0123456789.,");
+    if (from + 1 >= before.size() && from != std::string_view::npos) return false;
+    if (from == std::string_view::npos) return !before.empty();
+    const std::string_view ahead = before.substr(0, from);
+    return before[from] == ' ' && (ahead.ends_with('.') || ahead.ends_with(';'));
+  }
+  return false;
+}
+
+// "Skin Corr. 1B": the name of a class and its category.
+bool is_class(std::string_view last, std::string_view next) {
+  static const std::vector<std::string_view> names = {"Corr.", "Irrit.", "Dam.",  "Tox.",   "Sens.",
+                                                      "Carc.", "Repr.",  "Muta.", "Liq.",   "Sol.",
+                                                      "RE",    "SE",     "Acute", "Chronic"};
+  return std::find(names.begin(), names.end(), last) != names.end() && !next.empty() &&
+         next.front() >= '1' && next.front() <= '4';
+}
+
 // A break between these two words would part a number from its unit.
 bool belongs_together(std::string_view before, std::string_view after) {
-  static const std::vector<std::string_view> units = {"mL", "L",   "g",        "mg", "kg",  "%",
-                                                      "US", "gal", "imperial", "°C", "EUR", "ppm"};
+  static const std::vector<std::string_view> units = {
+      "mL",       "L",  "g",   "mg",  "kg",    "%",    "US",  "gal",
+      "imperial", "°C", "EUR", "ppm", "mg/kg", "mg/L", "g/L", "g/mL"};
   const std::size_t space = before.find_last_of(' ');
   std::string_view last = space == std::string_view::npos ? before : before.substr(space + 1);
   if (last.starts_with('(')) last.remove_prefix(1);
   const std::string_view next = after.substr(0, after.find_first_of(" .,;:"));
+  if (opens_with_a_size(before) || is_class(last, next)) return true;
   const bool number =
-      !last.empty() && last.find_first_not_of("0123456789.,") == std::string_view::npos;
+      !last.empty() && last.find_first_not_of("0123456789.,\xC2\xA0") == std::string_view::npos;
   const bool unit = std::find(units.begin(), units.end(), next) != units.end();
   const bool another =
       !next.empty() && next.find_first_not_of("0123456789") == std::string_view::npos;
@@ -121,14 +147,30 @@ std::vector<std::string> broken(const TextMeasurer& measurer, const std::string&
   return out;
 }
 
+// "2. Fill"
+bool is_step(const std::string& piece) {
+  return piece.size() > 3 && piece[0] >= '1' && piece[0] <= '9' && piece[1] == '.' &&
+         piece[2] == ' ';
+}
+
+// Steps in order, each of which begins a line.
+bool lists_steps(const std::vector<std::string>& pieces) {
+  char next = '1';
+  for (const std::string& piece : pieces) {
+    if (is_step(piece) && piece.front() == next) ++next;
+  }
+  return next > '2';
+}
+
 std::vector<std::string> filled_lines(const TextMeasurer& measurer,
                                       const std::vector<std::string>& pieces, const Type& type,
                                       double width) {
   std::vector<std::string> lines;
   std::string line;
+  const bool steps = lists_steps(pieces);
   for (const std::string& piece : pieces) {
     const bool fits = width_of(measurer, trimmed(line + piece), type) <= width;
-    if (!line.empty() && !fits) {
+    if (!line.empty() && (!fits || (steps && is_step(piece)))) {
       lines.push_back(trimmed(line));
       line.clear();
     }

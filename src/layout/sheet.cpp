@@ -33,6 +33,12 @@ class SheetLayout : private ChartFrame {
     if (!frame_fits()) return no_room("its title, subtitle or foot");
     if (const auto problem = fill(1)) return *problem;
     const std::size_t least = on_pages().size();
+    if (least > 1) {
+      // A page for the last few lines is not worth a little size.
+      for (double scale = 1; scale > kSmallest; scale -= 0.02) {
+        if (!fill(scale) && on_pages().size() < least) return paginated();
+      }
+    }
     // The words grow as long as that takes no further page: nobody reads from an empty quarter.
     for (double scale = kLargest; scale > 1; scale -= 0.05) {
       if (!fill(scale) && on_pages().size() == least) return paginated();
@@ -43,6 +49,7 @@ class SheetLayout : private ChartFrame {
 
  private:
   static constexpr double kLargest = 1.4;
+  static constexpr double kSmallest = 0.85;
 
   // The pieces at this size of the words.
   std::optional<LayoutProblem> fill(double scale) {
@@ -191,9 +198,11 @@ class SheetLayout : private ChartFrame {
     piece.height = height;
     piece.table_row = row + 1;
     piece.table = &table;
-    piece.draw = [this, type, cells, height, &table](Pen& pen, double y) {
+    piece.draw = [this, type, cells, height, most, &table](Pen& pen, double y) {
       for (std::size_t column = 0; column < cells.size(); ++column) {
-        double baseline = y + air() / 2 + cap(type);
+        // As much room above as below.
+        const double block = cap(type) + leading(type) * static_cast<double>(most - 1);
+        double baseline = y + (height - block) / 2 + cap(type);
         for (const std::string& line : cells[column]) {
           pen.text({column_start(table, column), baseline}, type, line);
           baseline += leading(type);
@@ -208,7 +217,7 @@ class SheetLayout : private ChartFrame {
   // The second column in large figures, the third half as large: what is read from a step away.
   [[nodiscard]] Type large_type(std::size_t column) const {
     Type type = text(column == 1 ? Face::bold : Face::regular);
-    if (column < 2) type.size *= 2.1;
+    if (column == 1) type.size *= 2.1;
     if (column == 2) type.size *= 1.3;
     return type;
   }
@@ -235,6 +244,10 @@ class SheetLayout : private ChartFrame {
       const double first = y + air() + cap(large_type(1));
       for (std::size_t column = 0; column < cells.size(); ++column) {
         double baseline = first;
+        if (column == 0 && !cells[0].empty()) {
+          draw_step(pen, cells[0].front(), {left_, first - cap(large_type(1)) / 2});
+          continue;
+        }
         for (const std::string& line : cells[column]) {
           pen.text({column_start(table, column), baseline}, large_type(column), line);
           baseline += leading(large_type(column));
@@ -246,6 +259,18 @@ class SheetLayout : private ChartFrame {
     return true;
   }
 
+  // A step's number in a ring: before an amount it must not be read as a part of it.
+  void draw_step(Pen& pen, const std::string& number, Point left_middle) const {
+    const Type type = large_type(0);
+    const double radius = type.size * 0.85;
+    const Point centre{left_middle.x + radius, left_middle.y};
+    Outline ring;
+    ring.circle(centre, radius);
+    ring.circle(centre, radius - 0.3, true);
+    pen.fill(ring, Ink::black);
+    pen.text_centred({centre.x, centre.y + cap(type) / 2}, type, number);
+  }
+
   void draw_headings(Pen& pen, const SheetTable& table, double y) const {
     if (!has_headings(table)) return;
     Type type = small();
@@ -255,8 +280,7 @@ class SheetLayout : private ChartFrame {
       pen.text({column_start(table, column), y + cap(type)},
                fitted(type, words, column_width(table, column)), words);
     }
-    pen.rule(left_, y + headings_height(table) - air() * 0.4, right_ - left_,
-             in_millimetres(style_.rules.light));
+    pen.rule(left_, y + headings_height(table), right_ - left_, in_millimetres(style_.rules.light));
   }
 
   // How much room the pieces from `first` on take that must stay together.

@@ -205,7 +205,11 @@ void draw_ticks(Pen& pen, const Stand& stand, const Body& body, const ToolPictur
                 const Weights& weights) {
   const double length = body.full - body.zero;
   const int step = division_step(picture, length, kMarkGap);
-  for (const MarkPicture& mark : thinned(picture, length, weights)) {
+  // A lying tool has no figures at its marks: who counts them must find as many as on the real one.
+  // It shows all of them, or only how far it is filled.
+  const bool all = stand.upright || step == 1;
+  for (const MarkPicture& mark :
+       all ? thinned(picture, length, weights) : std::vector<MarkPicture>()) {
     draw_tick(pen, stand, body, body.zero + mark.at * length,
               tick_rank(picture, mark.division, step), weights.tick);
   }

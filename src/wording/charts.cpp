@@ -57,12 +57,18 @@ std::string stock_words(const Room& room, const ChartRequest& chart, const Chart
   said += parts_words(stock.stock->dose, w) + rounding_words(stock.stock->dose, w);
   const WorstShares worst = worst_shares(answer, &stock);
   if (as_ratio(worst.all) <= 0) return said;
-  return said +
-         w.say(
-             "Measuring can be off by {1} of a dose; with what the bottle's strength and the "
-             "water's volume can be off, by {2} in all.",
-             {percent_up(worst.measuring), percent_up(worst.all)}) +
-         ' ';
+  const std::vector<std::string> by = {percent_up(worst.measuring), percent_up(worst.all)};
+  const std::string off =
+      stock.stock->dry
+          ? w.say(
+                "Measuring can be off by up to {1} of a dose; with what the powder's purity and "
+                "the water's volume can be off, by up to {2} in all.",
+                by)
+          : w.say(
+                "Measuring can be off by up to {1} of a dose; with what the bottle's strength and "
+                "the water's volume can be off, by up to {2} in all.",
+                by);
+  return said + off + ' ';
 }
 
 // What must not meet in a bucket must not meet in a syringe either; each pair is said once.

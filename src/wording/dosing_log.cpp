@@ -13,8 +13,9 @@ DosingLogContent dosing_log_content(const RoomAnswer& answers, const Document& d
   out.page.title = title_of(chart, "Dosing log", w);
   if (chart.stocks.empty()) {
     // Of which stock is then written down too, and by which bottle.
-    out.columns = {{w.say("date"), 0.13},   {w.say("tank"), 0.17}, {w.say("stock and code"), 0.25},
-                   {w.say("change"), 0.13}, {w.say("dose"), 0.15}, {w.say("by"), 0.17}};
+    out.columns = {{w.say("date"), 0.13},           {w.say("tank"), 0.17},
+                   {w.say("stock and code"), 0.25}, {w.say("change"), 0.13},
+                   {w.say("dose and unit"), 0.15},  {w.say("by"), 0.17}};
     out.page.match = w.say("Write what was really given, and the code on the bottle it came from.");
   } else {
     const StockAnswer& stock = *find_stock(answers, chart.stocks.front());
@@ -23,7 +24,7 @@ DosingLogContent dosing_log_content(const RoomAnswer& answers, const Document& d
     out.columns = {{w.say("date"), 0.18},
                    {w.say("tank"), 0.24},
                    {w.say("change"), 0.18},
-                   {w.say("dose"), 0.2},
+                   {w.say("dose in {1}", {stock.stock->dry ? "g" : "mL"}), 0.2},
                    {w.say("by"), 0.2}};
     out.page.match = w.say(
         "Only for bottles that show {1}. Write what was really given, not what should have been.",

@@ -283,13 +283,21 @@ SheetContent hazard_sheet_content(const RoomAnswer& answers, const StockAnswer& 
 
 namespace {
 
-// Pairs of what may not stand together; `paired` is told which are in one.
+// The source's place in the list, from 1 on; it is put there where it is new.
+std::size_t number_of(const std::string& source, std::vector<std::string>& sources) {
+  const auto at = std::find(sources.begin(), sources.end(), source);
+  if (at != sources.end()) return static_cast<std::size_t>(at - sources.begin()) + 1;
+  sources.push_back(source);
+  return sources.size();
+}
+
+// Pairs of what may not stand together, each with the number of its source; `paired` is told which
+// are in one.
 SheetTable pairs_of(const RoomAnswer& answers, const std::vector<Stored>& stored, const Words& w,
-                    std::vector<bool>& paired) {
+                    std::vector<bool>& paired, std::vector<std::string>& sources) {
   SheetTable table;
-  table.headings = {w.say("keep this"), w.say("away from"), w.say("because"),
-                    w.say("published in")};
-  table.widths = {0.18, 0.18, 0.26, 0.38};
+  table.headings = {w.say("keep this"), w.say("away from"), w.say("because"), ""};
+  table.widths = {0.24, 0.24, 0.46, 0.06};
   for (std::size_t i = 0; i < stored.size(); ++i) {
     for (std::size_t j = i + 1; j < stored.size(); ++j) {
       if (made_of(stored[i], stored[j])) continue;
@@ -300,7 +308,7 @@ SheetTable pairs_of(const RoomAnswer& answers, const std::vector<Stored>& stored
       table.rows.push_back({stored[i].name, stored[j].name,
                             w.say(why->because) + w.say("; ") +
                                 (why->apart ? w.say("store apart") : w.say("never mix")),
-                            why->source});
+                            std::to_string(number_of(why->source, sources))});
       table.strong.push_back(false);
     }
   }
@@ -317,7 +325,8 @@ SheetContent storage_list_content(const RoomAnswer& answers, const ChartRequest&
   const std::vector<Stored> stored = all_stored(answers, w);
   std::vector<bool> paired(stored.size(), false);
   SheetBlock pairs;
-  pairs.table = pairs_of(answers, stored, w, paired);
+  std::vector<std::string> sources;
+  pairs.table = pairs_of(answers, stored, w, paired, sources);
   if (pairs.table.rows.empty())
     pairs.paragraphs.push_back(w.say("No two things of this room are known to be incompatible."));
   out.blocks.push_back(pairs);
@@ -342,6 +351,16 @@ SheetContent storage_list_content(const RoomAnswer& answers, const ChartRequest&
       w.say("Only published pairs are listed. Keep everything in its own labelled bottle, upright, "
             "locked, away from food."));
   out.blocks.push_back(rest);
+  if (!sources.empty()) {
+    SheetBlock published;
+    published.table.headings = {"", w.say("published in")};
+    published.table.widths = {0.06, 0.94};
+    for (std::size_t i = 0; i < sources.size(); ++i) {
+      published.table.rows.push_back({std::to_string(i + 1), sources[i]});
+      published.table.strong.push_back(false);
+    }
+    out.blocks.push_back(published);
+  }
   out.page.match = w.say("Before anything that is not listed stands here, ask its supplier.");
   out.page.words = frame_words(w);
   out.page.small = no_replacement(w);

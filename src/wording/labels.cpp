@@ -98,6 +98,9 @@ std::string nothing_found_words(const HazardAnswer& answer, const Words& w) {
   const std::vector<std::string> sources = by_whom(answer);
   const std::string from = w.all_of(sources);
   const std::string built_in = built_in_words(answer, w);
+  // One powder as its data sheet has it: nothing was calculated.
+  if (answer.mixture.as_supplied && built_in.empty() && sources.size() == 1)
+    return w.say("No hazard statement is called for, according to {1}.", sources);
   // A test goes before the calculation, and may be what makes it find nothing.
   if (!answer.mixture.tested.empty() || is_by_table(answer))
     return w.say("By {1} no hazard statement is called for.", {basis_words(answer, w)});
@@ -306,7 +309,7 @@ void add_words_of_form(const LabelRequest& request, const Words& w, LabelContent
             : w.say("What it can do, and what to do then, stands on the label at the back.");
   out.short_elsewhere = wings ? w.say("More stands on the other side.")
                               : w.say("More stands on the label at the back.");
-  out.under = w.say("under");
+  out.under = w.say("goes under");
   out.on_cap = w.say("see the label");
   out.code_caption = w.say("match the chart");
   if (!request.square_code) return;

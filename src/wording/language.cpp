@@ -111,7 +111,16 @@ std::string Words::said_fill(const std::string& fill) const {
 std::string Words::number(std::string text) const {
   if (decimal_sign_ == '.') return text;
   std::erase(text, ',');
+  const std::size_t whole = std::min(text.find_first_not_of("0123456789"), text.size());
   std::replace(text.begin(), text.end(), '.', decimal_sign_);
+  // From five digits on in groups of three, parted by a space (ISO 80000-1, 7.3.1): one that no
+  // line breaks at.
+  constexpr std::string_view kGap = "\xC2\xA0";
+  if (whole < 5) return text;
+  for (std::size_t at = whole - 3; at > 0 && at < whole; at -= 3) {
+    text.insert(at, kGap);
+    if (at < 4) break;
+  }
   return text;
 }
 

@@ -76,7 +76,7 @@ SheetBlock steps_block(const MixAnswer& mix, const Words& w) {
   block.heading = w.say("The work");
   block.table.large = true;
   block.table.headings = {"", w.say("take"), w.say("of"), w.say("how")};
-  block.table.widths = {0.05, 0.3, 0.26, 0.39};
+  block.table.widths = {0.07, 0.28, 0.26, 0.39};
   const bool made_up = mix.stock->stock->water.kind == RecipeWater::Kind::made_up_to;
   const std::string water = water_words(mix, w);
   int number = 1;
@@ -253,10 +253,17 @@ SheetBlock cautions_block(const RoomAnswer& answers, const MixAnswer& mix, const
 SheetBlock mind_block(const RoomAnswer& answers, const MixAnswer& mix, const Words& w) {
   SheetBlock block;
   for (const Diagnostic* one : findings_about(answers, *mix.stock->stock)) {
-    // Claims have a table of their own below.
+    // Claims are said in fewer words, and have a table of their own below.
     if (one->path.find(".claims.") != std::string::npos) continue;
     block.paragraphs.push_back(capitalised(one->said.empty() ? one->message : w.say(one->said)) +
                                '.');
+  }
+  const std::vector<ClaimAnswer> claims = answer_claims(*answers.room, *mix.stock);
+  for (const ClaimAnswer& one : claims) {
+    if (!disagree(one, claims.front(), mix.stock->stock->dose.tolerance)) continue;
+    block.paragraphs.push_back(
+        w.say("\"{1}\" puts in {2} times the dose. Do not dose by it: find out which is right.",
+              {one.name, w.number(significant_figure(one.factor, 2))}));
   }
   if (!block.paragraphs.empty()) block.heading = w.say("Mind this first");
   return block;
@@ -291,10 +298,10 @@ SheetBlock label_block(const MixAnswer& mix, const Words& w) {
 }
 
 // What the bottle is dosed by: a mixer sees whether it is the one that is wanted.
-SheetBlock dose_block(const Room& room, const StockAnswer& stock, const Words& w) {
+SheetBlock dose_block(const StockAnswer& stock, const Words& w) {
   SheetBlock block;
   const DoseRule& rule = stock.stock->dose;
-  const std::string remarks = dose_remarks(stock, room.measures, stock.changes, w);
+  const std::string remarks = dose_remarks(stock, litres(100), stock.changes, w);
   if (remarks.empty() && rule.days == 1) return block;
   block.heading = w.say("How it is dosed");
   const Portion part = stock.rate * litres(100);
@@ -357,7 +364,7 @@ SheetContent mixing_content(const RoomAnswer& answers, const MixAnswer& mix,
     blocks.push_back(steps_block(mix, w));
     blocks.push_back(label_block(mix, w));
     blocks.push_back(strength_block(room, mix, w));
-    blocks.push_back(dose_block(room, *mix.stock, w));
+    blocks.push_back(dose_block(*mix.stock, w));
     blocks.push_back(claims_block(room, *mix.stock, w));
   }
   for (SheetBlock& block : blocks) {

@@ -128,8 +128,8 @@ std::string remarks_for(const DoseRule& rule, Volume water, bool named, const Wo
         unit_of(limit);
     out = joined_remarks(out, in_all(rule, w.say(words, {amount}), w), w);
   };
-  if (rule.ceiling) add("never more than {1} for it", *rule.ceiling * water, false);
-  if (rule.floor) add("never less than {1} for it", *rule.floor * water, true);
+  if (rule.ceiling) add("never more than {1} for that volume", *rule.ceiling * water, false);
+  if (rule.floor) add("never less than {1} for that volume", *rule.floor * water, true);
   return out;
 }
 
@@ -172,6 +172,12 @@ std::string capitalised(std::string text) {
 std::string dose_remarks(const StockAnswer& stock, Volume water, std::optional<Share> change,
                          const Words& w) {
   const auto changes = change ? std::vector<Share>{*change} : smallest_change(stock);
+  return joined_remarks(remarks_for(stock.stock->dose, water, true, w),
+                        then_words(stock, changes, w), w);
+}
+
+std::string dose_remarks(const StockAnswer& stock, Volume water, const std::vector<Share>& changes,
+                         const Words& w) {
   return joined_remarks(remarks_for(stock.stock->dose, water, true, w),
                         then_words(stock, changes, w), w);
 }

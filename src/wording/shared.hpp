@@ -24,6 +24,9 @@ void set_code(const StockAnswer& stock, ChartContent& page, const Words& w);
 [[nodiscard]] std::string joined_remarks(const std::string& one, const std::string& other,
                                          const Words& w);
 
+/// The same for so much water, with every change.
+[[nodiscard]] std::string dose_remarks(const StockAnswer& stock, Volume water,
+                                       const std::vector<Share>& changes, const Words& w);
 /// dose_remarks for a label, whose contents line already names a stock's only product.
 [[nodiscard]] std::string label_remarks(const StockAnswer& stock, Volume water, const Words& w);
 

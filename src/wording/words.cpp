@@ -48,6 +48,9 @@ std::string one_pour(const Pour& pour, bool name_it, const Words& w) {
   const bool level = pour.tool->kind == Tool::Kind::spoon || pour.tool->for_powder;
   if (is_full(pour) && !pour.to.is_powder())
     return name + (level ? w.say("level") : w.say("full")) + often;
+  // A scale is not filled to a mark.
+  if (pour.tool->kind == Tool::Kind::scale)
+    return (name_it ? pour.tool->name + w.say(": ") : "") + fill_text(pour, w) + often;
   return name + w.say("to {1}", {fill_text(pour, w)}) + often;
 }
 
@@ -164,7 +167,7 @@ std::string strengths_text(const Room& room, const Mixture& mixture, const Words
   for (const Component& component : mixture.components) {
     if (!out.empty()) out += ", ";
     const Product& product = *find(room.products, component.product);
-    out += product.name;
+    out += w.chemical(product.name);
     // Grams of a liquid that is itself a solution say little without its strength.
     const bool diluted = product.form == Product::Form::liquid && product.active &&
                          as_ratio(*product.active) < 0.9 &&

@@ -86,12 +86,14 @@ double poured(const std::string& how) {
   std::string tool;
   std::string rest = how;
   static const std::regex step(
-      R"(^(?:(.*?(?:syringe|cylinder|scale)) )?(?:to ([\d.,]+) (?:mL|g)|full)(?:, (\d+) times)?(?:, then )?)");
+      R"(^(?:(.*?(?:syringe|cylinder|scale:)) )?(?:to ([\d.,]+) mL|([\d.,]+) g|full)(?:, (\d+) times)?(?:, then )?)");
   std::smatch found;
   while (!rest.empty() && std::regex_search(rest, found, step)) {
     if (found[1].matched) tool = found[1];
-    const double fill = found[2].matched ? number(found[2]) : capacity(tool);
-    sum += fill * (found[3].matched ? number(found[3]) : 1);
+    const double fill = found[2].matched   ? number(found[2])
+                        : found[3].matched ? number(found[3])
+                                           : capacity(tool);
+    sum += fill * (found[4].matched ? number(found[4]) : 1);
     rest = found.suffix();
     if (found.length() == 0) break;
   }

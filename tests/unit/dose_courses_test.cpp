@@ -244,8 +244,9 @@ TEST_CASE("a dose over days is shown as one day's part, its limits stand for the
   CHECK(days_words(parts->rule()) == "each day, 3 days");
   CHECK(all_days_words(parts->rule(), millilitres(1.4)) == "4.2 mL in all");
   CHECK(days_words(at_once->rule()).empty());
-  CHECK(dose_remarks(stock, litres(20)) ==
-        "brings 30 mg per L of sodium chloride; never more than 10 mL for it in all 3 days");
+  CHECK(
+      dose_remarks(stock, litres(20)) ==
+      "brings 30 mg per L of sodium chloride; never more than 10 mL for that volume in all 3 days");
 }
 
 TEST_CASE("days change the code, and so does what follows a change") {

@@ -150,8 +150,8 @@ void gather(const SheetContent& sheet, std::string& out) {
     for (const std::string& paragraph : block.paragraphs) out += paragraph + ' ';
     for (const std::string& heading : block.table.headings) out += heading + ' ';
     for (const auto& row : block.table.rows) {
-      for (std::size_t i = 0; i < std::min<std::size_t>(row.size(), 5); ++i)
-        if (row.size() != 4 || block.table.large || i < 3) out += row[i] + ' ';
+      const bool source = row.size() == 2 && row.front().size() == 1;
+      for (std::size_t i = 0; i < row.size() && !source; ++i) out += row[i] + ' ';
     }
     if (block.picture)
       out += block.picture->start + ' ' + block.picture->end + ' ' + block.picture->order + ' ';

@@ -132,8 +132,9 @@ class PartsMaker {
     if (substance.named_by_strength.empty()) return;
     const std::string name = part.label_name.fills.empty() ? part.name : part.label_name.fills[0];
     part.label_name = {"{1} (strength not stated)", {name}};
+    const std::string& by = substance.named_by_strength;
     if (strength)
-      part.label_name = {"{1} {2} " + substance.named_by_strength,
+      part.label_name = {by == "w/w" ? "{1} {2} w/w" : "{1} ({2} " + by + ')',
                          {name, significant_figure(as_ratio(*strength) * 100, 3) + " %"}};
   }
 
