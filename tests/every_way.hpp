@@ -132,8 +132,8 @@ class Everything {
     const double tolerance = as_ratio(task_.tolerance);
     if (way.fills > way.pours || (tools > 1 && way.fills > 6)) return;
     if (std::fabs(relative) > tolerance + 1e-6) return;
-    if (task_.rounding == Rounding::never_under && relative < -1e-6) return;
-    if (task_.rounding == Rounding::never_over && relative > 1e-6) return;
+    if (task_.rounding == Rounding::never_under && relative < -dosewright::kReached) return;
+    if (task_.rounding == Rounding::never_over && relative > dosewright::kReached) return;
     if (task_.ceiling && way.total > task_.ceiling->stored() * (1 + 1e-6)) return;
     if (task_.floor && way.total < task_.floor->stored() * (1 - 1e-6)) return;
     double part = way.bound / way.total;

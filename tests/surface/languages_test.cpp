@@ -39,10 +39,10 @@ TEST_CASE("languages: every document prints in each of them, searchable, without
     const char* eyes;  // H319, CLP Annex III
     const char* match;
   } cases[] = {
-      {"en", "0.71 mL", "Causes serious eye irritation.", "match the chart"},
-      {"es", "0,71 mL", "Provoca irritación ocular grave.", "cotejar con la tabla"},
-      {"fr", "0,71 mL", "Provoque une sévère irritation des yeux.", "à comparer au tableau"},
-      {"de", "0,71 mL", "Verursacht schwere Augenreizung.", "mit der Tafel vergleichen"}};
+      {"en", "0.7 mL", "Causes serious eye irritation.", "match the chart"},
+      {"es", "0,7 mL", "Provoca irritación ocular grave.", "cotejar con la tabla"},
+      {"fr", "0,7 mL", "Provoque une sévère irritation des yeux.", "à comparer au tableau"},
+      {"de", "0,7 mL", "Verursacht schwere Augenreizung.", "mit der Tafel vergleichen"}};
   for (const auto& one : cases) {
     const testing::TemporaryFolder folder;
     testing::write_file(folder / "room.yaml", gallery_in(one.language));

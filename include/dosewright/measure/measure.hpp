@@ -68,6 +68,11 @@ struct MeasureAnswer {
   Portion wanted_size;    ///< too large: the next cylinder of a usual size that would do
 };
 
+/// A dose that misses its exact amount by no more than this part of it counts as reached, also
+/// where it must never be under or over: the volume of the dose itself would else turn a plain
+/// 7 mL into 7.5 mL. Far below what any tool shows; a ceiling or floor has no such slack.
+inline constexpr double kReached = 1e-3;
+
 /// What is asked of a measured dose.
 struct MeasureTask {
   Portion exact;

@@ -200,9 +200,9 @@ Window window_of(const MeasureTask& task) {
   const double tolerance = as_ratio(task.tolerance);
   Window window{exact * (1 - tolerance - kSame), exact * (1 + tolerance + kSame)};
   if (task.rounding == Rounding::never_under)
-    window.least = std::max(window.least, exact * (1 - kSame));
+    window.least = std::max(window.least, exact * (1 - kReached));
   if (task.rounding == Rounding::never_over)
-    window.most = std::min(window.most, exact * (1 + kSame));
+    window.most = std::min(window.most, exact * (1 + kReached));
   if (task.ceiling) window.most = std::min(window.most, task.ceiling->stored() * (1 + kSame));
   if (task.floor) window.least = std::max(window.least, task.floor->stored() * (1 - kSame));
   return window;
