@@ -114,6 +114,11 @@ std::string nothing_found_words(const HazardAnswer& answer, const Words& w) {
                      {from, built_in});
 }
 
+bool says(const std::vector<PrintedStatement>& statements, const char* code) {
+  return std::any_of(statements.begin(), statements.end(),
+                     [&](const PrintedStatement& one) { return one.code == code; });
+}
+
 void add_computed(const HazardAnswer& answer, const Words& w, LabelContent& out) {
   const HazardBlock& block = answer.block;
   const bool nothing_known =
@@ -124,9 +129,12 @@ void add_computed(const HazardAnswer& answer, const Words& w, LabelContent& out)
         w.say("What this can do at this strength has not been worked out. Treat it as harmful.")};
     out.precautions = w.say("Wear gloves and eye protection.") + ' ' +
                       w.say("Read the suppliers' safety data sheets before use.");
+    const std::vector<std::string> suspected = suspected_lines(answer, w);
+    out.hazard_lines.insert(out.hazard_lines.end(), suspected.begin(), suspected.end());
     // That it may burn is known.
     if (!answer.found.may_burn.empty())
-      out.precautions += ' ' + trimmed(not_evaluated_words(answer, w));
+      out.precautions += ' ' + w.say("Keep away from heat and open flames.") + ' ' +
+                         trimmed(not_evaluated_words(answer, w));
     return;
   }
   out.hazard_lines = texts_of(block.hazards);
@@ -144,9 +152,11 @@ void add_computed(const HazardAnswer& answer, const Words& w, LabelContent& out)
   out.precautions = joined(block.precautions);
   if (out.precautions.empty() && may_be_corrosive(answer))
     out.precautions = w.say("Wear gloves and eye protection.");
-  if (out.precautions.empty() && !answer.found.may_burn.empty())
-    out.precautions = w.say("Keep away from heat and open flames.") + ' ' +
-                      trimmed(not_evaluated_words(answer, w));
+  if (!answer.found.may_burn.empty() && !says(block.precautions, "P210")) {
+    const bool silent = out.precautions.empty();
+    out.precautions += (silent ? "" : " ") + w.say("Keep away from heat and open flames.");
+    if (silent) out.precautions += ' ' + trimmed(not_evaluated_words(answer, w));
+  }
   // What may be corrosive is no lesser hazard.
   out.may_be_shortened = block.may_be_shortened && !may_be_corrosive(answer);
   out.short_hazard_lines = texts_of(block.small_hazards);

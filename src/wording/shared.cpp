@@ -320,6 +320,17 @@ bool may_be_corrosive(const HazardAnswer& answer) {
          strong && !said;
 }
 
+std::vector<std::string> suspected_lines(const HazardAnswer& answer, const Words& w) {
+  std::vector<std::string> out;
+  if (!answer.found.may_burn.empty()) out.push_back(w.say("May burn or feed a fire: not tested."));
+  if (answer.stronger_states.empty()) return out;
+  std::string all;
+  for (const PrintedStatement& one : answer.stronger_states)
+    all += (all.empty() ? "" : " ") + one.text;
+  out.push_back(w.say("Stated of the stronger stock, not worked out for this one: {1}", {all}));
+  return out;
+}
+
 std::vector<std::string> unknown_lines(const HazardAnswer& answer, const Words& w) {
   std::vector<std::string> out;
   if (answer.block.assessment != Hazards::Assessment::computed) return out;
@@ -347,15 +358,8 @@ std::vector<std::string> unknown_lines(const HazardAnswer& answer, const Words& 
     out.push_back(w.say("Not covered by these rules: {1}.", {w.all_of(found.not_covered)}));
   if (may_be_corrosive(answer))
     out.push_back(w.say("Can be corrosive: its pH has not been measured."));
-  const bool silent = answer.block.hazards.empty() && answer.block.supplements.empty();
-  if (silent && !found.may_burn.empty())
-    out.push_back(w.say("May burn or feed a fire: not tested."));
-  if (!answer.stronger_states.empty()) {
-    std::string all;
-    for (const PrintedStatement& one : answer.stronger_states)
-      all += (all.empty() ? "" : " ") + one.text;
-    out.push_back(w.say("Stated of the stronger stock, not worked out for this one: {1}", {all}));
-  }
+  const std::vector<std::string> more = suspected_lines(answer, w);
+  out.insert(out.end(), more.begin(), more.end());
   return out;
 }
 

@@ -66,6 +66,8 @@ void set_code(const StockAnswer& stock, ChartContent& page, const Words& w);
 [[nodiscard]] std::string basis_words(const HazardAnswer& answer, const Words& w);
 
 /// What the calculation could not know, in sentences: said, never left away.
+/// What it may do beyond what was worked out: burn, or what is stated of a stronger stock.
+[[nodiscard]] std::vector<std::string> suspected_lines(const HazardAnswer& answer, const Words& w);
 [[nodiscard]] std::vector<std::string> unknown_lines(const HazardAnswer& answer, const Words& w);
 
 }  // namespace dosewright

@@ -246,33 +246,6 @@ TEST_CASE("the label names what corrodes or harms organs, and no mere irritant")
   CHECK_THAT(named("acetic acid: 30 %", "2.5"), !Catch::Contains("acetic acid"));
 }
 
-TEST_CASE("a liquid as bought keeps its fire, and its solution says that it may still burn") {
-  const testing::TemporaryFolder folder;
-  testing::write_file(
-      folder / "room.yaml",
-      "room: {name: R, emergency: Doctor 555 0100}\n"
-      "products:\n  spirit: {name: ethanol, cas: 64-17-5, form: liquid, density: 0.79 g/mL}\n"
-      "stocks:\n  s:\n    name: Half spirit\n    recipe: {spirit: 500 mL}\n    water to: 1 L\n"
-      "    dose: {give: 1 mL per 10 L}\n    container: bottle\n"
-      "containers:\n  bottle: {holds: 1 L}\n"
-      "tools:\n  syringe: {kind: syringe, holds: 10 mL, marks: every 0.5 mL}\n"
-      "documents:\n"
-      "  tub: {type: label, product: spirit, container: bottle, sheet: {paper: roll, label: 140 x "
-      "100 mm}}\n"
-      "  mixed: {type: label, stock: s, sheet: {paper: roll, label: 140 x 100 mm}}\n");
-  const auto run =
-      testing::program("print '" + (folder / "room.yaml") + "' --to '" + (folder / "out") + "'");
-  INFO(run.err);
-  CHECK(run.status == 1);
-  CHECK(run.err.find("whether it burns or feeds a fire is not known") != std::string::npos);
-  const std::string tub = text_of(folder / "out/tub.pdf");
-  CHECK(tub.find("Highly flammable liquid and vapour.") != std::string::npos);
-  CHECK(tub.find("Danger") != std::string::npos);
-  const std::string mixed = text_of(folder / "out/mixed.pdf");
-  INFO(mixed);
-  CHECK(mixed.find("undiluted, ethanol is Flam. Liq. 2 H225") != std::string::npos);
-}
-
 TEST_CASE("an ingredient of unknown hazard to water life is told on the label") {
   const testing::TemporaryFolder folder;
   testing::write_file(folder / "room.yaml",

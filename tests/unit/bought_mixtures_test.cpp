@@ -409,3 +409,77 @@ TEST_CASE(
   REQUIRE(absent != std::string::npos);
   CHECK(sheet.find("reproductive toxicity", absent) == std::string::npos);
 }
+
+namespace {
+
+// Strong, then Mid of half of it, then Weak of half of that.
+std::string lost_on_the_way(const std::string& product, const std::string& of_strong,
+                            const std::string& of_weak = "") {
+  auto read = testing::read_room(
+      "room: {name: R, measures: metric, emergency: D}\nproducts:\n  a: " + product +
+      "\nstocks:\n"
+      "  strong: {name: Strong, recipe: {a: 400 g}, water to: 1 L, density: 1 g/mL, hazards: " +
+      of_strong +
+      ", dose: {give: 1 mL per 10 L, for: new water}}\n"
+      "  mid: {name: Mid, diluted from: strong, take: 500 mL, water to: 1 L, density: 1 g/mL, "
+      "dose: {give: 1 mL per 10 L, for: new water}}\n"
+      "  weak: {name: Weak, diluted from: mid, take: 500 mL, water to: 1 L, density: 1 g/mL, " +
+      (of_weak.empty() ? "" : "hazards: " + of_weak + ", ") +
+      "dose: {give: 1 mL per 10 L, for: new water}}\n");
+  for (const auto& problem : read.problems) UNSCOPED_INFO(problem.message);
+  REQUIRE(read.room);
+  const auto answers = answer_room(*read.room, testing::hazard_sources());
+  std::string out;
+  for (const auto& one : find_stock(answers, "weak")->hazards.stronger_states)
+    out += one.code + ' ';
+  return out;
+}
+
+const std::string kHarmless = "{name: blank, hazards: {not classified: true, source: sheet}}";
+
+}  // namespace
+
+// CLP Article 9: what tests of a mixture show goes before its calculation.
+TEST_CASE("what is tested or measured of a stronger stock goes down the whole chain") {
+  CHECK(lost_on_the_way(kHarmless, "{tested: {skin: Skin Corr. 1B H314}, source: lab}") == "H314 ");
+  CHECK(lost_on_the_way(kHarmless, "{tested: {physical: Flam. Liq. 2 H225}, source: lab}") ==
+        "H225 ");
+  CHECK(lost_on_the_way(kHarmless, "{ph: 1, source: lab}") == "H314 ");
+  CHECK(lost_on_the_way(kHarmless, "{tested: {skin: none}, source: lab}").empty());
+  // What its ingredients do is calculated for each by itself.
+  CHECK(lost_on_the_way("{name: b, hazards: {classes: [Eye Dam. 1 H318], source: sheet}}",
+                        "{tested: {eyes: Eye Dam. 1 H318}, source: lab}")
+            .empty());
+  // And a test of the weak one goes before all.
+  CHECK(lost_on_the_way(kHarmless, "{tested: {skin: Skin Corr. 1B H314}, source: lab}",
+                        "{tested: {skin: none}, source: lab}")
+            .empty());
+}
+
+// CLP Annex II, 2.4 and 2.8, hold for mixtures without a class too.
+TEST_CASE("what is stated without the Union's own statements is milder than the calculation") {
+  const auto look =
+      looked_at("  a: {name: sens, hazards: {classes: [Skin Sens. 1 H317], source: sheet}}\n",
+                "a: 5 g", "{not classified: true, source: sheet}");
+  CHECK(holds(look.problems, "the calculation gives EUH208"));
+}
+
+TEST_CASE("fire is asked for also where the hazards are stated") {
+  const std::string spirit =
+      "  a: {name: ethanol, cas: 64-17-5, form: liquid, density: 0.79 g/mL}\n";
+  const std::string asked = "whether it burns or feeds a fire is not known";
+  CHECK(
+      holds(looked_at(spirit, "a: 300 mL", "{statements: [H319], source: sheet}").problems, asked));
+  CHECK_FALSE(holds(
+      looked_at(spirit, "a: 300 mL", "{statements: [H226, H319], source: sheet}").problems, asked));
+}
+
+// CLP Annex VI, 008-003-00-9: ATE (mist) 1.5 mg/L of 100 % by category 4; 3.1.3.6.1: 1.5 / 0.35 =
+// 4.3 mg/L is category 4 still.
+TEST_CASE("what is sold is classified for its mist, a stock only when it is sprayed") {
+  const std::string peroxide =
+      "  p: {name: hydrogen peroxide, form: liquid, density: 1.13 g/mL, active: 35 %}\n";
+  const auto look = looked_at(peroxide, "p: 900 g");
+  CHECK(holds(look.tub, "H332"));
+  CHECK_FALSE(holds(look.classes, "H332"));
+}

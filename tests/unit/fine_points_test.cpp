@@ -311,3 +311,20 @@ TEST_CASE("what is worn is said in the law's words of every language") {
   CHECK(hazard_block(hazards, book_in("de")).precautions.front().text == "Augenschutz tragen.");
   CHECK(hazard_block(hazards, book_in("en")).precautions.front().text == "Wear eye protection.");
 }
+
+// CLP Annex II, 1.2.6.
+TEST_CASE("why EUH071 is left away is not said better than it is known") {
+  Mix thin;
+  thin.add(6, {"Acute Tox. 2 H330", "EUH071"});
+  CHECK(thin.statements().empty());
+  CHECK(thin.classes().notes.front().pattern.find("its mist was not evaluated") !=
+        std::string::npos);
+}
+
+TEST_CASE("organs are taken apart, routes left out") {
+  using List = std::vector<std::string>;
+  CHECK(without_routes(named_in("kidneys; liver")) == List{"kidneys", "liver"});
+  CHECK(without_routes(named_in("lungs, if inhaled")) == List{"lungs"});
+  CHECK(is_known_organ("hearing organs"));
+  CHECK_FALSE(is_known_organ("Nieren"));
+}

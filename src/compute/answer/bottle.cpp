@@ -6,6 +6,7 @@
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/dose/strength_code.hpp"
+#include "hazard_parts.hpp"
 #include "steps.hpp"
 
 namespace dosewright {
@@ -21,16 +22,6 @@ bool is_nothing(const std::variant<Mass, Volume>& amount) {
 std::optional<double> ph_of_stronger(std::optional<double> ph, double times) {
   if (!ph || *ph == 7) return ph;
   return *ph < 7 ? *ph - std::log10(times) : *ph + std::log10(times);
-}
-
-// The class that a statement belongs to; its category may be any that has it.
-HazardClass class_with(const std::string& code, const std::string& fill, const ClassBook& classes,
-                       RuleBookName book) {
-  for (const std::string& name : classes.names()) {
-    if (classes.find(name, code, book) != nullptr)
-      return {endpoint_of(name, code), name, code, fill};
-  }
-  return {Endpoint::supplement, code, code, fill};
 }
 
 // What is stated or tested of the weaker liquid.

@@ -29,6 +29,7 @@ class HazardFindings {
 
   void look_at(const StockAnswer& answer) {
     if (answer.stock->hazards.assessment == Hazards::Assessment::computed) look_at_computed(answer);
+    look_at_fire(answer);
     look_at_wording(answer);
     look_at_names(answer);
     look_at_overrules(answer);
@@ -69,12 +70,6 @@ class HazardFindings {
              {percent_above(answer.hazards.strength_error), list_of(answer.hazards.at_upper_end)}}},
            "weigh and make up more exactly, mix it weaker, or state the hazards under hazards:");
     }
-    if (!found.may_burn.empty()) {
-      tell(stock.origin, whether_it_burns(found.may_burn),
-           "ask its supplier, and write hazards: {tested: {physical: none}, source: …}, or the "
-           "class "
-           "in place of none");
-    }
     if (!found.m_open.empty()) {
       tell(stock.origin,
            {{"no M-factor of {1} is known: the stock can harm water life more than its label says",
@@ -84,6 +79,18 @@ class HazardFindings {
     }
     look_at_ph(answer);
     look_at_stronger(answer);
+  }
+
+  // Also where the hazards are stated, unless they speak of fire.
+  void look_at_fire(const StockAnswer& answer) {
+    const Hazards& stated = answer.stock->hazards;
+    const bool said =
+        std::any_of(stated.statements.begin(), stated.statements.end(),
+                    [](const StatementCode& one) { return one.code.starts_with("H2"); });
+    if (said || answer.hazards.found.may_burn.empty()) return;
+    tell(answer.stock->origin, whether_it_burns(answer.hazards.found.may_burn),
+         "ask its supplier, and write hazards: {tested: {physical: none}, source: …}, or the class "
+         "in place of none");
   }
 
   void look_at_stronger(const StockAnswer& answer) {
@@ -177,6 +184,7 @@ class HazardFindings {
     std::vector<std::string> found;
     for (const HazardClass& one : answer.hazards.found.classes)
       found.push_back(one.name + ' ' + one.statement);
+    for (const HazardClass& one : answer.hazards.found.supplements) found.push_back(one.statement);
     if (hazards.assessment == Hazards::Assessment::not_classified && !found.empty()) {
       tell(hazards.origin,
            {{"it is stated as not classified, and the calculation gives {1}", {list_of(found)}}},
@@ -196,6 +204,9 @@ class HazardFindings {
     std::vector<std::string> more;
     for (const HazardClass& one : answer.hazards.found.classes) {
       if (!is_said_by(one.statement, stated)) more.push_back(one.name + ' ' + one.statement);
+    }
+    for (const HazardClass& one : answer.hazards.found.supplements) {
+      if (!among(stated, one.statement)) more.push_back(one.statement);
     }
     if (more.empty()) return;
     tell(answer.stock->hazards.origin,

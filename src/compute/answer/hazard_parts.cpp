@@ -21,6 +21,15 @@ const Classification& unknown_hazards() {
 
 }  // namespace
 
+HazardClass class_with(const std::string& code, const std::string& fill, const ClassBook& classes,
+                       RuleBookName book) {
+  for (const std::string& name : classes.names()) {
+    if (classes.find(name, code, book) != nullptr)
+      return {endpoint_of(name, code), name, code, fill};
+  }
+  return {Endpoint::supplement, code, code, fill};
+}
+
 bool acts_alone(Endpoint endpoint) {
   return endpoint == Endpoint::supplement ||
          (endpoint >= Endpoint::respiratory_sensitisation &&

@@ -29,6 +29,10 @@ struct ProductShare {
   Share most;
 };
 
+/// The class that a statement belongs to; its category may be any that has it.
+[[nodiscard]] HazardClass class_with(const std::string& code, const std::string& fill,
+                                     const ClassBook& classes, RuleBookName book);
+
 /// Whether an effect goes by each ingredient that has it, and not by a sum.
 [[nodiscard]] bool acts_alone(Endpoint endpoint);
 

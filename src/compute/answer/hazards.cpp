@@ -135,14 +135,19 @@ std::string organs_said(const std::string& language, const HazardSources& source
   std::vector<std::string> out;
   std::vector<std::string> open;
   bool any = false;
-  for (const std::string& organ : named_in(one.fill)) {
+  for (const std::string& organ : without_routes(named_in(one.fill))) {
     const std::string said = sources.organ ? sources.organ(organ) : organ;
-    any = any || said != organ;
-    if (said == organ && is_known_organ(organ)) open.push_back(organ);
+    // A word can be the same in two languages.
+    const bool known = is_known_organ(organ);
+    any = any || known;
+    if (known && !sources.organ) open.push_back(organ);
     out.push_back(said);
   }
   if (!open.empty()) answer.organs_in_english.push_back(one.statement + ' ' + all_of(open));
-  return any ? all_of(out) : one.fill;
+  if (!any) return one.fill;
+  std::string all;
+  for (const std::string& said : out) all += (all.empty() ? "" : ", ") + said;
+  return all;
 }
 
 // The classes with the names in EUH208 in the language of its sentence.

@@ -186,6 +186,12 @@ void keep_worst_inhalation(std::vector<HazardClass>& classes) {
 }
 
 // What a solution would do as mist, which it makes only when somebody sprays it.
+// A stock makes no mist unless somebody sprays it. What is sold is classified for whatever may be
+// done with it.
+bool makes_mist(const HazardMixture& mixture) {
+  return !mixture.solution || mixture.sprayed || mixture.as_bought;
+}
+
 void note_mist(const Classifying& work) {
   work.out.not_evaluated.push_back({{"its mist, because it is not said to be sprayed", {}}});
   for (const HazardPart& part : work.mixture.parts) {
@@ -242,15 +248,14 @@ void classify_acute(const Classifying& work) {
   }
   int inhaled = 0;
   for (const Route route : {Route::gas, Route::vapour, Route::mist}) {
-    // A solution makes no mist unless somebody sprays it.
-    if (route == Route::mist && work.mixture.solution && !work.mixture.sprayed) continue;
+    if (route == Route::mist && !makes_mist(work.mixture)) continue;
     AcuteRoute one(work, route);
     one.run();
     inhaled += one.relevant();
   }
-  if (inhaled == 0 && (!work.mixture.solution || work.mixture.sprayed))
+  if (inhaled == 0 && makes_mist(work.mixture))
     work.out.without.push_back(Endpoint::acute_inhalation);
-  if (work.mixture.solution && !work.mixture.sprayed) note_mist(work);
+  if (!makes_mist(work.mixture)) note_mist(work);
   keep_worst_inhalation(work.out.classes);
 }
 

@@ -211,6 +211,7 @@ Endpoint endpoint_of(std::string_view name, std::string_view statement) {
 std::vector<std::string> named_in(std::string words) {
   for (std::size_t at = words.find(" and "); at != std::string::npos; at = words.find(" and "))
     words.replace(at, 5, ",");
+  std::replace(words.begin(), words.end(), ';', ',');
   std::vector<std::string> out;
   for (const std::string& word : split(words, ',')) {
     const std::string name = lowered(trimmed(word));
@@ -224,22 +225,34 @@ bool is_known_organ(const std::string& name) {
                                                   "bladder",
                                                   "blood",
                                                   "blood system",
+                                                  "bone",
                                                   "bone marrow",
                                                   "bones",
                                                   "brain",
                                                   "cardiovascular system",
                                                   "central nervous system",
+                                                  "eye",
                                                   "eyes",
                                                   "gastrointestinal tract",
+                                                  "hearing organs",
                                                   "heart",
                                                   "immune system",
+                                                  "intestine",
                                                   "kidney",
                                                   "kidneys",
+                                                  "larynx",
                                                   "liver",
                                                   "lung",
                                                   "lungs",
+                                                  "lymphatic system",
+                                                  "muscles",
+                                                  "nasal cavity",
                                                   "nervous system",
+                                                  "nose",
                                                   "optic nerve",
+                                                  "pancreas",
+                                                  "peripheral nervous system",
+                                                  "reproductive organs",
                                                   "respiratory system",
                                                   "respiratory tract",
                                                   "skin",
@@ -247,14 +260,20 @@ bool is_known_organ(const std::string& name) {
                                                   "stomach",
                                                   "teeth",
                                                   "testes",
+                                                  "throat",
                                                   "thyroid",
-                                                  "thyroid gland"};
+                                                  "thyroid gland",
+                                                  "upper respiratory tract",
+                                                  "vascular system",
+                                                  "visual organs"};
   return among(organs, name);
 }
 
 std::vector<std::string> without_routes(std::vector<std::string> organs) {
-  static const std::vector<std::string> routes = {"oral", "dermal", "inhalation", "inhaled",
-                                                  "swallowed"};
+  static const std::vector<std::string> routes = {
+      "oral",          "dermal",        "inhalation",     "inhaled",
+      "swallowed",     "if inhaled",    "if swallowed",   "through inhalation",
+      "by inhalation", "oral exposure", "dermal exposure"};
   std::erase_if(organs, [](const std::string& organ) { return among(routes, organ); });
   return organs;
 }

@@ -88,6 +88,7 @@ std::string what_is_breathed(const std::vector<HazardClass>& classes, const Labe
   const bool poison = any_of_endpoint(classes, Endpoint::acute_inhalation) ||
                       any_of_endpoint(classes, Endpoint::respiratory_sensitisation) ||
                       any_of_endpoint(classes, Endpoint::single_exposure) ||
+                      any_of_endpoint(classes, Endpoint::lactation) ||
                       any_of_endpoint(classes, Endpoint::repeated_exposure);
   return poison ? "mist" : "";
 }

@@ -40,8 +40,11 @@ bool is_due(const Classifying& work, const HazardPart& part, const HazardClass& 
   const bool corrodes = has_statement(work.out, "H314");
   if (listed.statement == "EUH071" && !corrodes &&
       !has_endpoint(work.out, Endpoint::acute_inhalation)) {
+    const bool open = !work.out.mist_open.empty();
     work.out.notes.push_back(
-        {"EUH071 of {1} is left away: the mixture is neither corrosive nor toxic if inhaled",
+        {open ? "EUH071 of {1} is left away: the mixture is not corrosive, and its mist was not "
+                "evaluated"
+              : "EUH071 of {1} is left away: the mixture is neither corrosive nor toxic if inhaled",
          {part.name}});
     return false;
   }
