@@ -40,7 +40,7 @@ struct Placed {
   std::vector<double> widths;  // of its regions, over the whole
   Box box;
   std::size_t label = 0;  // 1: on a second label
-  double corner = 0;      // radius of the label's corners
+  double free = 0;        // at least so much along its edges
 };
 using Plan = std::vector<Placed>;
 
@@ -56,6 +56,19 @@ double clear_of_corner(double radius) {
   return radius - std::max(0.0, radius - kFreeOfCorner) / std::sqrt(2.0);
 }
 
+// Labels that reach the paper's edge lose what a printer cannot reach there: many desktop printers
+// leave 4.2 mm, a sixth of an inch (common practice, no source).
+double printers_margin(const LabelSheet& sheet) {
+  constexpr double kReach = 4.2;
+  if (sheet.paper.name == "roll" || sheet.proposed) return 0;
+  const Length right =
+      sheet.paper.width - sheet.left - sheet.pitch_x * (sheet.columns - 1) - sheet.label_width;
+  const Length bottom =
+      sheet.paper.height - sheet.top - sheet.pitch_y * (sheet.rows - 1) - sheet.label_height;
+  const Length nearest = std::min({sheet.left, sheet.top, right, bottom});
+  return std::max(0.0, kReach - in_millimetres(nearest));
+}
+
 // One try at a face in given sizes. Its regions are set first; when they fit, they are drawn.
 class Attempt {
  public:
@@ -66,7 +79,7 @@ class Attempt {
         measurer_(measurer),
         placed_(placed),
         sizes_(sizes),
-        margin_(std::max({in_millimetres(style.margin), clear_of_corner(placed.corner),
+        margin_(std::max({in_millimetres(style.margin), placed.free,
                           kMarginShare * std::min(placed.box.width, placed.box.height)})),
         strip_(in_millimetres(style.strip.cell_width)) {}
 
@@ -166,20 +179,28 @@ std::vector<std::vector<double>> sharings(const LabelFace& face) {
 std::vector<std::vector<Plan>> plans_for(const LabelStyle& style, const LabelSheet& sheet,
                                          double width, double height) {
   const std::vector<Box> boxes = face_boxes(sheet, width, height);
-  const double corner = in_millimetres(sheet.round_corners);
-  std::vector<std::vector<Plan>> out(1);
-  for (const auto& widths : sharings(style.front)) {
-    Plan plan;
-    for (const Box& box : boxes) plan.push_back({&style.front, widths, box, 0, corner});
-    out[0].push_back(std::move(plan));
+  const double corner = clear_of_corner(in_millimetres(sheet.round_corners));
+  std::vector<double> margins = {corner};
+  // Within the printer's reach where there is room for that.
+  if (printers_margin(sheet) > corner) margins.insert(margins.begin(), printers_margin(sheet));
+  std::vector<std::vector<Plan>> out;
+  for (const double free : margins) {
+    out.emplace_back();
+    for (const auto& widths : sharings(style.front)) {
+      Plan plan;
+      for (const Box& box : boxes) plan.push_back({&style.front, widths, box, 0, free});
+      out.back().push_back(std::move(plan));
+    }
   }
   if (style.full_front.empty()) return out;
   const std::size_t second = boxes.size() == 1 ? 1 : 0;
-  out.emplace_back();
-  for (const auto& front : sharings(style.full_front)) {
-    for (const auto& back : sharings(style.full_back))
-      out[1].push_back({{&style.full_front, front, boxes.front(), 0, corner},
-                        {&style.full_back, back, boxes.back(), second, corner}});
+  for (const double free : margins) {
+    out.emplace_back();
+    for (const auto& front : sharings(style.full_front)) {
+      for (const auto& back : sharings(style.full_back))
+        out.back().push_back({{&style.full_front, front, boxes.front(), 0, free},
+                              {&style.full_back, back, boxes.back(), second, free}});
+    }
   }
   return out;
 }

@@ -247,6 +247,18 @@ class SetColumn : public LabelColumn {
     return rows;
   }
 
+  // Whether a further row can stand under the first one's fields.
+  [[nodiscard]] bool fits_grid(const std::vector<Field>& row, const std::vector<double>& grid,
+                               double factor) const {
+    if (row.size() > grid.size()) return false;
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      const bool last = i + 1 == row.size();
+      const double end = last ? left_ + inner_ + 1e-6 : grid[i + 1] - sizes_.text * 0.5;
+      if (grid[i] + field_width(row[i], factor) > end) return false;
+    }
+    return true;
+  }
+
   bool fields() {
     // One row is read faster than two: the values give up their size for it.
     const bool one_row_if_plain = field_rows(style_.values).size() > 1 && field_rows(1).size() == 1;
@@ -257,6 +269,7 @@ class SetColumn : public LabelColumn {
         cap(caption) + descent(caption) + sizes_.text * 0.25 + cap(value) + sizes_.text * 0.15;
     bool first = true;
     bool written = false;
+    std::vector<double> grid;  // where the fields of the first row begin
     for (const std::vector<Field>& row : field_rows(factor)) {
       if (!first) add(sizes_.text * 0.5, [](Pen&, double) {});
       first = false;
@@ -267,20 +280,28 @@ class SetColumn : public LabelColumn {
       }
       const double gap =
           row.size() > 1 ? (inner_ - natural) / static_cast<double>(row.size() - 1) : 0;
+      std::vector<double> starts;
+      double start = left_;
+      for (const Field& field : row) {
+        starts.push_back(start);
+        start += field_width(field, factor) + gap;
+      }
+      if (fits_grid(row, grid, factor)) starts = grid;
+      if (grid.empty()) grid = starts;
       const bool empty =
           std::any_of(row.begin(), row.end(), [](const Field& f) { return f.value.empty(); });
       written = empty;
       // Handwriting wants more height than type.
       const double full = height + (empty ? 3 : 0);
       add(full, [=, this](Pen& pen, double y) {
-        double x = left_;
-        for (const Field& field : row) {
+        for (std::size_t i = 0; i < row.size(); ++i) {
+          const Field& field = row[i];
+          const double x = starts[i];
           pen.text({x, y + cap(caption)}, caption, field.caption);
           pen.text({x, y + full - sizes_.text * 0.15}, value, field.value);
           const double width = field_width(field, factor);
           if (field.value.empty())
             pen.rule(x, y + full - 0.1, width, in_millimetres(style_.rules.light));
-          x += width + gap;
         }
       });
     }

@@ -307,8 +307,8 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
 // Who fills in the day by pen is told how many days on.
 std::string use_by_caption(const Stock& stock, const LabelRequest& request, const Words& w) {
   if (request.mixed || !stock.keeps) return w.say("use by");
-  if (in_days(*stock.keeps) == 1) return w.say("use by: 1 day on");
-  return w.say("use by: {1} days on", {w.number(figure(in_days(*stock.keeps), 0))});
+  if (in_days(*stock.keeps) == 1) return w.say("use by: +1 day");
+  return w.say("use by: +{1} days", {w.number(figure(in_days(*stock.keeps), 0))});
 }
 
 // Where the rest stands, and the whole in plain text for a square code.

@@ -85,7 +85,7 @@ SheetBlock steps_block(const MixAnswer& mix, const Words& w) {
     block.table.strong.push_back(false);
   };
   if (made_up && mix.first_water) {
-    add(w.quantity(volume_text(*mix.first_water)), w.say("or so of {1}", {water}),
+    add(w.quantity(volume_text(*mix.first_water)), w.say("{1}, about so much", {water}),
         w.say("into a jug that holds it all; not into the bottle"));
   } else if (!made_up) {
     add(w.quantity(volume_text(mix.water)), water,
