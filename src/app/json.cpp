@@ -101,6 +101,7 @@ Json hazards_of(const StockAnswer& stock, const Room& room) {
   for (const RuleStep& step : answer.found.steps) out["steps"].push_back(step_json(step));
   out["density"] = in_english(answer.density);
   out["unclassified"] = answer.found.unclassified;
+  out["stated_of_stronger"] = statements_json(answer.stronger_states);
   out["not_evaluated"] = nlohmann::json::array();
   for (const Phrases& one : answer.found.not_evaluated)
     out["not_evaluated"].push_back(in_english(one));

@@ -150,7 +150,7 @@ void add_computed(const HazardAnswer& answer, const Words& w, LabelContent& out)
   const std::vector<std::string> unknown = unknown_lines(answer, w);
   out.hazard_lines.insert(out.hazard_lines.end(), unknown.begin(), unknown.end());
   out.precautions = joined(block.precautions);
-  if (out.precautions.empty() && may_be_corrosive(answer))
+  if (out.precautions.empty() && (may_be_corrosive(answer) || !answer.stronger_states.empty()))
     out.precautions = w.say("Wear gloves and eye protection.");
   if (!answer.found.may_burn.empty() && !says(block.precautions, "P210")) {
     const bool silent = out.precautions.empty();

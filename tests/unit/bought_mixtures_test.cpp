@@ -20,6 +20,7 @@ struct Looked {
   std::string problems;
   std::vector<std::string> precautions;
   std::string unnamed;
+  std::string tub_organs;
 };
 
 std::string classes_in(const dosewright::HazardAnswer& answer) {
@@ -48,7 +49,8 @@ Looked looked_at(const std::string& products, const std::string& recipe,
   const auto& stock = answers.stocks.front().hazards;
   const auto tub =
       answer_tub_hazards(*made.room, made.room->products.front(), testing::hazard_sources());
-  Looked out{classes_in(stock), names_in(stock), classes_in(tub), names_in(tub), "", {}, ""};
+  Looked out{classes_in(stock), names_in(stock), classes_in(tub), names_in(tub), "", {}, "", ""};
+  for (const HazardClass& one : tub.found.classes) out.tub_organs += one.fill + "; ";
   for (const std::string& code : stock.unnamed) out.unnamed += code + "; ";
   for (const auto& problem : answers.problems) out.problems += problem.message + '\n';
   for (const PrintedStatement& one : stock.block.precautions) out.precautions.push_back(one.text);
@@ -450,10 +452,19 @@ TEST_CASE("what is tested or measured of a stronger stock goes down the whole ch
   CHECK(lost_on_the_way("{name: b, hazards: {classes: [Eye Dam. 1 H318], source: sheet}}",
                         "{tested: {eyes: Eye Dam. 1 H318}, source: lab}")
             .empty());
-  // And a test of the weak one goes before all.
-  CHECK(lost_on_the_way(kHarmless, "{tested: {skin: Skin Corr. 1B H314}, source: lab}",
-                        "{tested: {skin: none}, source: lab}")
+  // A test of the weak one goes before all, each for its own effect: what corrodes the skin damages
+  // the eyes too (CLP Annex I, 3.3.2).
+  const std::string corrodes = "{tested: {skin: Skin Corr. 1B H314}, source: lab}";
+  CHECK(lost_on_the_way(kHarmless, corrodes, "{tested: {skin: none}, source: lab}") == "H318 ");
+  CHECK(lost_on_the_way(kHarmless, corrodes, "{tested: {skin: none, eyes: none}, source: lab}")
             .empty());
+  const std::string both = "{statements: [H301+H311, H350i], precautions: [P264], source: lab}";
+  CHECK(lost_on_the_way(kHarmless, both) == "H301 H311 H350i ");
+  CHECK(lost_on_the_way(kHarmless, both, "{tested: {oral: none}, source: lab}") == "H311 H350i ");
+  // A pH of its own ends what followed from another, however far up.
+  CHECK(lost_on_the_way(kHarmless, "{ph: 1, source: lab}", "{ph: 6, source: lab}").empty());
+  CHECK(lost_on_the_way("{name: b, hazards: {classes: [Acute Tox. 4 H302], source: sheet}}",
+                        "{statements: [H302+H312], precautions: [P264], source: lab}") == "H312 ");
 }
 
 // CLP Annex II, 2.4 and 2.8, hold for mixtures without a class too.
@@ -482,4 +493,41 @@ TEST_CASE("what is sold is classified for its mist, a stock only when it is spra
   const auto look = looked_at(peroxide, "p: 900 g");
   CHECK(holds(look.tub, "H332"));
   CHECK_FALSE(holds(look.classes, "H332"));
+}
+
+// CLP Annex I, Tables 3.7.2, 3.8.4 and 3.9.5; Annex VI, 1.1.2.1.2.
+TEST_CASE("effects and organs that the contents do not have stay with the data sheet") {
+  const auto mixture = [](const std::string& sheet, const std::string& content,
+                          const std::string& percent) {
+    return "  m: {name: mix, form: liquid, density: 1 g/mL, contains: {a: " + percent +
+           " %, water: rest}, hazards: {classes: ['" + sheet +
+           "'], source: sheet}}\n  a: {name: part, hazards: {classes: ['" + content +
+           "'], source: sheet}}\n";
+  };
+  CHECK(holds(looked_at(mixture("Repr. 1B H360F", "Repr. 1B H360D", "1"), "m: 100 g").classes,
+              "Repr. 1B H360F"));
+  CHECK(holds(looked_at(mixture("Repr. 2 H361f", "Repr. 2 H361d", "4"), "m: 100 g").classes,
+              "Repr. 2 H361f"));
+  CHECK(looked_at(mixture("Repr. 1B H360D", "Repr. 1B H360FD", "1"), "m: 100 g").classes.empty());
+  const auto organs =
+      looked_at(mixture("STOT RE 1 H372 (liver)", "STOT RE 1 H372 (kidneys)", "12"), "m: 200 g");
+  CHECK(holds(organs.classes, "STOT RE 1 H372"));
+  CHECK(holds(organs.tub_organs, "liver and kidneys"));
+}
+
+TEST_CASE("one statement says another") {
+  const auto said = [](const char* code, const std::vector<std::string>& by) {
+    return dosewright::is_said_by(code, by);
+  };
+  CHECK(said("H301", {"H300+H310"}));
+  CHECK(said("H302", {"H301+H311"}));
+  CHECK(said("H350i", {"H350"}));
+  CHECK_FALSE(said("H350", {"H350i"}));
+  CHECK_FALSE(said("H360", {"H360F"}));
+  CHECK(said("H360", {"H360FD"}));
+  CHECK(said("H361d", {"H360FD"}));
+  CHECK_FALSE(said("H361d", {"H360F"}));
+  CHECK(said("EUH031", {"EUH032"}));
+  CHECK(said("H302+H312", {"H302", "H311"}));
+  CHECK_FALSE(said("H302+H312", {"H302"}));
 }

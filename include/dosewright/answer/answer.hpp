@@ -43,6 +43,12 @@ struct Quarrel {
   const Incompatibility* why = nullptr;
 };
 
+/// A class of a stronger stock that its ingredients do not explain.
+struct StrongerClass {
+  HazardClass what;
+  bool by_ph = false;  ///< it follows from the pH of that stock alone
+};
+
 /// What the label of one stock says of hazards, and how it was worked out.
 struct HazardAnswer {
   HazardBlock block;
@@ -63,8 +69,9 @@ struct HazardAnswer {
   Phrases density;                        ///< how g per L became % by weight
   std::vector<std::string> names_in_english;   ///< in a sentence of another language
   std::vector<std::string> organs_in_english;  ///< the same, of target organs
-  /// Statements that the description makes of the stronger stock it is diluted from, beyond what
-  /// that one's ingredients explain.
+  /// What is stated, tested or measured of the stronger stock it is diluted from, beyond what that
+  /// one's ingredients and this one's own classes say; and the statements of it.
+  std::vector<StrongerClass> stronger_classes;
   std::vector<PrintedStatement> stronger_states;
   std::vector<std::string> unknown_weight;  ///< ingredients whose share by weight is not known
 };

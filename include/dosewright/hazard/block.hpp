@@ -79,7 +79,7 @@ inline constexpr std::size_t kMostPrecautions = 6;
 
 /// Whether statements say this one, or the same and more (CLP Article 27): H314 says H318, H300
 /// says H302.
-[[nodiscard]] bool is_said_by(const std::string& code, const std::vector<std::string>& stated);
+[[nodiscard]] bool is_said_by(const std::string& code, const std::vector<std::string>& statements);
 
 /// The pictograms left by CLP Article 26 of those that statements ask for, in ascending order.
 /// `reasons` are pairs of pictogram and statement.

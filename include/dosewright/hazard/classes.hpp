@@ -51,6 +51,9 @@ class ClassBook {
 [[nodiscard]] std::string endpoint_words(Endpoint endpoint);
 
 /// "liver, Kidneys and blood" as three, in small letters, each once.
+/// Whether the letters behind a number name all that those of another one do: H360FD names what
+/// H360D and H360Fd name, H360F does not; H350 names H350i, and not the other way round.
+[[nodiscard]] bool covers_letters(const std::string& stated, const std::string& code);
 /// Whether this is the English name of an organ as data sheets name target organs; not all.
 [[nodiscard]] bool is_known_organ(const std::string& name);
 [[nodiscard]] std::vector<std::string> named_in(std::string words);

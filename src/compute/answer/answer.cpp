@@ -10,7 +10,7 @@
 #include "dosewright/units/parse.hpp"
 #include "dosewright/units/print.hpp"
 #include "findings.hpp"
-#include "hazard_parts.hpp"
+#include "stronger.hpp"
 
 namespace dosewright {
 
@@ -257,63 +257,6 @@ ToolSet tools_for(const Room& room, const Stock& stock) {
   }
   return set;
 }
-
-namespace {
-
-// Whether the description has a test of the effect that a statement speaks of.
-bool is_tested_for(const Hazards& hazards, const std::string& code, const HazardSources& sources,
-                   const Room& room) {
-  const Endpoint endpoint =
-      class_with(code.substr(0, code.find('+')), "", sources.classes, room.hazard_rules.book)
-          .endpoint;
-  return std::any_of(hazards.tested.begin(), hazards.tested.end(),
-                     [&](const TestedEndpoint& test) { return test.endpoint == endpoint; });
-}
-
-// What the ingredients of a stock come to, without what is stated, tested or measured of it.
-std::vector<std::string> explained_by_ingredients(const Room& room, const HazardAnswer& hazards,
-                                                  bool with_ph) {
-  std::vector<std::string> out;
-  std::vector<HazardMixture> all = hazards.by_contents;
-  all.push_back(hazards.mixture);
-  for (HazardMixture& mixture : all) {
-    mixture.tested.clear();
-    mixture.least.clear();
-    if (!with_ph) mixture.ph.reset();
-    const MixtureClasses found = classify(mixture, room.hazard_rules);
-    for (const HazardClass& one : found.classes) out.push_back(one.statement);
-    for (const HazardClass& one : found.supplements) out.push_back(one.statement);
-  }
-  // As labels join them.
-  if (among(out, "H400") && among(out, "H411")) out.emplace_back("H410");
-  return out;
-}
-
-// What is stated, tested or measured of a stronger stock and goes beyond its ingredients, no
-// calculation finds in what is diluted from it; nor in what is diluted from that.
-void mind_the_stronger(const RoomAnswer& answers, StockAnswer& one) {
-  if (one.stock->stronger == nullptr ||
-      one.stock->hazards.assessment != Hazards::Assessment::computed)
-    return;
-  const StockAnswer* stronger = find_stock(answers, one.stock->stronger->id);
-  if (stronger == nullptr) return;
-  const std::vector<std::string> explained =
-      explained_by_ingredients(*answers.room, stronger->hazards, one.stock->hazards.ph.has_value());
-  std::vector<PrintedStatement>& out = one.hazards.stronger_states;
-  out = stronger->hazards.stronger_states;
-  const HazardBlock& block = stronger->hazards.block;
-  for (const auto* list : {&block.hazards, &block.supplements}) {
-    for (const PrintedStatement& stated : *list) {
-      if (!is_said_by(stated.code, explained)) out.push_back(stated);
-    }
-  }
-  // A test of this one goes before both.
-  std::erase_if(out, [&](const PrintedStatement& stated) {
-    return is_tested_for(one.stock->hazards, stated.code, *answers.sources, *answers.room);
-  });
-}
-
-}  // namespace
 
 RoomAnswer answer_room(const Room& room, const HazardSources& sources) {
   RoomAnswer answers;

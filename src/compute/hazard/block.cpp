@@ -99,28 +99,38 @@ bool is_repetition(const std::string& code, const std::vector<std::string>& code
 
 namespace {
 
-// H360FD names what H360D and H360Fd name; H360F does not.
-bool has_letters_of(const std::string& stated, const std::string& code) {
-  const std::string mine = lowered(stated.substr(4));
-  const std::string wanted = lowered(code.substr(4));
-  return std::all_of(wanted.begin(), wanted.end(),
-                     [&](char letter) { return mine.find(letter) != std::string::npos; });
+// Each code of a combined statement by itself: H301+H311.
+std::vector<std::string> each_code(const std::vector<std::string>& codes) {
+  std::vector<std::string> out;
+  for (const std::string& one : codes) {
+    for (const std::string& code : split(one, '+')) out.push_back(code);
+  }
+  return out;
 }
 
 }  // namespace
 
-bool is_said_by(const std::string& code, const std::vector<std::string>& stated) {
+bool is_said_by(const std::string& code, const std::vector<std::string>& statements) {
+  const std::vector<std::string> stated = each_code(statements);
+  if (code.find('+') != std::string::npos) {
+    const std::vector<std::string> all = each_code({code});
+    return std::all_of(all.begin(), all.end(),
+                       [&](const std::string& one) { return is_said_by(one, stated); });
+  }
   if (among(stated, code) || is_repetition(code, stated)) return true;
-  // Of one effect the lower number is the graver.
-  const std::string number = code.substr(0, 4);
+  // Of one effect the lower number is the graver; of the Union's own the pairs behind.
+  const bool own = code.starts_with("EUH");
+  const std::string number = own ? code : code.substr(0, 4);
   static const std::vector<std::pair<std::string, std::string>> milder = {
-      {"H341", "H340"}, {"H351", "H350"}, {"H361", "H360"}, {"H371", "H370"}, {"H373", "H372"}};
+      {"H341", "H340"},     {"H351", "H350"},     {"H361", "H360"},     {"H371", "H370"},
+      {"H373", "H372"},     {"EUH031", "EUH032"}, {"EUH381", "EUH380"}, {"EUH431", "EUH430"},
+      {"EUH440", "EUH441"}, {"EUH450", "EUH451"}};
   return std::any_of(stated.begin(), stated.end(), [&](const std::string& one) {
-    // Combined statements: H301+H311.
-    if (one.find(code) != std::string::npos) return true;
-    const std::string mine = one.substr(0, 4);
-    if (mine == number) return one.size() == 4 || has_letters_of(one, code);
-    return std::find(milder.begin(), milder.end(), std::pair(number, mine)) != milder.end();
+    const std::string mine = own ? one : one.substr(0, 4);
+    const bool graver =
+        std::find(milder.begin(), milder.end(), std::pair(number, mine)) != milder.end();
+    if (own) return graver;
+    return (mine == number || graver) && covers_letters(one, code);
   });
 }
 

@@ -220,6 +220,16 @@ std::vector<std::string> named_in(std::string words) {
   return out;
 }
 
+bool covers_letters(const std::string& stated, const std::string& code) {
+  const std::string mine = lowered(stated.substr(std::min<std::size_t>(4, stated.size())));
+  const std::string wanted = lowered(code.substr(std::min<std::size_t>(4, code.size())));
+  // Without letters it speaks of every way and effect; only both letters of reproduction do so too.
+  if (mine.empty()) return true;
+  if (wanted.empty()) return mine == "fd" || mine == "df";
+  return std::all_of(wanted.begin(), wanted.end(),
+                     [&](char letter) { return mine.find(letter) != std::string::npos; });
+}
+
 bool is_known_organ(const std::string& name) {
   static const std::vector<std::string> organs = {"adrenal glands",
                                                   "bladder",

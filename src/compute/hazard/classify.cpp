@@ -174,11 +174,45 @@ std::optional<HazardClass> keep_effects(std::vector<HazardClass>& classes,
   return joined;
 }
 
+// Organs of two sources stand together, each in the graver of its categories (CLP Annex I, Tables
+// 3.8.4 and 3.9.5: all organs affected). One that names none speaks of all.
+std::optional<HazardClass> keep_organs(std::vector<HazardClass>& classes, HazardClass least) {
+  std::vector<std::string> organs = without_routes(named_in(least.fill));
+  for (const HazardClass& one : classes) {
+    if (one.endpoint != least.endpoint || one.statement > least.statement) continue;
+    if (one.fill.empty()) return {};
+    const std::vector<std::string> there = without_routes(named_in(one.fill));
+    std::erase_if(organs, [&](const std::string& organ) { return among(there, organ); });
+  }
+  if (organs.empty()) return {};
+  for (HazardClass& one : classes) {
+    if (one.endpoint != least.endpoint || one.statement < least.statement) continue;
+    std::vector<std::string> there = without_routes(named_in(one.fill));
+    if (one.statement == least.statement) {
+      there.insert(there.end(), organs.begin(), organs.end());
+      one.fill = all_of(there);
+      return one;
+    }
+    // The milder one keeps what the graver does not name.
+    std::erase_if(there, [&](const std::string& organ) { return among(organs, organ); });
+    one.fill = all_of(there);
+  }
+  std::erase_if(classes, [&](const HazardClass& one) {
+    return one.endpoint == least.endpoint && one.statement > least.statement && one.fill.empty();
+  });
+  least.fill = all_of(organs);
+  classes.push_back(least);
+  return least;
+}
+
 // Adds a class unless one as grave is there: within an endpoint the lower number of two statements
 // is the graver one, then the category. Gives what it added.
 std::optional<HazardClass> keep_least(std::vector<HazardClass>& classes, const HazardClass& least) {
   if (least.endpoint == Endpoint::reproduction) return keep_effects(classes, least);
   if (least.endpoint == Endpoint::physical) return keep_physical(classes, least);
+  const bool organs =
+      least.endpoint == Endpoint::single_exposure || least.endpoint == Endpoint::repeated_exposure;
+  if (organs && !least.fill.empty()) return keep_organs(classes, least);
   const auto milder = [&](const HazardClass& c) {
     const bool by_category =
         c.statement == least.statement && severity(c.name) < severity(least.name);
@@ -447,8 +481,28 @@ bool adds_to(const PartMember& member, Endpoint endpoint, const std::string& sta
   return false;
 }
 
+namespace {
+
+bool names_organs(Endpoint endpoint) {
+  return endpoint == Endpoint::single_exposure || endpoint == Endpoint::repeated_exposure;
+}
+
+// Whether one list of organs names all of the other; what names none, but some must be, does not
+// cover what is named.
+bool covers_organs(const std::string& mine, const std::string& theirs) {
+  const std::vector<std::string> have = without_routes(named_in(mine));
+  const std::vector<std::string> want = without_routes(named_in(theirs));
+  return std::all_of(want.begin(), want.end(),
+                     [&](const std::string& organ) { return among(have, organ); });
+}
+
+}  // namespace
+
 bool is_as_grave(const HazardClass& one, const HazardClass& other) {
-  if (one.endpoint != other.endpoint || one.statement > other.statement) return false;
+  if (one.endpoint != other.endpoint || one.statement.substr(0, 4) > other.statement.substr(0, 4))
+    return false;
+  if (!covers_letters(one.statement, other.statement)) return false;
+  if (names_organs(one.endpoint) && !covers_organs(one.fill, other.fill)) return false;
   const std::string mine = category_of(one.name);
   const std::string theirs = category_of(other.name);
   // A category without letter may be any of those with one.
