@@ -249,7 +249,7 @@ class ChartLayout : private ChartFrame {
     const double figure = cap(dose_type(dose_size_)) + (shape == CellShape::beside ? 2 : 1) * tail;
     const double height = shape == CellShape::beside ? std::max(figure, words)
                                                      : figure + words + how_type().size * 0.75;
-    return height <= row_height_ * (shape == CellShape::beside ? 0.9 : 0.84);
+    return height <= row_height_ * 0.84;
   }
 
   [[nodiscard]] bool head_fits() const {

@@ -234,14 +234,14 @@ class SheetLayout : private ChartFrame {
       below = std::max(below, leading(type) * more + 0.3 * type.size);
       cells.push_back(std::move(lines));
     }
-    const double height = air() + cap(large_type(1)) + below + air();
+    const double height = air() * 1.4 + cap(large_type(1)) + below + air();
     Piece piece;
     piece.height = height;
     piece.table_row = row + 1;
     piece.table = &table;
     piece.draw = [this, cells, height, &table](Pen& pen, double y) {
       // All columns begin on the baseline of the largest.
-      const double first = y + air() + cap(large_type(1));
+      const double first = y + air() * 1.4 + cap(large_type(1));
       for (std::size_t column = 0; column < cells.size(); ++column) {
         double baseline = first;
         if (column == 0 && !cells[0].empty()) {
