@@ -358,6 +358,8 @@ std::vector<std::string> unknown_lines(const HazardAnswer& answer, const Words& 
     out.push_back(w.say("Not covered by these rules: {1}.", {w.all_of(found.not_covered)}));
   if (may_be_corrosive(answer))
     out.push_back(w.say("Can be corrosive: its pH has not been measured."));
+  for (const Phrase& one : answer.not_counted)
+    out.push_back(w.say(one.pattern, {w.say(one.fills[0]), w.chemical(one.fills[1])}));
   const std::vector<std::string> more = suspected_lines(answer, w);
   out.insert(out.end(), more.begin(), more.end());
   return out;

@@ -21,6 +21,7 @@ struct Looked {
   std::vector<std::string> precautions;
   std::string unnamed;
   std::string tub_organs;
+  std::string not_counted;  // of the stock
 };
 
 std::string classes_in(const dosewright::HazardAnswer& answer) {
@@ -49,7 +50,15 @@ Looked looked_at(const std::string& products, const std::string& recipe,
   const auto& stock = answers.stocks.front().hazards;
   const auto tub =
       answer_tub_hazards(*made.room, made.room->products.front(), testing::hazard_sources());
-  Looked out{classes_in(stock), names_in(stock), classes_in(tub), names_in(tub), "", {}, "", ""};
+  Looked out{classes_in(stock),
+             names_in(stock),
+             classes_in(tub),
+             names_in(tub),
+             "",
+             {},
+             "",
+             "",
+             dosewright::in_english(stock.not_counted)};
   for (const HazardClass& one : tub.found.classes) out.tub_organs += one.fill + "; ";
   for (const std::string& code : stock.unnamed) out.unnamed += code + "; ";
   for (const auto& problem : answers.problems) out.problems += problem.message + '\n';
@@ -182,12 +191,11 @@ TEST_CASE("what a solution's data sheet leaves out below the entry's limits is n
       "STOT SE 3 H335], source: s}}\n",
       "p: 100 mL");
   CHECK_FALSE(holds(peroxide.problems, "leave out or weaken"));
-  CHECK(holds(
-      looked_at("  f: {name: formaldehyde, cas: 50-00-0, form: liquid, active: 37 %, density: "
-                "1.08 g/mL}\n",
-                "f: 10 mL")
-          .problems,
-      "often sold with 6 to 15 % methanol"));
+  const Looked formalin = looked_at(
+      "  f: {name: formaldehyde, cas: 50-00-0, form: liquid, active: 37 %, density: 1.08 g/mL}\n",
+      "f: 10 mL");
+  CHECK(holds(formalin.problems, "often sold with 6 to 15 % methanol"));
+  CHECK(holds(formalin.not_counted, "Not counted: 6 to 15 % methanol"));
 }
 
 TEST_CASE("products that contain each other in a ring of any length are refused") {

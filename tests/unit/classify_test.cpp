@@ -396,7 +396,7 @@ TEST_CASE("joint sentences, six precautions, and one on disposal") {
   const HazardBlock block = formalin.block();
   // Six, and one more each for breathing and its first aid (H331) and for lasting harm (H350):
   // Article 28 (3).
-  CHECK(block.precautions.size() == kMostPrecautions + 3);
+  CHECK(block.precautions.size() == kMostPrecautions + 4);
   const auto says = [&](const std::string& code) {
     return std::any_of(block.precautions.begin(), block.precautions.end(),
                        [&](const PrintedStatement& p) { return p.code == code; });

@@ -61,12 +61,13 @@ struct HazardAnswer {
   std::vector<std::string> by_default;  ///< ingredients known from the shipped table
   std::vector<std::string> taken_as_harmless;  ///< ingredients that somebody says need no class
   Phrases outdated;  ///< "the built-in entry of formaldehyde is out of date: replaced by …"
-  bool basis_stated = false;              ///< the block's basis is the user's, not a calculation
-  std::vector<Phrase> to_be_named;        ///< ingredients that the label must name
-  std::vector<std::string> unnamed;       ///< statements whose cause nobody has named
-  Share strength_error;                   ///< of the recipe, at its worst
-  std::vector<std::string> at_upper_end;  ///< classes more, if that is all on the strong side
-  Phrases density;                        ///< how g per L became % by weight
+  bool basis_stated = false;         ///< the block's basis is the user's, not a calculation
+  std::vector<Phrase> to_be_named;   ///< ingredients that the label must name
+  std::vector<std::string> unnamed;  ///< statements whose cause nobody has named
+  Phrases not_counted;   ///< what a solution is often sold with, and nobody has said how much of
+  Share strength_error;  ///< of the recipe, at its worst
+  std::vector<std::string> at_upper_end;       ///< classes more, if that is all on the strong side
+  Phrases density;                             ///< how g per L became % by weight
   std::vector<std::string> names_in_english;   ///< in a sentence of another language
   std::vector<std::string> organs_in_english;  ///< the same, of target organs
   /// What is stated, tested or measured of the stronger stock it is diluted from, beyond what that

@@ -192,6 +192,18 @@ void finish(const Room& room, const HazardSources& sources, const Hazards& state
   answer.block.basis = basis_of(answer);
 }
 
+// What solutions of a chemical hold beside it and water, where the description says no more than
+// their strength.
+void note_what_it_is_sold_with(const Product& product, const HazardSources& sources,
+                               HazardAnswer& answer) {
+  const Substance* substance = substance_of(product, sources.knowledge);
+  if (substance == nullptr || substance->sold_with.empty() || !product.contains.empty() ||
+      product.form != Product::Form::liquid)
+    return;
+  add_once(answer.not_counted, {"Not counted: {1}, with which solutions of {2} are often sold.",
+                                {substance->sold_with, substance->name}});
+}
+
 }  // namespace
 
 bool is_sold_as_solution(const Product& product, const Substance& substance) {
@@ -283,6 +295,7 @@ HazardAnswer answer_hazards(const Room& room, const Stock& stock, const Mixture&
       return share(weight ? std::min(1.0, *weight / whole) : 1);
     };
     // How much of a liquid by volume there is nobody can say in % by weight: all of it at worst.
+    note_what_it_is_sold_with(product, sources, answer);
     products.push_back({&product, weight ? part(density.most) : Share(), part(density.least)});
   }
   gather(room, sources, products, answer);
@@ -304,6 +317,7 @@ HazardAnswer answer_tub_hazards(const Room& room, const Product& product,
   // A solution of what is sold in several strengths is calculated like any other.
   answer.mixture.as_supplied = !is_calculated(product) && !held_by(product, substance);
   answer.mixture.as_bought = true;
+  note_what_it_is_sold_with(product, sources, answer);
   gather(room, sources, {{&product, share(1), share(1)}}, answer);
   finish(room, sources, stated, {!liquid, false}, answer);
   // What the calculation adds is not by the data sheet.

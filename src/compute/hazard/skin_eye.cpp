@@ -260,7 +260,7 @@ bool decided_by_ph(const Classifying& work, Endpoint endpoint) {
   keep(work, step, {{"pH of the solution, at most {1} or at least {2}", {"2", "11.5"}}},
        skin ? "CLP Annex I, 3.2.3.1.2" : "CLP Annex I, 3.3.3.1.2",
        skin ? "Skin Corr. 1" : "Eye Dam. 1", skin ? "H314" : "H318");
-  if (step.met && !is_tested(work.mixture, endpoint)) note_milder_limits(work);
+  if (step.met && skin && !is_tested(work.mixture, endpoint)) note_milder_limits(work);
   return step.met;
 }
 
