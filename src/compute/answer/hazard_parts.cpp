@@ -30,6 +30,13 @@ HazardClass class_with(const std::string& code, const std::string& fill, const C
   return {Endpoint::supplement, code, code, fill};
 }
 
+std::string organs_in_words(const std::string& organs, const HazardSources& sources) {
+  std::string out;
+  for (const std::string& organ : without_routes(named_in(organs)))
+    out += (out.empty() ? "" : ", ") + (sources.organ ? sources.organ(organ) : organ);
+  return out;
+}
+
 bool acts_alone(Endpoint endpoint) {
   return endpoint == Endpoint::supplement ||
          (endpoint >= Endpoint::respiratory_sensitisation &&

@@ -33,6 +33,9 @@ struct ProductShare {
 [[nodiscard]] HazardClass class_with(const std::string& code, const std::string& fill,
                                      const ClassBook& classes, RuleBookName book);
 
+/// Organs, each in the label's language where it is known there: "Nieren, Leber".
+[[nodiscard]] std::string organs_in_words(const std::string& organs, const HazardSources& sources);
+
 /// Whether an effect goes by each ingredient that has it, and not by a sum.
 [[nodiscard]] bool acts_alone(Endpoint endpoint);
 

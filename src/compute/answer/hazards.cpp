@@ -132,22 +132,11 @@ void put_into_words(const StatementBook& statements, std::vector<std::string>& n
 std::string organs_said(const std::string& language, const HazardSources& sources,
                         const HazardClass& one, HazardAnswer& answer) {
   if (!one.statement.starts_with("H37") || one.fill.empty() || language == "en") return one.fill;
-  std::vector<std::string> out;
-  std::vector<std::string> open;
-  bool any = false;
-  for (const std::string& organ : without_routes(named_in(one.fill))) {
-    const std::string said = sources.organ ? sources.organ(organ) : organ;
-    // A word can be the same in two languages.
-    const bool known = is_known_organ(organ);
-    any = any || known;
-    if (known && !sources.organ) open.push_back(organ);
-    out.push_back(said);
-  }
-  if (!open.empty()) answer.organs_in_english.push_back(one.statement + ' ' + all_of(open));
-  if (!any) return one.fill;
-  std::string all;
-  for (const std::string& said : out) all += (all.empty() ? "" : ", ") + said;
-  return all;
+  std::vector<std::string> known = without_routes(named_in(one.fill));
+  std::erase_if(known, [](const std::string& organ) { return !is_known_organ(organ); });
+  if (known.empty()) return one.fill;
+  if (!sources.organ) answer.organs_in_english.push_back(one.statement + ' ' + all_of(known));
+  return organs_in_words(one.fill, sources);
 }
 
 // The classes with the names in EUH208 in the language of its sentence.

@@ -77,10 +77,7 @@ bool is_tested_for(const Hazards& hazards, Endpoint endpoint) {
 // In the language of the label.
 std::string fill_of(const HazardClass& one, const HazardSources& sources) {
   if (!one.statement.starts_with("H37") || !sources.organ) return one.fill;
-  std::string out;
-  for (const std::string& organ : without_routes(named_in(one.fill)))
-    out += (out.empty() ? "" : ", ") + sources.organ(organ);
-  return out;
+  return organs_in_words(one.fill, sources);
 }
 
 void print(const HazardSources& sources, HazardAnswer& answer) {

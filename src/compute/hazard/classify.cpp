@@ -174,6 +174,10 @@ std::optional<HazardClass> keep_effects(std::vector<HazardClass>& classes,
   return joined;
 }
 
+bool names_organs(Endpoint endpoint) {
+  return endpoint == Endpoint::single_exposure || endpoint == Endpoint::repeated_exposure;
+}
+
 // Organs of two sources stand together, each in the graver of its categories (CLP Annex I, Tables
 // 3.8.4 and 3.9.5: all organs affected). One that names none speaks of all.
 std::optional<HazardClass> keep_organs(std::vector<HazardClass>& classes, HazardClass least) {
@@ -210,9 +214,7 @@ std::optional<HazardClass> keep_organs(std::vector<HazardClass>& classes, Hazard
 std::optional<HazardClass> keep_least(std::vector<HazardClass>& classes, const HazardClass& least) {
   if (least.endpoint == Endpoint::reproduction) return keep_effects(classes, least);
   if (least.endpoint == Endpoint::physical) return keep_physical(classes, least);
-  const bool organs =
-      least.endpoint == Endpoint::single_exposure || least.endpoint == Endpoint::repeated_exposure;
-  if (organs && !least.fill.empty()) return keep_organs(classes, least);
+  if (names_organs(least.endpoint) && !least.fill.empty()) return keep_organs(classes, least);
   const auto milder = [&](const HazardClass& c) {
     const bool by_category =
         c.statement == least.statement && severity(c.name) < severity(least.name);
@@ -482,10 +484,6 @@ bool adds_to(const PartMember& member, Endpoint endpoint, const std::string& sta
 }
 
 namespace {
-
-bool names_organs(Endpoint endpoint) {
-  return endpoint == Endpoint::single_exposure || endpoint == Endpoint::repeated_exposure;
-}
 
 // Whether one list of organs names all of the other; what names none, but some must be, does not
 // cover what is named.
