@@ -166,8 +166,9 @@ std::variant<Pages, LayoutProblem> lay_out_page(const Loaded& loaded, const Page
     return lay_out_measuring_card(*card, paper, style, fonts);
   if (const auto* sheet = std::get_if<SheetContent>(&content))
     return lay_out_sheet(*sheet, paper, style, fonts);
-  const auto& chart = std::get<ChartContent>(content);
   const ChartRequest& asked = document.chart;
+  const ChartContent& whole = std::get<ChartContent>(content);
+  const ChartContent chart = asked.own_rows ? whole : gathered_rows(whole);
   if (asked.own_pages && asked.read_from)
     return lay_out_charts_to_read(chart.title, chart.own_pages, *asked.read_from, asked.papers,
                                   style, fonts);

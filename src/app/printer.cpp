@@ -236,8 +236,45 @@ ExitStatus write_printed(const Printer& printer, Diagnostics problems,
   return problems.empty() && recorded ? ExitStatus::done : ExitStatus::findings;
 }
 
+namespace {
+
+// The same fault in many places of one file is told once, with where else it stands.
+bool is_same_fault(const Diagnostic& one, const Diagnostic& other) {
+  return one.severity == other.severity && one.message == other.message && one.hint == other.hint &&
+         one.place.source == other.place.source && one.place.line > 0 && other.place.line > 0;
+}
+
+std::string elsewhere(const std::vector<const Diagnostic*>& others) {
+  std::string out = "    the same at";
+  for (std::size_t i = 0; i < others.size(); ++i) {
+    const bool last = i + 1 == others.size();
+    out += (i == 0 ? " "
+            : last ? " and "
+                   : ", ") +
+           others[i]->path + " (line " + std::to_string(others[i]->place.line) + ")";
+  }
+  return out + '\n';
+}
+
+}  // namespace
+
 void show(const Diagnostics& problems, std::ostream& err) {
-  for (const Diagnostic& problem : problems) err << format(problem);
+  constexpr std::size_t kFewest = 2;  // further places from which on they are gathered
+  std::vector<const Diagnostic*> told;
+  for (const Diagnostic& problem : problems) {
+    if (std::find(told.begin(), told.end(), &problem) != told.end()) continue;
+    err << format(problem);
+    std::vector<const Diagnostic*> others;
+    for (const Diagnostic& other : problems) {
+      if (&other != &problem && is_same_fault(problem, other) &&
+          std::find(told.begin(), told.end(), &other) == told.end())
+        others.push_back(&other);
+    }
+    told.push_back(&problem);
+    if (others.size() < kFewest) continue;
+    err << elsewhere(others);
+    told.insert(told.end(), others.begin(), others.end());
+  }
 }
 
 }  // namespace dosewright

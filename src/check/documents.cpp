@@ -333,6 +333,7 @@ ChartRequest read_tank_chart(const MapReader& map, const std::string& paper, con
   chart.title = map.text("title");
   read_chart_frame(map, paper, chart);
   read_distance(map, paper, chart);
+  chart.own_rows = map.truth("own rows", false);
   read_one_stock(map, room, chart);
   chart.vessels = read_vessels(map, room);
   if (chart.vessels.empty()) {

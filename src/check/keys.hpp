@@ -62,9 +62,10 @@ inline const Keys kSheet = {"paper",   "rows",     "columns", "label",     "pitc
 inline const Keys kBucketChart = {"type",     "language", "design",   "read from", "title",
                                   "stocks",   "buckets",  "paper",    "place",     "orientation",
                                   "revision", "revised",  "replaces", "own pages"};
-inline const Keys kTankChart = {"type",        "language", "design",   "read from", "title",
-                                "stock",       "tanks",    "racks",    "changes",   "paper",
-                                "orientation", "place",    "revision", "revised",   "replaces"};
+inline const Keys kTankChart = {"type",     "language", "design",      "read from",
+                                "title",    "stock",    "tanks",       "racks",
+                                "changes",  "paper",    "orientation", "place",
+                                "revision", "revised",  "replaces",    "own rows"};
 
 inline const Keys kDoseScale = {"type",  "language", "design",  "title",   "stocks",
                                 "from",  "to",       "scale",   "paper",   "orientation",

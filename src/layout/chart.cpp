@@ -8,6 +8,7 @@
 #include "dosewright/layout/documents.hpp"
 #include "dosewright/units/print.hpp"
 #include "pen.hpp"
+#include "row_names.hpp"
 #include "signs.hpp"
 #include "tools.hpp"
 
@@ -50,6 +51,8 @@ class ChartLayout : private ChartFrame {
   }
 
  private:
+  static constexpr double kMostOfHead = 0.86;  // of a row's height
+
   // Names above the columns, where these have codes.
   [[nodiscard]] bool names_fit() const {
     for (std::size_t i = 0; i < content_.columns.size(); ++i) {
@@ -117,28 +120,30 @@ class ChartLayout : private ChartFrame {
     return std::max(wide(content_.row_caption, text()), head_figure_width() + head_unit_width());
   }
 
-  // A long name must not cost the doses their size: names take at most part of the width.
-  [[nodiscard]] Type row_head_type() const {
-    Type large{head_size(), Face::bold};
-    if (!named_rows()) return large;
-    double widest = 1;
-    for (const RowContent& row : content_.rows) widest = std::max(widest, wide(row.name, large));
+  // A long name must not cost the doses their size: names take at most part of the width, and of
+  // the height of a row what is left by the volume under them.
+  [[nodiscard]] NameLines names() const {
     constexpr double kMostOfWidth = 0.26;
-    const double fitting = large.size * std::min(1.0, (right_ - left_) * kMostOfWidth / widest);
-    large.size = std::max(fitting, std::min(large.size, text().size));
-    return large;
+    NameLines out = lines_of_names(content_.rows,
+                                   {head_size(), (right_ - left_) * kMostOfWidth,
+                                    row_height_ * kMostOfHead - small().size * 1.3},
+                                   measurer_);
+    out.size = std::max(out.size, std::min(head_size(), text().size));
+    return out;
+  }
+
+  [[nodiscard]] Type row_head_type() const {
+    return {named_rows() ? names().size : head_size(), Face::bold};
   }
 
   // Widest name of a tank, or widest figure of a bucket; what stands right of it.
   [[nodiscard]] double head_figure_width() const {
     double out = 0;
     for (const RowContent& row : content_.rows) {
-      const Type large = row_head_type();
-      const double below =
-          named_rows() ? wide(row.water.figure + ' ' + row.water.unit, small()) : 0;
-      out = std::max({out, wide(named_rows() ? row.name : row.water.figure, large), below});
+      out = std::max(out, named_rows() ? wide(row.water.figure + ' ' + row.water.unit, small())
+                                       : wide(row.water.figure, row_head_type()));
     }
-    return out;
+    return named_rows() ? std::max(out, width_of_names(content_.rows, names(), measurer_)) : out;
   }
   // Where litres and gallons stand in one column, the unit weighs as much as the figure.
   [[nodiscard]] Type row_unit_type() const {
@@ -255,7 +260,10 @@ class ChartLayout : private ChartFrame {
   [[nodiscard]] bool head_fits() const {
     const double below = named_rows() || has_names() ? small().size * 1.3 : 0;
     if (row_head_type().size < least_size(Face::bold) - 1e-6) return false;
-    return cap({head_size(), Face::bold}) + below <= row_height_ * 0.86;
+    const NameLines lines = named_rows() ? names() : NameLines{1, 1, head_size()};
+    const double more = kNameLine * static_cast<double>(lines.most - 1) * lines.size;
+    const Type large{lines.most > 1 ? lines.size : head_size(), Face::bold};
+    return cap(large) + more + below <= row_height_ * kMostOfHead;
   }
 
   // One way to set a chart's cells.
@@ -435,11 +443,20 @@ class ChartLayout : private ChartFrame {
     const double below = small().size * (named_rows() ? 1.3 : 1.55);
     // All figures of the column stand alike, named or not.
     const bool two = named_rows() || has_names();
-    const double own = y + (row_height_ - cap(large) - (two ? below : 0)) / 2 + cap(large);
-    const double base = shape_ == CellShape::below ? dose_base(y, most_lines) : own;
+    const auto lines = name_lines(row, named_rows() ? names().each : 1);
+    const double line = large.size * kNameLine;
+    const double block =
+        cap(large) + line * static_cast<double>(lines.size() - 1) + (two ? below : 0);
+    const double own = y + (row_height_ - block) / 2 + cap(large);
+    // Several lines of names stand in the middle of their row.
+    const bool on_dose = shape_ == CellShape::below && lines.size() == 1;
+    double base = on_dose ? dose_base(y, most_lines) : own;
     if (named_rows()) {
-      pen.text({left_, base}, large, row.name);
-      pen.text({left_, base + below}, small(), row.water.figure + ' ' + row.water.unit);
+      for (const std::string& words : lines) {
+        pen.text({left_, base}, large, words);
+        base += line;
+      }
+      pen.text({left_, base - line + below}, small(), row.water.figure + ' ' + row.water.unit);
       return;
     }
     const double edge = left_ + head_figure_width();

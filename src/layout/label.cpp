@@ -302,7 +302,8 @@ class Fitter {
     for (const Placed& placed : plan) {
       bool made = false;
       for (const Arrangement arrangement :
-           {Arrangement::column, Arrangement::row, Arrangement::above}) {
+           {Arrangement::column, Arrangement::row, Arrangement::above, Arrangement::pairs}) {
+        if (arrangement == Arrangement::pairs && content_.pictograms.size() < 3) continue;
         const LabelSizes sizes{text, side, arrangement, text > kAiry && text > smallest_ * 1.15};
         if (!Attempt(content_, style_, measurer_, placed, sizes).make()) continue;
         out.push_back(sizes);

@@ -366,49 +366,79 @@ class SetColumn : public LabelColumn {
   // The clear space around a pictogram: a tenth of its side.
   [[nodiscard]] double clear() const { return sizes_.pictogram * 0.1; }
 
-  void put_pictograms(Pen& pen, double x, double y, bool in_column) const {
+  // Pictograms in rows of `each`.
+  struct Signs {
+    std::size_t each = 1;
+    double width = 0;
+    double height = 0;
+  };
+
+  [[nodiscard]] Signs in_rows_of(std::size_t each) const {
+    const std::size_t count = content_.pictograms.size();
+    if (count == 0) return {};
+    const auto run = [&](std::size_t of) {
+      return static_cast<double>(of) * (pictogram_width(sizes_.pictogram) + clear()) - clear();
+    };
+    return {each, run(std::min(each, count)), run((count + each - 1) / each)};
+  }
+
+  void put_pictograms(Pen& pen, double x, double y, const Signs& signs) const {
     const double width = pictogram_width(sizes_.pictogram);
-    for (const std::string& code : content_.pictograms) {
-      draw_pictogram(pen, code, {x + width / 2, y + width / 2}, sizes_.pictogram);
-      (in_column ? y : x) += width + clear();
+    for (std::size_t i = 0; i < content_.pictograms.size(); ++i) {
+      const double right = static_cast<double>(i % signs.each) * (width + clear());
+      const double down = static_cast<double>(i / signs.each) * (width + clear());
+      draw_pictogram(pen, content_.pictograms[i], {x + right + width / 2, y + down + width / 2},
+                     sizes_.pictogram);
     }
   }
 
   bool hazards(bool in_short) {
     in_short_ = in_short;
-    const double width = pictogram_width(sizes_.pictogram);
-    const auto count = static_cast<double>(content_.pictograms.size());
-    if (count == 0) return beside_pictograms(0, 0, true);
-    const double run = count * width + (count - 1) * clear();
-    if (sizes_.arrangement == Arrangement::column) return beside_pictograms(width, run, true);
-    if (sizes_.arrangement == Arrangement::row) return beside_pictograms(run, width, false);
-    return above_words(run, width);
+    const std::size_t count = content_.pictograms.size();
+    if (count == 0) return beside_pictograms({});
+    switch (sizes_.arrangement) {
+      case Arrangement::column:
+        return beside_pictograms(in_rows_of(1));
+      case Arrangement::pairs:
+        return beside_pictograms(in_rows_of(2));
+      case Arrangement::row:
+        return beside_pictograms(in_rows_of(count));
+      case Arrangement::above:
+        break;
+    }
+    for (std::size_t each = count; each > 0; --each) {
+      if (in_rows_of(each).width <= inner_) return above_words(in_rows_of(each));
+    }
+    return false;
   }
 
-  bool beside_pictograms(double signs_width, double signs_height, bool in_column) {
-    const double indent = signs_width > 0 ? signs_width + clear() + sizes_.text * 0.9 : 0;
+  bool beside_pictograms(const Signs& signs) {
+    const double indent = signs.width > 0 ? signs.width + clear() + sizes_.text * 0.9 : 0;
     const HazardWords words = hazard_words(inner_ - indent, true);
     if (!words.good) return false;
-    const double height = std::max(words.height, signs_height > 0 ? signs_height + clear() : 0);
+    const double height = std::max(words.height, signs.height > 0 ? signs.height + clear() : 0);
     add(height, [=, this](Pen& pen, double y) {
-      put_pictograms(pen, left_, y + (signs_height > 0 ? clear() / 2 : 0), in_column);
+      put_pictograms(pen, left_, y + (signs.height > 0 ? clear() / 2 : 0), signs);
       const double lower = std::max(0.0, (height - words.height) / 2);
       put_hazard_words(pen, left_ + indent, y + std::min(lower, sizes_.text * 1.5), words, true);
     });
     return true;
   }
 
-  bool above_words(double signs_width, double signs_height) {
+  // The signal word stands right of one row where it finds room there, else above the statements.
+  bool above_words(const Signs& signs) {
     const Type signal = type(LabelWord::signal, style_.signal);
-    const double signal_x = signs_width + clear() + sizes_.text;
-    if (signal_x + wide(content_.signal, signal) > inner_) return false;
-    const HazardWords words = hazard_words(inner_, false);
+    const double signal_x = signs.width + clear() + sizes_.text;
+    const bool one_row = signs.each >= content_.pictograms.size();
+    const bool beside = one_row && signal_x + wide(content_.signal, signal) <= inner_;
+    const HazardWords words = hazard_words(inner_, !beside);
     if (!words.good) return false;
-    const double top = signs_height + clear();
+    const double top = signs.height + clear();
     add(top + sizes_.text * 0.3 + words.height, [=, this](Pen& pen, double y) {
-      put_pictograms(pen, left_, y + clear() / 2, false);
-      pen.text({left_ + signal_x, y + (top + cap(signal)) / 2}, signal, content_.signal);
-      put_hazard_words(pen, left_, y + top + sizes_.text * 0.3, words, false);
+      put_pictograms(pen, left_, y + clear() / 2, signs);
+      if (beside)
+        pen.text({left_ + signal_x, y + (top + cap(signal)) / 2}, signal, content_.signal);
+      put_hazard_words(pen, left_, y + top + sizes_.text * 0.3, words, !beside);
     });
     return true;
   }

@@ -11,8 +11,9 @@
 
 namespace dosewright {
 
-/// Where the pictograms stand: in a column or a row left of the words, or in a row above them.
-enum class Arrangement { column, row, above };
+/// Where the pictograms stand: in one column, two or a row left of the words, or in as many rows as
+/// they take above them.
+enum class Arrangement { column, pairs, row, above };
 
 struct LabelSizes {
   double text;       ///< em, mm

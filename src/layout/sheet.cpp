@@ -180,10 +180,32 @@ class SheetLayout : private ChartFrame {
     return table.widths[column] * (right_ - left_) - (last ? 0 : text().size * 0.8);
   }
 
+  // The digits before the decimal sign of a cell that is a figure; empty when it is none.
+  [[nodiscard]] static std::string whole_digits(const std::string& cell) {
+    return cell.substr(0, cell.find_first_not_of("0123456789"));
+  }
+  [[nodiscard]] Type row_type(const SheetTable& table, std::size_t row) const {
+    return {small().size, table.strong[row] ? Face::bold : Face::regular};
+  }
+
+  // In a column of nothing but figures these stand with their decimal signs under each other.
+  [[nodiscard]] double figure_shift(const SheetTable& table, std::size_t row,
+                                    std::size_t column) const {
+    double widest = 0;
+    for (std::size_t i = 0; i < table.rows.size(); ++i) {
+      const std::string whole = whole_digits(table.rows[i][column]);
+      if (whole.empty()) return 0;
+      widest = std::max(widest, wide(whole, row_type(table, i)));
+    }
+    const std::string& cell = table.rows[row][column];
+    const double shift = widest - wide(whole_digits(cell), row_type(table, row));
+    const bool has_room = shift + wide(cell, row_type(table, row)) <= column_width(table, column);
+    return has_room ? shift : 0;
+  }
+
   bool add_row(const SheetTable& table, std::size_t row) {
     if (table.large) return add_large_row(table, row);
-    Type type = small();
-    if (table.strong[row]) type.face = Face::bold;
+    const Type type = row_type(table, row);
     std::vector<std::vector<std::string>> cells;
     std::size_t most = 1;
     for (std::size_t column = 0; column < table.rows[row].size(); ++column) {
@@ -198,13 +220,14 @@ class SheetLayout : private ChartFrame {
     piece.height = height;
     piece.table_row = row + 1;
     piece.table = &table;
-    piece.draw = [this, type, cells, height, most, &table](Pen& pen, double y) {
+    piece.draw = [this, type, cells, height, most, row, &table](Pen& pen, double y) {
       for (std::size_t column = 0; column < cells.size(); ++column) {
+        const double shift = cells[column].size() > 1 ? 0 : figure_shift(table, row, column);
         // As much room above as below.
         const double block = cap(type) + leading(type) * static_cast<double>(most - 1);
         double baseline = y + (height - block) / 2 + cap(type);
         for (const std::string& line : cells[column]) {
-          pen.text({column_start(table, column), baseline}, type, line);
+          pen.text({column_start(table, column) + shift, baseline}, type, line);
           baseline += leading(type);
         }
       }

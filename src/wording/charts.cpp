@@ -159,6 +159,7 @@ void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswe
     const Vessel& vessel = *find(room.vessels, chart.vessels[i]);
     RowContent row;
     row.name = vessel.name;
+    row.place = vessel.place;
     row.water = water_as_written(vessel.as_given, vessel.water, room.measures, w);
     for (std::size_t j = 0; j < chart.changes.size(); ++j) {
       CellContent cell =
@@ -241,6 +242,42 @@ ChartContent chart_content(const RoomAnswer& answers, const Document& document, 
         ' ' + out.small;
   out.foot = foot_words(room, chart, w);
   out.dated = dated_words(chart, w);
+  return out;
+}
+
+namespace {
+
+// A row of more names than these would cost the names their size.
+constexpr std::size_t kMostTogether = 8;
+constexpr std::size_t kMostLetters = 32;
+
+bool says_the_same(const CellContent& a, const CellContent& b) {
+  return a.dose.figure == b.dose.figure && a.dose.unit == b.dose.unit && a.instead == b.instead &&
+         a.how == b.how && a.off_by == b.off_by && a.strong == b.strong;
+}
+
+bool can_join(const RowContent& row, const RowContent& next) {
+  std::size_t letters = row.name.size() + next.name.size();
+  for (const std::string& name : row.with) letters += name.size();
+  return row.with.size() + 2 <= kMostTogether && letters <= kMostLetters &&
+         row.place == next.place && row.changed == next.changed &&
+         row.water.figure == next.water.figure && row.water.unit == next.water.unit &&
+         std::equal(row.cells.begin(), row.cells.end(), next.cells.begin(), next.cells.end(),
+                    says_the_same);
+}
+
+}  // namespace
+
+ChartContent gathered_rows(const ChartContent& chart) {
+  if (!chart.by_tank) return chart;
+  ChartContent out = chart;
+  out.rows.clear();
+  for (const RowContent& row : chart.rows) {
+    if (!out.rows.empty() && can_join(out.rows.back(), row))
+      out.rows.back().with.push_back(row.name);
+    else
+      out.rows.push_back(row);
+  }
   return out;
 }
 

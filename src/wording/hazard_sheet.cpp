@@ -77,7 +77,11 @@ SheetBlock ingredients(const HazardAnswer& answer, const Words& w) {
     block.paragraphs.push_back(w.say("The share by weight of {1} is not known.", {name}));
   double all = 0;
   for (const HazardPart& part : answer.mixture.parts) all += as_ratio(part.most);
-  if (answer.mixture.solution && all < 1 - 1e-9 && answer.not_counted.empty())
+  // Water among the ingredients says so itself.
+  const bool water_listed =
+      std::any_of(answer.mixture.parts.begin(), answer.mixture.parts.end(),
+                  [](const HazardPart& part) { return part.name == "water"; });
+  if (answer.mixture.solution && all < 1 - 1e-9 && answer.not_counted.empty() && !water_listed)
     block.paragraphs.push_back(w.say("The rest is water."));
   return block;
 }

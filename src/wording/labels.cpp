@@ -144,7 +144,7 @@ void add_computed(const HazardAnswer& answer, const Words& w, LabelContent& out)
   const bool open =
       may_be_corrosive(answer) || !answer.found.may_burn.empty() || !answer.stronger_states.empty();
   if (open && block.hazards.empty() && block.supplements.empty()) {
-    out.signal = w.say("Hazards not assessed");
+    out.signal = w.say("Hazards partly unknown");
     out.hazard_lines.clear();
   }
   const std::vector<std::string> unknown = unknown_lines(answer, w);

@@ -312,6 +312,7 @@ struct BucketRow {
 struct ChartRequest {
   std::string title;
   std::vector<std::string> stocks;
+  bool own_rows = false;             ///< tank chart: a row for each tank, also for tanks alike
   bool own_pages = false;            ///< bucket chart: pages of its own for each stock
   std::vector<BucketRow> buckets;    ///< bucket chart
   std::vector<std::string> vessels;  ///< tank chart

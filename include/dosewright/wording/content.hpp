@@ -97,7 +97,10 @@ struct RowContent {
   std::string name;  ///< a vessel's name; may be empty
   Amount water;
   std::vector<CellContent> cells;
-  bool changed = false;  ///< since the page that it replaces
+  bool changed = false;    ///< since the page that it replaces
+  std::string place = {};  ///< of a tank
+  /// Names of further tanks that this row stands for: same place, same water, same doses.
+  std::vector<std::string> with = {};
 };
 
 struct ColumnContent {
@@ -284,6 +287,10 @@ struct PrinterCheckContent {
                                                           const Document& document,
                                                           ErrorShown shown,
                                                           const Words& w = english());
+
+/// The chart with tanks that stand next to each other and have all in common but their name in one
+/// row. A figure is looked up by its tank, so changes are marked before.
+[[nodiscard]] ChartContent gathered_rows(const ChartContent& chart);
 
 /// What a page shows, in figures that can be laid beside those of another print of it.
 [[nodiscard]] std::vector<ShownFigure> figures_of(const LabelContent& label);
