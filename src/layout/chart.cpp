@@ -126,7 +126,7 @@ class ChartLayout : private ChartFrame {
     constexpr double kMostOfWidth = 0.26;
     NameLines out = lines_of_names(content_.rows,
                                    {head_size(), (right_ - left_) * kMostOfWidth,
-                                    row_height_ * kMostOfHead - small().size * 1.3},
+                                    row_height_ * kMostOfHead - under_names(head_size())},
                                    measurer_);
     out.size = std::max(out.size, std::min(head_size(), text().size));
     return out;
@@ -134,6 +134,14 @@ class ChartLayout : private ChartFrame {
 
   [[nodiscard]] Type row_head_type() const {
     return {named_rows() ? names().size : head_size(), Face::bold};
+  }
+
+  // From the last line of names to the volume under them, clear of the commas between names.
+  [[nodiscard]] double under_names(double size) const {
+    const bool several = std::any_of(content_.rows.begin(), content_.rows.end(),
+                                     [](const RowContent& row) { return !row.with.empty(); });
+    const double tail = several ? measurer_.metrics(Face::bold).descent * size * 0.7 : 0;
+    return std::max(small().size * 1.3, tail + cap(small()) + small().size * 0.3);
   }
 
   // Widest name of a tank, or widest figure of a bucket; what stands right of it.
@@ -258,7 +266,9 @@ class ChartLayout : private ChartFrame {
   }
 
   [[nodiscard]] bool head_fits() const {
-    const double below = named_rows() || has_names() ? small().size * 1.3 : 0;
+    const double below = named_rows()  ? under_names(row_head_type().size)
+                         : has_names() ? small().size * 1.3
+                                       : 0;
     if (row_head_type().size < least_size(Face::bold) - 1e-6) return false;
     const NameLines lines = named_rows() ? names() : NameLines{1, 1, head_size()};
     const double more = kNameLine * static_cast<double>(lines.most - 1) * lines.size;
@@ -440,7 +450,7 @@ class ChartLayout : private ChartFrame {
 
   void draw_row_head(Pen& pen, const RowContent& row, double y, std::size_t most_lines) const {
     const Type large = row_head_type();
-    const double below = small().size * (named_rows() ? 1.3 : 1.55);
+    const double below = named_rows() ? under_names(large.size) : small().size * 1.55;
     // All figures of the column stand alike, named or not.
     const bool two = named_rows() || has_names();
     const auto lines = name_lines(row, named_rows() ? names().each : 1);

@@ -17,7 +17,7 @@ constexpr double kProofLength = 100;  // mm; the bar that proves a print true
 constexpr double kLeastTitle = 0.65;
 constexpr double kLeastSubtitle = 0.85;
 constexpr std::size_t kMostTitleLines = 2;
-constexpr std::size_t kMostSubtitleLines = 3;
+constexpr std::size_t kMostSubtitleLines = 5;
 
 }  // namespace
 

@@ -40,8 +40,9 @@ NameLines lines_of_names(const std::vector<RowContent>& rows, const NameRoom& ro
                          const TextMeasurer& measurer) {
   const std::size_t together = most_together(rows);
   NameLines best;
-  for (std::size_t each = together; each > 0; --each) {
-    NameLines lines{each, (together + each - 1) / each, room.wanted};
+  for (std::size_t most = 1; most <= together; ++most) {
+    // Evenly: no line with a single name under a full one.
+    NameLines lines{(together + most - 1) / most, most, room.wanted};
     const double widest = width_of_names(rows, lines, measurer);
     if (widest > room.width) lines.size *= room.width / widest;
     const double high =

@@ -2,6 +2,7 @@
 // over as many pages as they take.
 #include <algorithm>
 #include <functional>
+#include <map>
 #include <optional>
 
 #include "chart_frame.hpp"
@@ -55,6 +56,8 @@ class SheetLayout : private ChartFrame {
   std::optional<LayoutProblem> fill(double scale) {
     scale_ = scale;
     pieces_.clear();
+    widths_.clear();
+    for (const SheetBlock& block : blocks_) widths_[&block.table] = fitted_widths(block.table);
     for (const SheetBlock& block : blocks_) {
       if (!add_block(block)) return no_room("its words");
     }
@@ -172,12 +175,55 @@ class SheetLayout : private ChartFrame {
 
   [[nodiscard]] double column_start(const SheetTable& table, std::size_t column) const {
     double out = left_;
-    for (std::size_t i = 0; i < column; ++i) out += table.widths[i] * (right_ - left_);
+    for (std::size_t i = 0; i < column; ++i) out += widths_.at(&table)[i] * (right_ - left_);
     return out;
   }
+  [[nodiscard]] double column_width(const std::vector<double>& widths, std::size_t column) const {
+    const bool last = column + 1 == widths.size();
+    return widths[column] * (right_ - left_) - (last ? 0 : text().size * 0.8);
+  }
   [[nodiscard]] double column_width(const SheetTable& table, std::size_t column) const {
-    const bool last = column + 1 == table.widths.size();
-    return table.widths[column] * (right_ - left_) - (last ? 0 : text().size * 0.8);
+    return column_width(widths_.at(&table), column);
+  }
+
+  // Whether every word of a column finds room.
+  [[nodiscard]] bool column_fits(const SheetTable& table, std::size_t column,
+                                 const std::vector<double>& widths) const {
+    for (std::size_t row = 0; row < table.rows.size(); ++row) {
+      if (column >= table.rows[row].size()) continue;
+      const std::string& words = table.rows[row][column];
+      const Type type = table.large ? large_type(column) : row_type(table, row);
+      const double width = column_width(widths, column);
+      if (!words.empty() && (width <= 0 || wrapped(measurer_, words, type, width).empty()))
+        return false;
+    }
+    return true;
+  }
+
+  // A column that is too narrow for one of its words takes a little from the widest that has it.
+  [[nodiscard]] std::vector<double> fitted_widths(const SheetTable& table) const {
+    constexpr double kStep = 0.01;
+    constexpr int kMostSteps = 40;
+    std::vector<double> widths = table.widths;
+    std::size_t column = 0;
+    for (int step = 0; step < kMostSteps && column < widths.size();) {
+      if (column_fits(table, column, widths)) {
+        ++column;
+        continue;
+      }
+      ++step;
+      widths[column] += kStep;
+      std::size_t giver = widths.size();
+      for (std::size_t other = 0; other < widths.size(); ++other) {
+        std::vector<double> less = widths;
+        less[other] -= kStep;
+        const bool gives = other != column && column_fits(table, other, less);
+        if (gives && (giver == widths.size() || widths[other] > widths[giver])) giver = other;
+      }
+      if (giver == widths.size()) return table.widths;
+      widths[giver] -= kStep;
+    }
+    return column < widths.size() ? table.widths : widths;
   }
 
   // The digits before the decimal sign of a cell that is a figure; empty when it is none.
@@ -368,7 +414,8 @@ class SheetLayout : private ChartFrame {
 
   const std::vector<SheetBlock>& blocks_;
   std::vector<Piece> pieces_;
-  double scale_ = 1;  // of the words between head and foot
+  std::map<const SheetTable*, std::vector<double>> widths_;  // of the columns, of 1 together
+  double scale_ = 1;                                         // of the words between head and foot
 };
 
 }  // namespace

@@ -59,6 +59,8 @@ std::string part_name(const HazardPart& part, const Words& w) {
   return w.say({{"{1}", {part.name}}});
 }
 
+constexpr const char* kWater = "7732-18-5";  // its CAS number
+
 SheetBlock ingredients(const HazardAnswer& answer, const Words& w) {
   SheetBlock block;
   block.heading = w.say("What is in it, by weight");
@@ -66,7 +68,10 @@ SheetBlock ingredients(const HazardAnswer& answer, const Words& w) {
   block.table.headings = {w.say("ingredient"), w.say("share"),
                           w.say("classes (where they were read)")};
   block.table.widths = {0.27, 0.17, 0.56};
+  // Water that came with an ingredient is no other than the water that it is made up with.
+  const bool rest_is_water = answer.mixture.solution && answer.not_counted.empty();
   for (const HazardPart& part : answer.mixture.parts) {
+    if (rest_is_water && part.id == kWater) continue;
     const std::string name = part_name(part, w);
     const bool built_in = among(answer.by_default, part.name);
     block.table.rows.push_back({built_in ? w.say("{1} (built-in figures)", {name}) : name,
@@ -76,13 +81,9 @@ SheetBlock ingredients(const HazardAnswer& answer, const Words& w) {
   for (const std::string& name : answer.unknown_weight)
     block.paragraphs.push_back(w.say("The share by weight of {1} is not known.", {name}));
   double all = 0;
-  for (const HazardPart& part : answer.mixture.parts) all += as_ratio(part.most);
-  // Water among the ingredients says so itself.
-  const bool water_listed =
-      std::any_of(answer.mixture.parts.begin(), answer.mixture.parts.end(),
-                  [](const HazardPart& part) { return part.name == "water"; });
-  if (answer.mixture.solution && all < 1 - 1e-9 && answer.not_counted.empty() && !water_listed)
-    block.paragraphs.push_back(w.say("The rest is water."));
+  for (const HazardPart& part : answer.mixture.parts)
+    all += part.id == kWater ? 0 : as_ratio(part.most);
+  if (rest_is_water && all < 1 - 1e-9) block.paragraphs.push_back(w.say("The rest is water."));
   return block;
 }
 
@@ -149,6 +150,12 @@ SheetBlock label_lines(const HazardAnswer& answer, const Words& w) {
     block.paragraphs.push_back(
         w.say("The label follows the description, which goes before the calculation: {1}.",
               {said.basis}));
+  }
+  if (is_not_assessed(answer)) {
+    block.paragraphs = not_assessed_lines(answer, w);
+    block.paragraphs.insert(block.paragraphs.begin(), w.say("Hazards not assessed") + '.');
+    block.paragraphs.push_back(not_assessed_precautions(answer, w));
+    return block;
   }
   const bool silent = said.hazards.empty() && said.supplements.empty();
   const std::string signal = said.signal.empty() ? w.say("No signal word") : said.signal_word;

@@ -70,7 +70,8 @@ std::vector<std::string> sheets_of(const HazardAnswer& answer) {
   std::vector<std::string> out;
   for (const HazardPart& part : answer.mixture.parts) {
     const std::string& source = part.known->source;
-    if (!part.members.empty() && !among(out, source)) out.push_back(source);
+    const bool counts = !part.members.empty() || part.milder_than_law;
+    if (counts && !source.empty() && !among(out, source)) out.push_back(source);
   }
   return out;
 }
@@ -81,6 +82,9 @@ std::string basis_words(const HazardAnswer& answer, const Words& w) {
   if (answer.basis_stated) return answer.block.basis;
   const std::vector<std::string> sheets = sheets_of(answer);
   if (is_by_table(answer) && sheets.empty()) return built_in_words(answer, w);
+  // One substance as it is: nothing is added up.
+  if (is_by_table(answer) && answer.mixture.parts.front().milder_than_law)
+    return w.all_of({w.all_of(sheets), built_in_words(answer, w)});
   std::string out = w.say("calculation from its ingredients");
   if (!sheets.empty()) out = w.say("{1} and calculation from its ingredients", {w.all_of(sheets)});
   const std::string built_in = built_in_words(answer, w);
@@ -119,22 +123,39 @@ bool says(const std::vector<PrintedStatement>& statements, const char* code) {
                      [&](const PrintedStatement& one) { return one.code == code; });
 }
 
+}  // namespace
+
+bool is_not_assessed(const HazardAnswer& answer) {
+  return answer.block.assessment == Hazards::Assessment::computed && answer.block.hazards.empty() &&
+         answer.block.supplements.empty() && !answer.found.unclassified.empty();
+}
+
+std::vector<std::string> not_assessed_lines(const HazardAnswer& answer, const Words& w) {
+  std::vector<std::string> out = {
+      w.say("What this can do at this strength has not been worked out. Treat it as harmful.")};
+  const std::vector<std::string> suspected = suspected_lines(answer, w);
+  out.insert(out.end(), suspected.begin(), suspected.end());
+  return out;
+}
+
+std::string not_assessed_precautions(const HazardAnswer& answer, const Words& w) {
+  std::string out = w.say("Wear gloves and eye protection.") + ' ' +
+                    w.say("Read the suppliers' safety data sheets before use.");
+  // That it may burn is known.
+  if (!answer.found.may_burn.empty())
+    out += ' ' + w.say("Keep away from heat and open flames.") + ' ' +
+           trimmed(not_evaluated_words(answer, w));
+  return out;
+}
+
+namespace {
+
 void add_computed(const HazardAnswer& answer, const Words& w, LabelContent& out) {
   const HazardBlock& block = answer.block;
-  const bool nothing_known =
-      block.hazards.empty() && block.supplements.empty() && !answer.found.unclassified.empty();
-  if (nothing_known) {
+  if (is_not_assessed(answer)) {
     out.signal = w.say("Hazards not assessed");
-    out.hazard_lines = {
-        w.say("What this can do at this strength has not been worked out. Treat it as harmful.")};
-    out.precautions = w.say("Wear gloves and eye protection.") + ' ' +
-                      w.say("Read the suppliers' safety data sheets before use.");
-    const std::vector<std::string> suspected = suspected_lines(answer, w);
-    out.hazard_lines.insert(out.hazard_lines.end(), suspected.begin(), suspected.end());
-    // That it may burn is known.
-    if (!answer.found.may_burn.empty())
-      out.precautions += ' ' + w.say("Keep away from heat and open flames.") + ' ' +
-                         trimmed(not_evaluated_words(answer, w));
+    out.hazard_lines = not_assessed_lines(answer, w);
+    out.precautions = not_assessed_precautions(answer, w);
     return;
   }
   out.hazard_lines = texts_of(block.hazards);

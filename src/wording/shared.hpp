@@ -65,9 +65,14 @@ void set_code(const StockAnswer& stock, ChartContent& page, const Words& w);
 /// acid", or what the description names.
 [[nodiscard]] std::string basis_words(const HazardAnswer& answer, const Words& w);
 
-/// What the calculation could not know, in sentences: said, never left away.
 /// What it may do beyond what was worked out: burn, or what is stated of a stronger stock.
 [[nodiscard]] std::vector<std::string> suspected_lines(const HazardAnswer& answer, const Words& w);
+/// Whether nothing at all can be said of what is in it, and what its label says then.
+[[nodiscard]] bool is_not_assessed(const HazardAnswer& answer);
+[[nodiscard]] std::vector<std::string> not_assessed_lines(const HazardAnswer& answer,
+                                                          const Words& w);
+[[nodiscard]] std::string not_assessed_precautions(const HazardAnswer& answer, const Words& w);
+/// What the calculation could not know, in sentences: said, never left away.
 [[nodiscard]] std::vector<std::string> unknown_lines(const HazardAnswer& answer, const Words& w);
 
 }  // namespace dosewright

@@ -38,6 +38,40 @@ TEST_CASE("a liquid as bought keeps its fire, and its solution says that it may 
   CHECK(mixed.find("undiluted, ethanol is Flam. Liq. 2 H225") != std::string::npos);
 }
 
+// What a sheet says that its label says must stand on the label; a figure of seven digits finds
+// room in its column.
+TEST_CASE(
+    "a hazard sheet quotes its label, also of what was not assessed, and holds long figures") {
+  const testing::TemporaryFolder folder;
+  testing::write_file(
+      folder / "room.yaml",
+      "room: {name: R, emergency: Doctor 555 0100}\nproducts:\n"
+      "  spirit: {name: ethanol, cas: 64-17-5, form: liquid, active: 96 %, density: 0.81 g/mL}\n"
+      "  formalin: {name: formaldehyde solution, form: liquid, density: 1.08 g/mL, contains: "
+      "{formaldehyde: 37 %, methanol: 10 %, water: rest}}\nstocks:\n"
+      "  a: {name: A, recipe: {spirit: 740 mL}, water to: 1 L, dose: {give: 1 mL per 10 L}, "
+      "container: b}\n"
+      "  f: {name: F, recipe: {formalin: 5 mL}, water to: 1 L, dose: {give: 1 mL per 10 L}, "
+      "container: b}\n"
+      "containers: {b: {holds: 1 L}}\n"
+      "tools: {y: {kind: syringe, holds: 10 mL, marks: every 0.2 mL}}\n"
+      "documents:\n  label: {type: label, stock: a, sheet: {paper: roll, label: 160 x 150 mm}}\n"
+      "  why-a: {type: hazard sheet, stock: a}\n  why-f: {type: hazard sheet, stock: f}\n");
+  const auto run =
+      testing::program("print '" + (folder / "room.yaml") + "' --to '" + (folder / "out") + "'");
+  INFO(run.err);
+  REQUIRE(run.status == 1);
+  const std::string label = text_of(folder / "out/label.pdf");
+  const std::string sheet = text_of(folder / "out/why-a.pdf");
+  INFO(label);
+  INFO(sheet);
+  const std::string quoted = "What this can do at this strength has not been worked out.";
+  CHECK(label.find(quoted) != std::string::npos);
+  CHECK(sheet.find("What the label says Hazards not assessed. " + quoted) != std::string::npos);
+  CHECK(sheet.find("unknown acute toxicity") == std::string::npos);
+  CHECK(text_of(folder / "out/why-f.pdf").find("150,000 mg/kg") != std::string::npos);
+}
+
 // CLP Article 17 (2) and 21: what is known of the stronger one stands on the weak one's label,
 // where an ingredient is unknown too; organs in the label's language; fire beside other statements.
 TEST_CASE("labels say what is suspected beside what is known") {

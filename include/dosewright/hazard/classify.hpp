@@ -38,6 +38,7 @@ struct HazardPart {
   std::shared_ptr<const Classification> made = {};  ///< keeps `known` alive where nothing else does
   /// As its data sheet has it, where `known` leaves some effects to what is in it; else null.
   const Classification* stated = nullptr;
+  bool milder_than_law = false;  ///< its data sheet, so that the harmonised entry counts as well
   [[nodiscard]] Route state_in_air() const { return inhaled_as.value_or(known->inhaled_as); }
 };
 

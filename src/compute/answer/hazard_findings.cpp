@@ -246,7 +246,7 @@ bool is_sensitising(const std::vector<HazardClass>& classes) {
 
 void collect_contradictions(const Product& product, const Room& room, const HazardSources& sources,
                             Diagnostics& out) {
-  if (!has_classes_and_contents(product)) return;
+  if (product.contains.empty() || product.hazards.state == Classification::State::unknown) return;
   const HazardAnswer tub = answer_tub_hazards(room, product, sources);
   std::vector<HazardClass> found = tub.found.classes;
   found.insert(found.end(), tub.found.supplements.begin(), tub.found.supplements.end());
@@ -283,8 +283,10 @@ void collect_contradictions(const Product& product, const Room& room, const Haza
                            adds_to(member, one.endpoint, one.statement, share(1)));
         });
     const bool reached =
-        std::any_of(by_contents.classes.begin(), by_contents.classes.end(),
-                    [&](const HazardClass& other) { return is_as_grave(other, one); });
+        std::any_of(by_contents.classes.begin(), by_contents.classes.end(), [&](HazardClass other) {
+          if (other.fill.empty()) other.fill = one.fill;
+          return is_as_grave(other, one);
+        });
     if (!explained && !reached) unexplained.push_back(one.name + ' ' + one.statement);
   }
   if (unexplained.empty()) return;

@@ -8,6 +8,7 @@
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/units/print.hpp"
+#include "harmonised.hpp"
 #include "identity.hpp"
 
 namespace dosewright {
@@ -76,8 +77,19 @@ bool is_calculated(const Product& product) {
   return !product.contains.empty() && product.hazards.state == Classification::State::unknown;
 }
 
-bool has_classes_and_contents(const Product& product) {
-  return !product.contains.empty() && product.hazards.state != Classification::State::unknown;
+std::vector<Content> contents_of(const Product& product, const Knowledge& knowledge) {
+  const Substance* substance = substance_of(product, knowledge);
+  const bool solution = substance != nullptr && product.form == Product::Form::liquid &&
+                        product.active &&
+                        product.hazards.state == Classification::State::classified &&
+                        substance->hazards.state == Classification::State::classified &&
+                        is_sold_as_solution(product, *substance);
+  if (!solution) return product.contains;
+  std::vector<Content> out = {{substance->cas, product.origin, *product.active}};
+  const Substance* water = known_as(knowledge, "water");
+  if (!substance->named_by_strength.empty() && water != nullptr)
+    out.push_back({water->cas, product.origin, share(1 - as_ratio(*product.active))});
+  return out;
 }
 
 namespace {
@@ -87,10 +99,16 @@ using Apart = std::vector<const Product*>;
 // Gathers the parts of one mixture.
 class PartsMaker {
  public:
-  // Parts go into `mixture`. `apart`: which mixtures with classes of their own are taken apart.
+  // Parts go into `mixture`. `apart`: which mixtures with classes of their own are taken apart;
+  // `by_law`: chemicals that a data sheet has milder than the law have the classes of the law.
   PartsMaker(const Room& room, const HazardSources& sources, HazardAnswer& out,
-             HazardMixture& mixture, Apart apart)
-      : room_(room), sources_(sources), out_(out), mixture_(mixture), apart_(std::move(apart)) {}
+             HazardMixture& mixture, Apart apart, bool by_law = false)
+      : room_(room),
+        sources_(sources),
+        out_(out),
+        mixture_(mixture),
+        apart_(std::move(apart)),
+        by_law_(by_law) {}
 
   // A product that makes up this part of the whole; a bought mixture gives its contents.
   void add(const Product& product, Share least, Share most) {
@@ -100,7 +118,7 @@ class PartsMaker {
       return;
     }
     double known = 0;
-    for (const Content& content : product.contains) {
+    for (const Content& content : contents_of(product, sources_.knowledge)) {
       const double part = as_ratio(content.part);
       known += part;
       add_content(content, least * part, most * part);
@@ -154,6 +172,16 @@ class PartsMaker {
                          {name, significant_figure(as_ratio(*strength) * 100, 3) + " %"}};
   }
 
+  // "phosphoric acid" is an acid, also where nobody has listed it; "phosphoric acid ester" by its
+  // name as well, which costs a look at its pH.
+  static bool is_corrosive_called(const Product& product, const std::string& word) {
+    const auto& classes = product.hazards.classes;
+    const bool corrosive = std::any_of(classes.begin(), classes.end(), [](const HazardClass& one) {
+      return one.statement == "H314" || one.statement == "H318" || one.statement == "H290";
+    });
+    return corrosive && among(split(lowered(product.name), ' '), word);
+  }
+
   void add_one(const Product& product, Share least, Share most) {
     const Substance* substance = substance_of(product, sources_.knowledge);
     const std::optional<Share> holds = held_by(product, substance);
@@ -167,9 +195,10 @@ class PartsMaker {
     part.least = least;
     part.most = most;
     const std::vector<std::string> families = families_of(product, room_, sources_.knowledge);
-    part.acid = among(families, "acid");
+    part.acid = among(families, "acid") || is_corrosive_called(product, "acid");
     // Its solutions are kept alkaline.
-    part.base = among(families, "base") || among(families, "hypochlorite");
+    part.base = among(families, "base") || among(families, "hypochlorite") ||
+                is_corrosive_called(product, "hydroxide");
     if (substance != nullptr) {
       part.label_name = {"{1}", {chemical_name(product, *substance)}};
       add_strength(*substance, holds ? most : strength_in(product, most), part);
@@ -178,6 +207,7 @@ class PartsMaker {
       part.known = &product.hazards;
       part.members = members_of(product, most);
       leave_to_members(product, part);
+      go_by_law(product, substance, part);
       if (!product.hazards.inhaled_stated)
         part.inhaled_as = breathed_in_as(product, room_, sources_.knowledge);
       if (product.hazards.completed) add_to(out_.by_default, part.name);
@@ -202,7 +232,7 @@ class PartsMaker {
     // With the classes that each has by itself.
     inner.as_supplied = true;
     PartsMaker maker(room_, sources_, unused, inner, {});
-    for (const Content& content : product.contains)
+    for (const Content& content : contents_of(product, sources_.knowledge))
       maker.add_content(content, Share(), most * as_ratio(content.part));
     for (const HazardPart& part : inner.parts) {
       const bool named = !part.label_name.fills.empty();
@@ -220,28 +250,47 @@ class PartsMaker {
     }
   }
 
-  // Where all that is in a dilution is known, effects that do not add up go by the share of what
-  // has them (CLP Annex I, Tables 3.4.5 to 3.9.4), and so do gases set free; the mixture is taken
-  // apart for that.
+  // Where all that is in a dilution is known, its effects go by the share of what has them, with
+  // the limits of that (CLP Annex I, 1.1.2.1); the mixture is taken apart for it.
   void leave_to_members(const Product& product, HazardPart& part) const {
     double known = 0;
-    for (const Content& content : product.contains) known += as_ratio(content.part);
+    for (const Content& content : contents_of(product, sources_.knowledge))
+      known += as_ratio(content.part);
     const bool complete = known > 1 - 1e-9 && all_classified(part.members);
     if (mixture_.as_supplied || !complete) return;
     // Only a class that the contents reach undiluted is left to them.
     const MixtureClasses found = classes_by_contents(room_, sources_, product);
     auto rest = std::make_shared<Classification>(product.hazards);
     std::erase_if(rest->classes, [&](const HazardClass& one) {
-      const auto explains = [&](const HazardClass& other) {
-        return one.endpoint == Endpoint::supplement ? other.statement == one.statement
-                                                    : is_as_grave(other, one);
+      const auto explains = [&](HazardClass other) {
+        if (one.endpoint == Endpoint::supplement) return other.statement == one.statement;
+        // Which organs they are the sheet alone may say.
+        if (other.fill.empty()) other.fill = one.fill;
+        return is_as_grave(other, one);
       };
       const auto& all = one.endpoint == Endpoint::supplement ? found.supplements : found.classes;
-      return acts_alone(one.endpoint) && std::any_of(all.begin(), all.end(), explains);
+      return one.endpoint != Endpoint::physical && std::any_of(all.begin(), all.end(), explains);
+    });
+    std::erase_if(rest->limits, [&](const LimitBand& band) {
+      return std::none_of(rest->classes.begin(), rest->classes.end(), [&](const HazardClass& one) {
+        return one.endpoint == band.gives.endpoint;
+      });
     });
     if (rest->classes.size() < product.hazards.classes.size()) part.stated = &product.hazards;
     part.made = rest;
     part.known = rest.get();
+  }
+
+  // Where the law has the chemical in a graver class than its data sheet, or from a lower share on.
+  void go_by_law(const Product& product, const Substance* substance, HazardPart& part) const {
+    if (substance == nullptr || is_sold_as_solution(product, *substance)) return;
+    const auto law = harmonised(product.hazards, *substance, room_.hazard_rules);
+    if (!law) return;
+    part.milder_than_law = true;
+    add_to(out_.by_default, part.name);
+    if (!by_law_) return;
+    part.made = std::make_shared<const Classification>(law->mended);
+    part.known = part.made.get();
   }
 
   static bool all_classified(const std::vector<PartMember>& members) {
@@ -271,14 +320,17 @@ class PartsMaker {
   HazardAnswer& out_;
   HazardMixture& mixture_;
   Apart apart_;
+  bool by_law_;
 };
 
 // The mixtures with classes of their own that are in this one, however deep.
-void find_both(const Product& product, const Room& room, Apart& out) {
-  if (has_classes_and_contents(product) && std::find(out.begin(), out.end(), &product) == out.end())
-    out.push_back(&product);
+void find_both(const Product& product, const Room& room, const Knowledge& knowledge, Apart& out) {
+  const bool both = product.hazards.state != Classification::State::unknown &&
+                    !contents_of(product, knowledge).empty();
+  if (both && std::find(out.begin(), out.end(), &product) == out.end()) out.push_back(&product);
   for (const Content& content : product.contains) {
-    if (const Product* inner = find(room.products, content.what)) find_both(*inner, room, out);
+    if (const Product* inner = find(room.products, content.what))
+      find_both(*inner, room, knowledge, out);
   }
 }
 
@@ -307,7 +359,7 @@ MixtureClasses classes_by_contents(const Room& room, const HazardSources& source
   answer.mixture.as_bought = true;
   answer.mixture.solution = product.form == Product::Form::liquid;
   Apart both;
-  find_both(product, room, both);
+  find_both(product, room, sources.knowledge, both);
   PartsMaker(room, sources, answer, answer.mixture, both).add(product, share(1), share(1));
   return classify(answer.mixture, room.hazard_rules);
 }
@@ -320,14 +372,18 @@ void gather(const Room& room, const HazardSources& sources,
   const HazardMixture facts = answer.mixture;
   add_all(PartsMaker(room, sources, answer, answer.mixture, {}));
   Apart both;
-  for (const ProductShare& one : products) find_both(*one.product, room, both);
-  for (const Apart& apart : ways_of(both)) {
+  for (const ProductShare& one : products) find_both(*one.product, room, sources.knowledge, both);
+  const auto add_way = [&](const Apart& apart, bool by_law) {
     HazardMixture mixture = facts;
     // What its parts come to is calculated, also of a whole as its data sheet has it.
-    mixture.as_supplied = false;
-    add_all(PartsMaker(room, sources, answer, mixture, apart));
-    answer.by_contents.push_back(std::move(mixture));
-  }
+    mixture.as_supplied = facts.as_supplied && apart.empty();
+    add_all(PartsMaker(room, sources, answer, mixture, apart, by_law));
+    const bool changed = std::any_of(mixture.parts.begin(), mixture.parts.end(),
+                                     [](const HazardPart& part) { return part.milder_than_law; });
+    if (!by_law || changed) answer.by_contents.push_back(std::move(mixture));
+  };
+  for (const Apart& apart : ways_of(both)) add_way(apart, false);
+  add_way(both, true);
 }
 
 }  // namespace dosewright

@@ -11,8 +11,9 @@ namespace dosewright {
 
 /// A bought mixture that nobody has classified as a whole is worked out from what it contains.
 [[nodiscard]] bool is_calculated(const Product& product);
-/// A bought mixture of which both are known.
-[[nodiscard]] bool has_classes_and_contents(const Product& product);
+/// What is in it: as described, or of a solution of one chemical of known strength that chemical,
+/// and water where such solutions are what is sold (Note B of CLP Annex VI).
+[[nodiscard]] std::vector<Content> contents_of(const Product& product, const Knowledge& knowledge);
 
 /// Whether a label must name the ingredients that bring about such a class (CLP Article 18 (3)):
 /// not for irritation of skin and eyes, nor what is not of health.

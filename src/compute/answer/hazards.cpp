@@ -19,6 +19,13 @@ MixtureClasses classes_of(const HazardMixture& whole, const std::vector<HazardMi
   MixtureClasses out = classify(whole, rules);
   if (by_contents.empty()) return out;
   for (const HazardMixture& apart : by_contents) keep_graver(out, classify(apart, rules));
+  for (const HazardPart& part : whole.parts) {
+    if (part.milder_than_law)
+      out.notes.push_back(
+          {"{1}: the harmonised classification counts where its data sheet is milder (CLP Article "
+           "4)",
+           {part.name}});
+  }
   std::vector<std::string> names;
   for (const HazardPart& part : whole.parts) {
     if (!part.members.empty()) names.push_back(part.name);
@@ -31,8 +38,7 @@ MixtureClasses classes_of(const HazardMixture& whole, const std::vector<HazardMi
   for (const HazardPart& part : whole.parts) {
     if (part.stated != nullptr)
       out.notes.push_back(
-          {"effects of {1} that do not add up go by what is in it, all of which is known",
-           {part.name}});
+          {"what {1} does goes by what is in it, all of which is known", {part.name}});
   }
   return out;
 }

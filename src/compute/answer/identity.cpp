@@ -7,6 +7,7 @@
 #include "dosewright/hazard/classes.hpp"
 #include "dosewright/units/print.hpp"
 #include "findings.hpp"
+#include "harmonised.hpp"
 
 namespace dosewright {
 
@@ -73,8 +74,8 @@ std::vector<std::string> left_out(const std::vector<HazardClass>& stated,
               (one.endpoint != Endpoint::supplement || c.statement == one.statement) &&
               (one.endpoint != Endpoint::physical || kind_of(c.name) == kind_of(one.name)));
     });
-    if (said) continue;
-    out.push_back(one.name == one.statement ? one.name : one.name + ' ' + one.statement);
+    const std::string words = one.name == one.statement ? one.name : one.name + ' ' + one.statement;
+    if (!said && !among(out, words)) out.push_back(words);
   }
   return out;
 }
@@ -143,7 +144,9 @@ void doubt_the_air(const Product& product, const Room& room, const Knowledge& kn
 template <class Tell>
 void doubt_the_limits(const Product& product, const Substance* known, const Tell& tell) {
   const bool stated = product.hazards.state == Classification::State::classified;
-  if (!stated || known == nullptr || !is_sold_as_solution(product, *known) ||
+  // With its strength and nothing but water beside it, dilutions go by them.
+  const bool counted = product.active && known != nullptr && !known->named_by_strength.empty();
+  if (!stated || counted || known == nullptr || !is_sold_as_solution(product, *known) ||
       !product.hazards.limits.empty() || known->hazards.limits.empty())
     return;
   const std::string strength =
@@ -264,14 +267,18 @@ void collect_doubts(const Product& product, const Room& room, const Knowledge& k
   doubt_the_rest(product, known, tell);
   if (known == nullptr || product.hazards.state == Classification::State::unknown) return;
   const bool solution = is_sold_as_solution(product, *known);
-  const std::vector<std::string> missing =
+  std::vector<std::string> missing =
       left_out(product.hazards.classes,
                classes_at(*known, solution ? product.active : std::optional<Share>()));
+  const auto law = solution ? std::nullopt : harmonised(product.hazards, *known, room.hazard_rules);
+  if (law) missing = law->weakened;
   if (missing.empty()) return;
   tell(product.hazards.origin,
        {{"the hazards leave out or weaken {1}, which {2} has for {3}",
          {list_of(missing), known->hazards.source, known->name}}},
-       "read sections 2 and 3 of the supplier's safety data sheet again");
+       law ? "the label goes by the graver of both (CLP Article 4); read sections 2 and 3 of the "
+             "supplier's safety data sheet again"
+           : "read sections 2 and 3 of the supplier's safety data sheet again");
 }
 
 std::string nearest_name(const Product& product, const Knowledge& knowledge) {

@@ -20,7 +20,6 @@ constexpr std::array kRepeats = {
     std::pair("P308+P316", "P316"),
     std::pair("P310", "P311"),
     std::pair("P310", "P312"),
-    std::pair("P310", "P301+P310"),
     std::pair("P310", "P301+P312"),
     std::pair("P310", "P302+P312"),
     std::pair("P310", "P304+P312"),
@@ -50,7 +49,6 @@ constexpr std::array kRepeats = {
     // The UN list's own codes.
     std::pair("P316", "P317"),
     std::pair("P316", "P319"),
-    std::pair("P316", "P301+P316"),
     std::pair("P316", "P301+P317"),
     std::pair("P316", "P332+P317"),
     std::pair("P316", "P337+P317"),
@@ -158,7 +156,7 @@ const std::vector<GraveKind>& grave_kinds() {
         "P308+P316", "P342+P316"}},
       {{"H340", "H350", "H350i", "H360", "H360F", "H360D", "H360FD", "H360Fd", "H360Df"},
        {"P201", "P202", "P203", "P308+P313", "P318"}},
-      {{"H300", "H301", "H304"}, {"P301+P310", "P301+P316", "P301+P330+P331", "P331", "P330"}},
+      {{"H300", "H301", "H304"}, {"P301+P310", "P301+P316", "P301+P330+P331"}},
       {{"H304"}, {"P331", "P301+P330+P331"}},
       {{"H310", "H311"}, {"P302+P352", "P303+P361+P353", "P302+P361+P354"}},
       {{"H370", "H371", "H372", "H373"}, {"P260", "P264", "P270", "P314", "P319"}},
@@ -195,8 +193,26 @@ std::vector<std::string> most_needed(const std::vector<std::string>& sorted, std
   return out;
 }
 
-// Prevention, response, storage, disposal: by the first number.
-bool printed_before(const std::string& a, const std::string& b) { return a < b; }
+// Prevention, response, storage, disposal: by the first number. What to do with the mouth says no
+// more of its own when: it stands behind "if swallowed".
+std::string place_of(const std::string& code) {
+  return code == "P330" || code == "P331" ? "P301+P32x " + code : code;
+}
+bool printed_before(const std::string& a, const std::string& b) {
+  return place_of(a) < place_of(b);
+}
+
+// "If swallowed" twice, or "rinse mouth" without it.
+void settle_swallowing(std::vector<std::string>& codes) {
+  const bool calls = among(codes, "P310") || among(codes, "P316");
+  if (calls && among(codes, "P301+P330+P331"))
+    std::erase_if(
+        codes, [](const std::string& code) { return code == "P301+P310" || code == "P301+P316"; });
+  const bool swallowed = std::any_of(codes.begin(), codes.end(), [](const std::string& code) {
+    return code.starts_with("P301+");
+  });
+  if (!swallowed) std::erase(codes, std::string("P330"));
+}
 
 }  // namespace
 
@@ -240,6 +256,7 @@ ChosenPrecautions chosen_precautions(const std::vector<std::string>& codes,
   for (const auto& [stronger, weaker] : kRepeats) {
     if (among(kept, stronger)) std::erase(kept, std::string(weaker));
   }
+  settle_swallowing(kept);
   // One statement on disposal, always the last (CLP Article 28 (2)).
   const bool disposal = std::erase(kept, std::string("P501")) > 0;
   const bool lock = is_locked_up(classes);
@@ -255,6 +272,7 @@ ChosenPrecautions chosen_precautions(const std::vector<std::string>& codes,
   const std::size_t room = kMostPrecautions - (disposal ? 1 : 0);
   ChosenPrecautions out;
   out.codes = most_needed(kept, room, classes);
+  settle_swallowing(out.codes);
   out.more = out.codes.size() < kept.size();
   std::sort(out.codes.begin(), out.codes.end(), printed_before);
   if (disposal) out.codes.emplace_back("P501");

@@ -1,0 +1,197 @@
+// The law's own classes beside those of a data sheet, and solutions of one chemical of known
+// strength.
+#include <catch2/catch.hpp>
+
+#include "dosewright/answer/answer.hpp"
+#include "dosewright/base/text.hpp"
+#include "hazard_mix.hpp"
+
+using namespace dosewright;
+using testing::Mix;
+
+namespace {
+
+struct Looked {
+  std::string stock;  // "Eye Dam. 1 H318; "
+  std::string tub;
+  std::string problems;
+  std::string notes;
+  std::vector<std::string> by_default;
+};
+
+std::string classes_in(const HazardAnswer& answer) {
+  std::string out;
+  for (const HazardClass& one : answer.found.classes) out += one.name + ' ' + one.statement + "; ";
+  for (const HazardClass& one : answer.found.supplements) out += one.statement + "; ";
+  return out;
+}
+
+Looked looked_at(const std::string& product, const std::string& amount,
+                 const std::string& rules = "EU CLP") {
+  auto made =
+      testing::read_room("room: {name: R, measures: metric, emergency: D, hazard rules: " + rules +
+                         "}\nproducts:\n  p: {" + product +
+                         "}\nstocks:\n  s:\n    name: S\n    recipe: {p: " + amount +
+                         "}\n    water to: 1 L\n    dose: {give: 1 mL per 10 L, for: new water}\n"
+                         "    hazards: {ph: 7}\n");
+  REQUIRE(made.room);
+  complete_hazards(*made.room, testing::knowledge());
+  const auto answers = answer_room(*made.room, testing::hazard_sources());
+  const HazardAnswer& stock = answers.stocks.front().hazards;
+  const auto tub =
+      answer_tub_hazards(*made.room, made.room->products.front(), testing::hazard_sources());
+  Looked out{classes_in(stock), classes_in(tub), "", "", stock.by_default};
+  for (const auto& problem : answers.problems)
+    out.problems += problem.message + " | " + problem.hint + '\n';
+  for (const Phrase& note : stock.found.notes) out.notes += in_english({note}) + '\n';
+  return out;
+}
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+std::vector<std::string> precautions(const std::vector<std::string>& classes) {
+  std::vector<std::string> out;
+  for (const PrintedStatement& one : Mix().add(60, classes).block().precautions)
+    out.push_back(one.code);
+  return out;
+}
+
+std::size_t place_of(const std::vector<std::string>& codes, const std::string& code) {
+  return static_cast<std::size_t>(std::find(codes.begin(), codes.end(), code) - codes.begin());
+}
+
+const std::string kCopper = "name: copper(II) sulfate pentahydrate, cas: 7758-99-8, hazards: ";
+
+}  // namespace
+
+// CLP Article 4 (3): a harmonised class binds. Annex VI, 029-023-00-4: Acute Tox. 4 H302 (ATE 481),
+// Eye Dam. 1 H318, Aquatic Acute 1 H400 (M 10), Aquatic Chronic 1 H410 (M 1).
+TEST_CASE("a data sheet that leaves out what the law has does not make it harmless") {
+  const Looked silent = looked_at(kCopper + "{not classified: true, source: sheet}", "40 g");
+  for (const char* one :
+       {"Acute Tox. 4 H302", "Eye Dam. 1 H318", "Aquatic Acute 1 H400", "Aquatic Chronic 1 H410"}) {
+    INFO(one);
+    CHECK(holds(silent.tub, one));
+    CHECK(holds(silent.problems, one));
+  }
+  CHECK(holds(silent.stock, "Eye Dam. 1 H318"));
+  CHECK(holds(silent.notes, "the harmonised classification counts"));
+  CHECK(holds(silent.problems, "the label goes by the graver of both (CLP Article 4)"));
+  // Its figures are named as ours.
+  CHECK(among(silent.by_default, "copper(II) sulfate pentahydrate"));
+  // Where such entries are no law the sheet is taken at its word, and doubted.
+  const Looked elsewhere =
+      looked_at(kCopper + "{not classified: true, source: sheet}", "40 g", "US HazCom");
+  CHECK(elsewhere.stock.empty());
+  CHECK(holds(elsewhere.problems, "the hazards leave out or weaken"));
+  CHECK_FALSE(holds(elsewhere.problems, "the graver of both"));
+}
+
+// CLP Article 10: no other limits, M-factors or estimates beside those of a harmonised class.
+TEST_CASE("a data sheet's figures that are milder than the law's are told and do not count") {
+  const std::string classes =
+      "{classes: [Acute Tox. 4 H302, Eye Dam. 1, Aquatic Acute 1, Aquatic Chronic 1], "
+      "source: sheet, ";
+  const Looked m = looked_at(kCopper + classes + "m acute: 1, m chronic: 1}", "40 g");
+  CHECK(holds(m.stock, "Aquatic Acute 1 H400"));
+  CHECK(holds(m.problems, "weaken Aquatic Acute 1 H400 (M 10), which"));
+  // The generic limit of Eye Dam. 1 is 3 %: the entry has none of its own.
+  const Looked limits = looked_at(
+      kCopper + classes + "limits: {Eye Dam. 1: from 10 %, Eye Irrit. 2: 3 to 10 %}}", "40 g");
+  CHECK(holds(limits.stock, "Eye Dam. 1 H318"));
+  CHECK(holds(limits.problems, "Eye Dam. 1 H318 (≥ 3 %)"));
+  // 300 g in 1 L are about 26 %: 481 / 0.26 = 1850 mg/kg, 1900 / 0.26 = 7300.
+  const Looked ate = looked_at(kCopper + classes + "ate oral: 1900 mg/kg}", "300 g");
+  CHECK(holds(ate.stock, "Acute Tox. 4 H302"));
+  CHECK(holds(ate.problems, "Acute Tox. 4 H302 (ATE 481)"));
+  // Annex VI, 011-002-00-6: Skin Corr. 1B from 2 %.
+  const Looked lye = looked_at(
+      "name: sodium hydroxide, cas: 1310-73-2, hazards: {classes: [Skin Corr. 1A], limits: "
+      "{Skin Corr. 1A: from 10 %, Skin Irrit. 2: 1 to 10 %}, source: sheet}",
+      "40 g");
+  CHECK(holds(lye.stock, "Skin Corr. 1B H314"));
+  // A sheet that is nowhere milder is left alone.
+  const Looked strict = looked_at(kCopper + classes + "m acute: 10, m chronic: 10}", "40 g");
+  CHECK_FALSE(holds(strict.problems, "weaken"));
+  CHECK_FALSE(holds(strict.notes, "harmonised"));
+  CHECK(strict.by_default.empty());
+  CHECK(holds(strict.stock, "Aquatic Chronic 1 H410"));
+}
+
+// Annex VI, 008-003-00-9: Eye Dam. 1 from 8 %, Eye Irrit. 2 from 5 %; 017-011-00-1 (Note B).
+TEST_CASE("a bought solution of known strength is diluted by the limits of the chemical in it") {
+  const std::string peroxide =
+      "name: hydrogen peroxide, cas: 7722-84-1, form: liquid, active: 35 %, density: 1.13 g/mL, "
+      "hazards: {classes: [Ox. Liq. 2 H272, Acute Tox. 4 H302, Acute Tox. 4 H332, Skin Irrit. 2, "
+      "Eye Dam. 1, STOT SE 3 H335], inhaled as: mist, source: sheet}";
+  // 80 mL in 1 L are 9 % of the product and 3.2 % of the peroxide.
+  CHECK(looked_at(peroxide, "80 mL").stock.empty());
+  CHECK(holds(looked_at(peroxide, "150 mL").stock, "Eye Irrit. 2 H319"));
+  CHECK(holds(looked_at(peroxide, "260 mL").stock, "Eye Dam. 1 H318"));
+  CHECK(holds(looked_at(peroxide, "80 mL").tub, "Eye Dam. 1 H318"));
+  // What the chemical does not explain stays with the product.
+  const std::string more = peroxide.substr(0, peroxide.find("STOT SE 3")) +
+                           "Skin Sens. 1 H317], inhaled as: mist, source: sheet}";
+  CHECK(holds(looked_at(more, "80 mL").stock, "Skin Sens. 1 H317"));
+  // Vinegar essence: Annex VI, 607-002-00-6, has acetic acid as an irritant from 10 % on.
+  const std::string essence =
+      "name: essence, form: liquid, density: 1.03 g/mL, contains: {acetic acid: 25 %, water: "
+      "rest}, "
+      "hazards: {classes: [Skin Corr. 1B, Eye Dam. 1], source: sheet}";
+  CHECK(looked_at(essence, "200 mL").stock.empty());
+  CHECK(holds(looked_at(essence, "500 mL").stock, "Skin Irrit. 2 H315"));
+}
+
+// CLP Annex I, 3.2.3.1.2: what its name says of it is enough to ask for its pH.
+TEST_CASE("a corrosive that is called an acid or a hydroxide wants its pH measured") {
+  for (const char* const name : {"phosphoric acid", "Lithium hydroxide", "phosphor-clear"}) {
+    auto made = testing::read_room(
+        std::string("room: {name: R, measures: metric, emergency: D}\nproducts:\n  p: {name: ") +
+        name +
+        ", hazards: {classes: [Skin Corr. 1B], source: sheet}}\nstocks:\n  s:\n    name: S\n    "
+        "recipe: {p: 5 g}\n    water to: 1 L\n    dose: {give: 1 mL per 10 L, for: new water}\n");
+    REQUIRE(made.room);
+    const auto answers = answer_room(*made.room, testing::hazard_sources());
+    INFO(name);
+    std::string problems;
+    for (const auto& problem : answers.problems) problems += problem.message + '\n';
+    CHECK(holds(problems, "the pH of this stock is not known") ==
+          (name != std::string("phosphor-clear")));
+  }
+}
+
+// Annex VI, 603-001-00-X: methanol, STOT SE 1 from 10 %, STOT SE 2 from 3 % on; it names no organ.
+TEST_CASE("an organ that only the data sheet names does not hide what causes the effect") {
+  const std::string formalin =
+      "name: formalin, form: liquid, density: 1.08 g/mL, contains: {formaldehyde: 37 %, methanol: "
+      "10 %, water: rest}, hazards: {classes: [Acute Tox. 3 H301, Acute Tox. 3 H311, Acute Tox. 2 "
+      "H330, Skin Corr. 1B, Eye Dam. 1, Skin Sens. 1 H317, Muta. 2 H341, Carc. 1B H350, STOT SE 1 "
+      "H370 (eyes), STOT SE 3 H335], inhaled as: vapour, source: sheet}";
+  const Looked weak = looked_at(formalin, "30 mL");
+  CHECK_FALSE(holds(weak.problems, "STOT SE 1"));
+  CHECK_FALSE(holds(weak.stock, "H371"));
+  CHECK(holds(weak.tub, "STOT SE 1 H370"));
+}
+
+// CLP Annex I, Tables 3.1.3 and 3.10.2, and Annex IV: P330 and P331 say no more of their own when.
+TEST_CASE("what to do with the mouth stands behind \"if swallowed\"") {
+  const auto poison = precautions({"Acute Tox. 3 H301", "Eye Dam. 1"});
+  CHECK(among(poison, "P301+P310"));
+  CHECK(among(poison, "P310"));
+  const auto oil = precautions({"Asp. Tox. 1 H304", "Eye Dam. 1"});
+  REQUIRE(among(oil, "P331"));
+  CHECK(place_of(oil, "P331") == place_of(oil, "P301+P310") + 1);
+  // Never alone.
+  for (const char* const eye : {"Eye Dam. 1", "Eye Irrit. 2"}) {
+    const auto harmful = precautions({"Acute Tox. 4 H302", eye});
+    INFO(eye);
+    if (among(harmful, "P330"))
+      CHECK(place_of(harmful, "P330") == place_of(harmful, "P301+P312") + 1);
+  }
+  // Corrosive: one sentence says it all.
+  const auto lye = precautions({"Acute Tox. 3 H301", "Skin Corr. 1B"});
+  CHECK(among(lye, "P301+P330+P331"));
+  CHECK_FALSE(among(lye, "P301+P310"));
+}
