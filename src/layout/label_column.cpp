@@ -385,8 +385,9 @@ class SetColumn : public LabelColumn {
   void put_pictograms(Pen& pen, double x, double y, const Signs& signs) const {
     const double width = pictogram_width(sizes_.pictogram);
     for (std::size_t i = 0; i < content_.pictograms.size(); ++i) {
-      const double right = static_cast<double>(i % signs.each) * (width + clear());
-      const double down = static_cast<double>(i / signs.each) * (width + clear());
+      const std::size_t row = i / signs.each;
+      const double right = static_cast<double>(i - row * signs.each) * (width + clear());
+      const double down = static_cast<double>(row) * (width + clear());
       draw_pictogram(pen, content_.pictograms[i], {x + right + width / 2, y + down + width / 2},
                      sizes_.pictogram);
     }
