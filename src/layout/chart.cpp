@@ -52,7 +52,6 @@ class ChartLayout : private ChartFrame {
 
  private:
   static constexpr double kMostOfHead = 0.86;  // of a row's height
-
   // Names above the columns, where these have codes.
   [[nodiscard]] bool names_fit() const {
     for (std::size_t i = 0; i < content_.columns.size(); ++i) {
@@ -136,19 +135,25 @@ class ChartLayout : private ChartFrame {
     return {named_rows() ? names().size : head_size(), Face::bold};
   }
 
+  // What stands under a tank's name, or under those of a row.
+  [[nodiscard]] static std::string water_of(const RowContent& row) {
+    return row.with.empty() ? row.water.figure + ' ' + row.water.unit : row.each;
+  }
+  [[nodiscard]] Type water_type() const { return large_words_ ? text() : small(); }
+
   // From the last line of names to the volume under them, clear of the commas between names.
   [[nodiscard]] double under_names(double size) const {
     const bool several = std::any_of(content_.rows.begin(), content_.rows.end(),
                                      [](const RowContent& row) { return !row.with.empty(); });
-    const double tail = several ? measurer_.metrics(Face::bold).descent * size * 0.7 : 0;
-    return std::max(small().size * 1.3, tail + cap(small()) + small().size * 0.3);
+    const double tail = several ? measurer_.metrics(Face::bold).descent * size : 0;
+    return std::max(water_type().size * 1.3, tail + cap(water_type()) + 0.6);
   }
 
   // Widest name of a tank, or widest figure of a bucket; what stands right of it.
   [[nodiscard]] double head_figure_width() const {
     double out = 0;
     for (const RowContent& row : content_.rows) {
-      out = std::max(out, named_rows() ? wide(row.water.figure + ' ' + row.water.unit, small())
+      out = std::max(out, named_rows() ? wide(water_of(row), water_type())
                                        : wide(row.water.figure, row_head_type()));
     }
     return named_rows() ? std::max(out, width_of_names(content_.rows, names(), measurer_)) : out;
@@ -221,6 +226,11 @@ class ChartLayout : private ChartFrame {
     return large_words_ ? text() : small();
   }
 
+  // Steps are read in order, and none of their volumes is the dose.
+  [[nodiscard]] Type cell_type(const CellContent& cell) const {
+    return {how_type().size, cell.instead.empty() ? how_type().face : Face::regular};
+  }
+
   [[nodiscard]] Type off_by_type() const { return is_single_column() ? text() : small(); }
 
   // Height of a cell's words with what stands among them.
@@ -252,17 +262,22 @@ class ChartLayout : private ChartFrame {
   [[nodiscard]] double below_tool() const { return kLineStandsOut + 0.2; }
 
   [[nodiscard]] bool cell_fits(const CellContent& cell, CellShape shape, double words_width) const {
-    const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
+    const auto lines = wrapped(measurer_, cell.how, cell_type(cell), words_width);
     if (lines.empty() || (one_line_ && lines.size() > 1)) return false;
     if (wide(cell.off_by, off_by_type()) > words_width) return false;
     if (all_drawn_ && !is_drawn(cell, words_width)) return false;
     const double words = words_height(words_of(cell, lines.size(), words_width));
     // In the middle of its row a figure has as much room above as its comma needs below.
     const double tail = comma_tail(dose_size_);
-    const double figure = cap(dose_type(dose_size_)) + (shape == CellShape::beside ? 2 : 1) * tail;
-    const double height = shape == CellShape::beside ? std::max(figure, words)
-                                                     : figure + words + how_type().size * 0.75;
+    const double figure = cap(dose_type(dose_size_));
+    const double height = shape == CellShape::beside ? std::max(figure + 1.5 * tail, words)
+                                                     : figure + words + below_dose();
     return height <= row_height_ * 0.84;
+  }
+
+  // From the baseline of a dose to the top of the words below it: a comma hangs into that.
+  [[nodiscard]] double below_dose() const {
+    return std::max(how_type().size * 0.75, comma_tail(dose_size_) + how_type().size * 0.3);
   }
 
   [[nodiscard]] bool head_fits() const {
@@ -321,7 +336,7 @@ class ChartLayout : private ChartFrame {
   }
 
   // The largest dose that fits, over all ways to set the words. Words that can be read from where
-  // the dose is read are worth a dose a third smaller, words on one line and tools drawn in every
+  // the dose is read are worth a dose a fifth smaller, words on one line and tools drawn in every
   // row a dose a quarter smaller.
   bool choose_setting() {
     double best = 0;
@@ -329,7 +344,7 @@ class ChartLayout : private ChartFrame {
     Setting best_setting;
     for (const Setting& setting : settings()) {
       apply(setting);
-      const double score = largest_dose(setting.shape) * (setting.large_words ? 1.5 : 1.0) *
+      const double score = largest_dose(setting.shape) * (setting.large_words ? 1.25 : 1.0) *
                            (setting.one_line ? 1.35 : 1.0) * (setting.all_drawn ? 1.35 : 1.0);
       if (score <= best) continue;
       best = score;
@@ -380,9 +395,15 @@ class ChartLayout : private ChartFrame {
     Pen pen(page, measurer_);
     draw_head(pen);
     draw_column_heads(pen);
+    // Bands first: they must not cover the rule of the row above.
     double y = head_;
+    for (std::size_t i = first; i < last; i += 2) {
+      if (style_.tint) pen.rectangle({left_ - 2, y, right_ - left_ + 4, row_height_}, Ink::tint);
+      y += 2 * row_height_;
+    }
+    y = head_;
     for (std::size_t i = first; i < last; ++i) {
-      draw_row(pen, content_.rows[i], y, (i - first) % 2 == 0);
+      draw_row(pen, content_.rows[i], y);
       y += row_height_;
     }
     draw_foot(pen, y, number, pages);
@@ -400,20 +421,8 @@ class ChartLayout : private ChartFrame {
     pen.text({left_, base}, text(), content_.row_caption);
     if (!heads_stand()) {
       const double x = column_x(0);
-      const FigureColumn figures = dose_column(0, dose_size_);
-      const double how = x + figures.width() + gap() * 0.7;
-      std::string give = content_.words.give;
-      // What it is for before that it is given.
-      const std::string& what = content_.columns[0].heading;
-      const auto has_room = [&](const std::string& words) {
-        return x + wide(words, text()) + 1 < how;
-      };
-      if (named_rows() && has_room(what + ": " + give))
-        give = what + ": " + give;
-      else if (named_rows() && has_room(what))
-        give = what;
-      pen.text({x, base}, text(), give);
-      pen.text({std::max(how, x + wide(give, text()) + 1), base}, text(), content_.words.how);
+      draw_give_and_how(pen, x, x + dose_column(0, dose_size_).width() + gap() * 0.7, base,
+                        named_rows());
       return;
     }
     for (std::size_t column = 0; column < content_.columns.size(); ++column)
@@ -421,9 +430,7 @@ class ChartLayout : private ChartFrame {
                        base);
   }
 
-  void draw_row(Pen& pen, const RowContent& row, double y, bool tinted) const {
-    if (tinted && style_.tint)
-      pen.rectangle({left_ - 2, y, right_ - left_ + 4, row_height_}, Ink::tint);
+  void draw_row(Pen& pen, const RowContent& row, double y) const {
     // Clear of the strip, which is on the left.
     if (row.changed) pen.rectangle({right_ + 3, y + 1, 1.6, row_height_ - 2}, Ink::black);
     // Doses of one row stand on one baseline, however many lines their words take.
@@ -443,8 +450,9 @@ class ChartLayout : private ChartFrame {
   // Baseline of the doses of a row whose words stand below them.
   [[nodiscard]] double dose_base(double y, std::size_t most_lines) const {
     const double figure_cap = cap(dose_type(dose_size_));
-    const double block = figure_cap + comma_tail(dose_size_) + how_type().size * 0.75 +
-                         words_height({most_lines, true, false});
+    // Up to the last baseline: nothing below it is as heavy as a figure.
+    const double block = figure_cap + below_dose() + words_height({most_lines, true, false}) -
+                         how_type().size * 0.25;
     return y + (row_height_ - block) / 2 + figure_cap;
   }
 
@@ -459,14 +467,17 @@ class ChartLayout : private ChartFrame {
         cap(large) + line * static_cast<double>(lines.size() - 1) + (two ? below : 0);
     const double own = y + (row_height_ - block) / 2 + cap(large);
     // Several lines of names stand in the middle of their row.
-    const bool on_dose = shape_ == CellShape::below && lines.size() == 1;
-    double base = on_dose ? dose_base(y, most_lines) : own;
+    const double figure_cap = cap(dose_type(dose_size_));
+    const double beside = y + (row_height_ + figure_cap) / 2;
+    const bool has_room = beside + below < y + row_height_ - 0.8;
+    double base = shape_ == CellShape::below ? dose_base(y, most_lines) : has_room ? beside : own;
+    if (lines.size() > 1) base = own;
     if (named_rows()) {
       for (const std::string& words : lines) {
         pen.text({left_, base}, large, words);
         base += line;
       }
-      pen.text({left_, base - line + below}, small(), row.water.figure + ' ' + row.water.unit);
+      pen.text({left_, base - line + below}, water_type(), water_of(row));
       return;
     }
     const double edge = left_ + head_figure_width();
@@ -485,14 +496,14 @@ class ChartLayout : private ChartFrame {
     const bool beside = shape_ == CellShape::beside;
     const double words_width =
         beside ? column_widths_[column] - figures.width() - gap() * 0.7 : column_widths_[column];
-    const auto lines = wrapped(measurer_, cell.how, how_type(), words_width);
+    const auto lines = wrapped(measurer_, cell.how, cell_type(cell), words_width);
     const double words = words_height(
         words_of(cell, shape_ == CellShape::below ? most_lines : lines.size(), words_width));
     double base = y + (row_height_ + figure_cap) / 2;
     double top = y + (row_height_ - words) / 2;
     if (!beside) {
       base = dose_base(y, most_lines);
-      top = base + comma_tail(dose_size_) + how_type().size * 0.75;
+      top = base + below_dose();
     }
     draw_dose(pen, cell, {x, base}, figures, figure_type);
     draw_words(pen, cell, lines, beside ? x + figures.width() + gap() * 0.7 : x, top, words_width);
@@ -501,7 +512,9 @@ class ChartLayout : private ChartFrame {
   void draw_dose(Pen& pen, const CellContent& cell, Point at, const FigureColumn& figures,
                  const Type& figure_type) const {
     if (!cell.instead.empty()) {
-      pen.text(at, fitted(text(Face::bold), cell.instead, figures.width()), cell.instead);
+      const Type figure = dose_type(dose_size_);
+      draw_two_lines(pen, cell.instead, {at.x, at.y - cap(figure) / 2}, figures.width(),
+                     {figure.size * 0.5, Face::bold});
       return;
     }
     if (cell.dose.figure.empty()) {
@@ -521,7 +534,7 @@ class ChartLayout : private ChartFrame {
                   double x, double top, double width) const {
     double y = top + cap(how_type());
     for (const std::string& line : lines) {
-      pen.text({x, y}, how_type(), line);
+      pen.text({x, y}, cell_type(cell), line);
       y += how_type().size * 1.2;
     }
     y -= how_type().size * 1.2;

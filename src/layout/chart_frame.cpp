@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "dosewright/base/text.hpp"
 #include "signs.hpp"
 
 namespace dosewright {
@@ -86,7 +87,14 @@ void ChartFrame::measure_frame() {
   head_ += heading_height();
   const double inner = right_ - left_;
   match_ = wrapped(measurer_, content_.match, text(Face::bold), inner);
-  words_ = wrapped(measurer_, content_.small, small(), inner);
+  words_.clear();
+  for (const std::string& paragraph : split(content_.small, '\n')) {
+    const auto lines = wrapped(measurer_, trimmed(paragraph), small(), inner);
+    // frame_fits finds what is missing.
+    if (lines.empty() && !trimmed(paragraph).empty()) words_.clear();
+    if (lines.empty()) break;
+    words_.insert(words_.end(), lines.begin(), lines.end());
+  }
   foot_ = text().size * 1.7 + text().size * 1.2 * static_cast<double>(match_.size()) +
           small().size * 0.6 + small().size * 1.25 * static_cast<double>(words_.size()) + 7 +
           small().size * 2.6 + margin_;
@@ -340,6 +348,45 @@ void ChartFrame::draw_column_head(Pen& pen, const ColumnContent& column, double 
              {x + 0.2, base - cell + 0.6, cell, in_millimetres(style_.strip.cell_height)}, true);
 }
 
+void ChartFrame::draw_two_lines(Pen& pen, const std::string& words, Point left_middle, double width,
+                                const Type& largest) const {
+  constexpr double kStep = 25.4 / 72;  // a printer's point in mm
+  Type large = largest;
+  const auto fits = [](const std::vector<std::string>& lines) {
+    return !lines.empty() && lines.size() <= 2;
+  };
+  auto lines = wrapped(measurer_, words, large, width);
+  while (large.size > text().size && !fits(lines)) {
+    large.size -= kStep;
+    lines = wrapped(measurer_, words, large, width);
+  }
+  if (!fits(lines)) {
+    lines = {words};
+    large = fitted(text(Face::bold), words, width);
+  }
+  const double line = large.size * 1.1;
+  const double block = cap(large) + line * static_cast<double>(lines.size() - 1);
+  double y = left_middle.y - block / 2 + cap(large);
+  for (const std::string& one : lines) {
+    pen.text({left_middle.x, y}, large, one);
+    y += line;
+  }
+}
+
+void ChartFrame::draw_give_and_how(Pen& pen, double x, double how, double base,
+                                   bool named_rows) const {
+  std::string give = content_.words.give;
+  // What it is for before that it is given.
+  const std::string& what = content_.columns[0].heading;
+  const auto has_room = [&](const std::string& words) { return x + wide(words, text()) + 1 < how; };
+  if (named_rows && has_room(what + content_.words.colon + give))
+    give = what + content_.words.colon + give;
+  else if (named_rows && has_room(what))
+    give = what;
+  pen.text({x, base}, text(), give);
+  pen.text({std::max(how, x + wide(give, text()) + 1), base}, text(), content_.words.how);
+}
+
 void ChartFrame::draw_foot(Pen& pen, double rows_end, std::size_t number, std::size_t pages) const {
   double y = rows_end + text().size * 1.7;
   for (const std::string& line : match_) {
@@ -373,7 +420,7 @@ void ChartFrame::draw_proof_bar(Pen& pen, double y) const {
   const double beside = left_ + kProofLength + 3;
   // On narrow paper the words stand above the bar.
   const bool fits = beside + wide(legend, small()) <= right_;
-  pen.text({fits ? beside : left_ + 12, fits ? y : y - 2.6}, small(), legend);
+  pen.text({fits ? beside : left_, fits ? y : y - 3.2}, small(), legend);
 }
 
 }  // namespace dosewright

@@ -85,7 +85,7 @@ class DoseScaleLayout : private ChartFrame {
   [[nodiscard]] std::size_t count() const { return scale_.doses.size(); }
 
   [[nodiscard]] Type caption_type(Face face = Face::regular) const {
-    return {std::max(text().size, water_type().size), face};
+    return {std::max(text().size * 1.3, water_type().size), face};
   }
   // Below the strips of several stocks the captions have a line of their own; a single stock's
   // stand where a chart's do, below the title's rule.

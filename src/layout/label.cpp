@@ -229,6 +229,11 @@ class Fitter {
     const double most = std::max(floor_.wanted_pictogram, least);
     for (double side = most; side > least - 0.01; side -= 1) {
       if (auto sizes = best_text(plan, side)) return enlarged(plan, *sizes);
+      // A line for each statement reads better, but is not what the law wishes.
+      const bool wished = side >= floor_.wanted_pictogram - 1e-9;
+      if (wished && !content_.pictograms.empty()) {
+        if (auto sizes = best_text(plan, side, true)) return enlarged(plan, *sizes);
+      }
       if (side > least && side - 1 < least) side = least + 1;
     }
     return std::nullopt;
@@ -296,15 +301,16 @@ class Fitter {
   }
 
   // All faces in one size of text; each arranges its pictograms as it can.
-  std::optional<std::vector<LabelSizes>> sizes_at(const Plan& plan, double text,
-                                                  double side) const {
+  std::optional<std::vector<LabelSizes>> sizes_at(const Plan& plan, double text, double side,
+                                                  bool run_on = false) const {
     std::vector<LabelSizes> out;
     for (const Placed& placed : plan) {
       bool made = false;
       for (const Arrangement arrangement :
            {Arrangement::column, Arrangement::row, Arrangement::above, Arrangement::pairs}) {
         if (arrangement == Arrangement::pairs && content_.pictograms.size() < 3) continue;
-        const LabelSizes sizes{text, side, arrangement, text > kAiry && text > smallest_ * 1.15};
+        const LabelSizes sizes{text, side, arrangement, run_on,
+                               text > kAiry && text > smallest_ * 1.15};
         if (!Attempt(content_, style_, measurer_, placed, sizes).make()) continue;
         out.push_back(sizes);
         made = true;
@@ -315,13 +321,14 @@ class Fitter {
     return out;
   }
 
-  std::optional<std::vector<LabelSizes>> best_text(const Plan& plan, double side) const {
+  std::optional<std::vector<LabelSizes>> best_text(const Plan& plan, double side,
+                                                   bool run_on = false) const {
     constexpr int kSteps = 48;
     constexpr int kStride = 6;
     const auto at = [&](int step) {
       return sizes_at(
           plan, smallest_ * std::pow(largest_ / smallest_, step / static_cast<double>(kSteps)),
-          side);
+          side, run_on);
     };
     // Most tries fail, and fail at the smallest size already.
     if (!at(0)) return std::nullopt;

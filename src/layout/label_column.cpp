@@ -133,9 +133,27 @@ class SetColumn : public LabelColumn {
            lines.front().ends_with('-');
   }
 
+  // A name is read before the code: a long one takes some of the code's size.
   bool head() {
+    constexpr double kRank = 1.1;
+    double factor = style_.code;
+    for (; factor > style_.values; factor -= 0.1) {
+      const Type code = type(LabelWord::code, factor);
+      const double code_width =
+          content_.code.letters.empty()
+              ? 0
+              : std::max(wide(content_.code.letters, code), wide(content_.code_caption, regular()));
+      Type name;
+      std::vector<std::string> lines;
+      const double width = inner_ - code_width - (code_width > 0 ? sizes_.text * 1.2 : 0);
+      if (width >= 8 && choose_name(width, name, lines) && name.size >= code.size * kRank) break;
+    }
+    return head(std::max(factor, std::min(style_.code, style_.values)));
+  }
+
+  bool head(double code_factor) {
     const Type caption = regular();
-    const Type code = type(LabelWord::code, style_.code);
+    const Type code = type(LabelWord::code, code_factor);
     // A tub as it was bought has no chart to match.
     const bool coded = !content_.code.letters.empty();
     const double code_width =
@@ -317,9 +335,17 @@ class SetColumn : public LabelColumn {
     bool good = false;
   };
 
+  [[nodiscard]] static std::vector<std::string> run_on(const std::vector<std::string>& lines) {
+    std::string all;
+    for (const std::string& line : lines) all += (all.empty() ? "" : " ") + line;
+    return all.empty() ? std::vector<std::string>{} : std::vector<std::string>{all};
+  }
+
   [[nodiscard]] HazardWords hazard_words(double width, bool with_signal) const {
     static const std::vector<std::string> none;
-    const std::vector<std::string>& statements = in_short_ ? none : content_.hazard_lines;
+    const std::vector<std::string> statements = in_short_       ? none
+                                                : sizes_.run_on ? run_on(content_.hazard_lines)
+                                                                : content_.hazard_lines;
     const std::string& then = in_short_ ? content_.elsewhere : content_.precautions;
     HazardWords out;
     if (width < 18) return out;

@@ -19,7 +19,8 @@ struct LabelSizes {
   double text;       ///< em, mm
   double pictogram;  ///< side of the square, mm
   Arrangement arrangement;
-  bool airy = false;  ///< large type, which wants a little height left over between the parts
+  bool run_on = false;  ///< hazard statements one behind the other, not a line each
+  bool airy = false;    ///< large type, which wants a little height left over between the parts
 };
 
 class LabelColumn {

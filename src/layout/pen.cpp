@@ -188,8 +188,21 @@ std::vector<std::string> filled_lines(const TextMeasurer& measurer,
   return lines;
 }
 
-bool ends_in_a_widow(const std::vector<std::string>& lines) {
-  return lines.size() > 1 && lines.back().find(' ') == std::string::npos;
+// A single word, or an amount alone, which would be read as a dose.
+bool is_widow(const std::string& line) {
+  std::size_t spaces = 0;
+  for (std::size_t at = line.find(' '); at != std::string::npos; at = line.find(' ', at + 1)) {
+    if (!belongs_together(line.substr(0, at), line.substr(at + 1))) return false;
+    ++spaces;
+  }
+  return spaces <= 2;
+}
+
+bool ends_in_a_widow(const TextMeasurer& measurer, const std::vector<std::string>& lines,
+                     const Type& type, double width) {
+  constexpr double kLeast = 0.12;  // of the measure: two short words are as lost as one
+  return lines.size() > 1 &&
+         (is_widow(lines.back()) || width_of(measurer, lines.back(), type) < kLeast * width);
 }
 
 }  // namespace
@@ -327,11 +340,12 @@ std::vector<std::string> wrapped(const TextMeasurer& measurer, std::string_view 
                                  const Type& type, double width) {
   const std::vector<std::string> pieces = pieces_of(text);
   std::vector<std::string> lines = filled_lines(measurer, pieces, type, width);
-  if (!ends_in_a_widow(lines)) return lines;
+  if (!ends_in_a_widow(measurer, lines, type, width)) return lines;
   // A narrower measure moves a word down; it must not cost a line.
   for (int percent = 97; percent >= 55; percent -= 3) {
     auto narrower = filled_lines(measurer, pieces, type, width * percent / 100);
-    if (narrower.size() == lines.size() && !ends_in_a_widow(narrower)) return narrower;
+    if (narrower.size() == lines.size() && !ends_in_a_widow(measurer, narrower, type, width))
+      return narrower;
   }
   return lines;
 }

@@ -81,7 +81,8 @@ class PrinterCheckLayout {
     const double y = content_.from_edge + 9;
     for (int mm = 0; mm <= static_cast<int>(content_.down); ++mm) {
       pen.rectangle({x, y + mm - 0.06, tick_of(mm), 0.12}, Ink::black);
-      if (mm % 10 == 0 && mm > 0) pen.text({x + 6, y + mm + 1}, words(8), std::to_string(mm));
+      // The first one stands on the other ruler.
+      if (mm % 10 == 0 && mm > 10) pen.text({x + 6, y + mm + 1}, words(8), std::to_string(mm));
     }
     pen.rectangle({x - 0.1, y, 0.2, content_.down}, Ink::black);
   }

@@ -121,6 +121,11 @@ class SheetLayout : private ChartFrame {
     for (const std::string& paragraph : block.paragraphs) {
       if (!add_paragraph(paragraph)) return false;
     }
+    // Headings of a table must not cling to the words above.
+    const bool follows = block.heading.empty() || !block.paragraphs.empty();
+    if (follows && has_headings(block.table) && !block.table.rows.empty() && !pieces_.empty())
+      add(
+          air() * 1.5, [](Pen&, double) {}, true);
     for (std::size_t row = 0; row < block.table.rows.size(); ++row) {
       if (!add_row(block.table, row)) return false;
     }

@@ -94,7 +94,10 @@ std::string rinse_words(const ChartAnswer& answer, const Words& w) {
 std::string small_words(const Room& room, const ChartRequest& chart, const ChartAnswer& answer,
                         const Words& w) {
   std::string out;
-  for (const StockAnswer* stock : answer.stocks) out += stock_words(room, chart, answer, *stock, w);
+  // Of several stocks each has lines of its own.
+  const std::string end = answer.stocks.size() > 1 ? "\n" : "";
+  for (const StockAnswer* stock : answer.stocks)
+    out += stock_words(room, chart, answer, *stock, w) + end;
   return out + rinse_words(answer, w) + past_date_words(answer.stocks, w) + no_replacement(w);
 }
 
@@ -161,6 +164,7 @@ void add_tank_rows(const Room& room, const ChartRequest& chart, const ChartAnswe
     row.name = vessel.name;
     row.place = vessel.place;
     row.water = water_as_written(vessel.as_given, vessel.water, room.measures, w);
+    row.each = w.say("{1} each", {row.water.figure + ' ' + row.water.unit});
     for (std::size_t j = 0; j < chart.changes.size(); ++j) {
       CellContent cell =
           chart_cell(*answer.stocks.front(), answer.rows[i][j], shown, chart.changes.size(), w);

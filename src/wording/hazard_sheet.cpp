@@ -116,7 +116,7 @@ SheetBlock rules(const HazardAnswer& answer, const Words& w) {
   block.heading = w.say("Every rule that was tried");
   block.table.headings = {w.say("rule"), w.say("figures"), w.say("result"), w.say("limit"),
                           w.say("gives")};
-  block.table.widths = {0.27, 0.28, 0.13, 0.14, 0.18};
+  block.table.widths = {0.26, 0.25, 0.13, 0.14, 0.22};
   for (const RuleStep& step : answer.found.steps) {
     block.table.rows.push_back({w.say(step.rule) + " (" + law_words(step.source, w) + ")",
                                 w.say(step.figures), step_sum(step, w), step_limit(step, w),
@@ -262,6 +262,8 @@ std::string step_sum(const RuleStep& step, const Words& w) {
 std::string step_limit(const RuleStep& step, const Words& w) {
   if (step.tested) return "";
   const std::string unit = step.unit.empty() || step.unit == "pH" ? "" : ' ' + step.unit;
+  // CLP Annex I, 3.2.3.1.2: an extreme pH is one of two.
+  if (step.unit == "pH") return w.say("at most {1} or from {2}", {"2", w.number("11.5")});
   const std::string limit = w.number(significant_figure(step.limit, 4)) + unit;
   return step.at_most ? w.say("at most {1}", {limit}) : w.say("from {1}", {limit});
 }

@@ -301,9 +301,10 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
   const Amount water = water_as_written(label.water_text, label.dose.water, system, w);
   const std::string days = days_words(rule, w);
   const std::string treated = treated_words(rule, water, w);
+  const std::string of = water.figure + ' ' + water.unit;
   if (label.dose.measured.dilution) {
     out.treats = w.say("Dilute to dose {1}", {treated}) + (days.empty() ? "" : ", " + days);
-    const std::string remarks = label_remarks(*label.stock, label.dose.water, w);
+    const std::string remarks = label_remarks(*label.stock, label.dose.water, of, w);
     out.note = (remarks.empty() ? "" : remarks + ". ") +
                how_to_dilute(*label.dose.measured.dilution, label.stock->stock->name, w);
     return;
@@ -321,8 +322,9 @@ void add_dose(const LabelAnswer& label, const MeasureSystem system, ErrorShown s
                                     {days, all_days_words(rule, measured.total, w), treated});
   const std::string error = error_text(label.dose, shown, w);
   const std::string how = how_to_measure(measured, w) + (error.empty() ? "" : ", " + error);
-  out.note = label_remarks(*label.stock, label.dose.water, w);
-  out.note += out.note.empty() ? how : ". " + capitalised(how);
+  // The way to measure stands next to its dose, and the limit apart from both.
+  const std::string remarks = label_remarks(*label.stock, label.dose.water, of, w);
+  out.note = remarks.empty() ? how : how + ". " + capitalised(remarks);
 }
 
 // Who fills in the day by pen is told how many days on.

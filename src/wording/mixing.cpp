@@ -313,6 +313,16 @@ SheetBlock dose_block(const StockAnswer& stock, const Words& w) {
   return block;
 }
 
+// "5 mL per 20 gal (US gal)": a bare gallon is quoted, and which one was meant is said.
+std::string as_read(const std::string& text, MeasureSystem system, const Words& w) {
+  const bool bare = text.find(" gal") != std::string::npos &&
+                    text.find("US gal") == std::string::npos &&
+                    text.find("imperial gal") == std::string::npos;
+  if (!bare || system == MeasureSystem::metric) return text;
+  const char* const meant = system == MeasureSystem::us ? "US gal" : "imperial gal";
+  return text + " (" + w.quantity(meant) + ')';
+}
+
 // All statements side by side, when there are any besides the dose.
 SheetBlock claims_block(const Room& room, const StockAnswer& stock, const Words& w) {
   SheetBlock block;
@@ -331,10 +341,11 @@ SheetBlock claims_block(const Room& room, const StockAnswer& stock, const Words&
     const bool apart = disagree(one, claims.front(), stock.stock->dose.tolerance);
     // The rule that everything is printed from has no name of the user's.
     const bool own = &one == &claims.front();
-    block.table.rows.push_back({own ? w.say(one.name) : one.name,
-                                one.text.empty() ? w.say("as printed") : one.text,
-                                w.number(significant_figure(for_hundred, 3)) + unit,
-                                w.number(significant_figure(one.factor, 3))});
+    block.table.rows.push_back(
+        {own ? w.say(one.name) : one.name,
+         one.text.empty() ? w.say("as printed") : as_read(one.text, room.measures, w),
+         w.number(significant_figure(for_hundred, 3)) + unit,
+         w.number(significant_figure(one.factor, 3))});
     block.table.strong.push_back(apart);
   }
   return block;

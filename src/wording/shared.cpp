@@ -72,8 +72,8 @@ ToolPicture picture_of(const Pour& pour, const Words& w) {
 std::string basis_and_note(const DoseRule& rule, bool named, const Words& w) {
   Phrases brings = rule.target_text;
   if (named && !brings.empty())
-    brings = {
-        {brings.front().pattern + " of {2}", {brings.front().fills.front(), rule.target_name}}};
+    brings = {{brings.front().pattern + " of {2}",
+               {brings.front().fills.front(), w.chemical(rule.target_name)}}};
   const std::string target = w.say(brings);
   return joined_remarks(joined_remarks(w.say(rule.basis_text), target, w), rule.note, w);
 }
@@ -120,16 +120,23 @@ std::vector<Share> smallest_change(const StockAnswer& stock) {
 }
 
 // The limits stand beside a dose, and for the same water: two figures for two waters get mixed up.
-std::string remarks_for(const DoseRule& rule, Volume water, bool named, const Words& w) {
+// `of`: that water in words, where it does not stand right before.
+std::string remarks_for(const DoseRule& rule, Volume water, bool named, const Words& w,
+                        const std::string& of = "") {
   std::string out = basis_and_note(rule, named, w);
   const auto add = [&](const char* words, Portion limit, bool up) {
     const std::string amount =
         w.number(significant_figure(rounded_outward(limit.stored(), 3, up), 3)) + ' ' +
         unit_of(limit);
-    out = joined_remarks(out, in_all(rule, w.say(words, {amount}), w), w);
+    out = joined_remarks(out, in_all(rule, w.say(words, {amount, of}), w), w);
   };
-  if (rule.ceiling) add("never more than {1} for that volume", *rule.ceiling * water, false);
-  if (rule.floor) add("never less than {1} for that volume", *rule.floor * water, true);
+  const bool said = !of.empty();
+  if (rule.ceiling)
+    add(said ? "never more than {1} for {2}" : "never more than {1} for that volume",
+        *rule.ceiling * water, false);
+  if (rule.floor)
+    add(said ? "never less than {1} for {2}" : "never less than {1} for that volume",
+        *rule.floor * water, true);
   return out;
 }
 
@@ -182,9 +189,9 @@ std::string dose_remarks(const StockAnswer& stock, Volume water, const std::vect
                         then_words(stock, changes, w), w);
 }
 
-std::string label_remarks(const StockAnswer& stock, Volume water, const Words& w) {
-  const bool named = stock.mixture.components.size() > 1;
-  return joined_remarks(remarks_for(stock.stock->dose, water, named, w),
+std::string label_remarks(const StockAnswer& stock, Volume water, const std::string& of,
+                          const Words& w) {
+  return joined_remarks(remarks_for(stock.stock->dose, water, true, w, of),
                         then_words(stock, smallest_change(stock), w), w);
 }
 
@@ -229,7 +236,7 @@ CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose, Error
 FrameWords frame_words(const Words& w) {
   FrameWords out;
   for (std::string* phrase :
-       {&out.give, &out.how, &out.no_tool, &out.page_of, &out.true_print, &out.starts})
+       {&out.give, &out.how, &out.no_tool, &out.page_of, &out.true_print, &out.starts, &out.colon})
     *phrase = w.say(*phrase);
   out.decimal_sign = w.decimal_sign();
   return out;

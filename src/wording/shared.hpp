@@ -28,7 +28,8 @@ void set_code(const StockAnswer& stock, ChartContent& page, const Words& w);
 [[nodiscard]] std::string dose_remarks(const StockAnswer& stock, Volume water,
                                        const std::vector<Share>& changes, const Words& w);
 /// dose_remarks for a label, whose contents line already names a stock's only product.
-[[nodiscard]] std::string label_remarks(const StockAnswer& stock, Volume water, const Words& w);
+[[nodiscard]] std::string label_remarks(const StockAnswer& stock, Volume water,
+                                        const std::string& of, const Words& w);
 
 [[nodiscard]] CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose,
                                        ErrorShown shown, const Words& w);

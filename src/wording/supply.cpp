@@ -73,7 +73,7 @@ class SupplyWords {
       : answer_(answer), system_(system), w_(w) {
     block_.table.large = true;
     block_.table.headings = {"", "", "", ""};
-    block_.table.widths = {0.01, 0.31, 0.34, 0.34};
+    block_.table.widths = {0, 0.31, 0.34, 0.35};
   }
 
   SheetBlock block() {
@@ -101,7 +101,11 @@ class SupplyWords {
         w_.number(significant_figure(in_grams_per_litre(answer_.used) * 1000, 3)) + " g";
     // The litres stand at the left already.
     const FigureAndUnit own = water_text(answer_.treats, system_);
-    const std::string rate = w_.say("{1} for {2}", {used, w_.quantity("1,000 L")});
+    // Not the dose, where most of a batch is thrown away.
+    const bool counted = answer_.short_lived && answer_.short_lived->is_more;
+    const std::string rate =
+        w_.say(counted ? "{1} used up for {2}, with what is thrown away" : "{1} for {2}",
+               {used, w_.quantity("1,000 L")});
     const std::string how =
         own.unit == "L" ? rate : w_.number(own.figure) + ' ' + own.unit + ", " + rate;
     row(litres_of(answer_.treats), w_.say("of water treated"), pack + w_.say(": ") + how);

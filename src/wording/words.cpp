@@ -110,12 +110,14 @@ std::string how_to_dilute(const WorkingDilution& dilution, const std::string& st
   const std::string first =
       take.to.is_powder() ? w.say("1. Weigh {2} of {3} on the {1} into the {4}.", fills)
                           : w.say("1. Fill the {1} to {2} with {3}, empty it into the {4}.", fills);
+  // The vessel holds the mixture: only the tool is rinsed.
+  const std::string rinse = take.to.is_powder() ? w.say("3. Wipe the {1}.", {take.tool->name})
+                                                : w.say("3. Rinse the {1}.", {take.tool->name});
   return first + ' ' +
-         w.say(
-             "2. Fill up with water to {1}, stir. 3. Rinse what has touched the stock. 4. Give "
-             "{2} of the mixture with the {3}, dispose of the rest as its label says.",
-             {fill_text(dilution.make_up, w), fill_text(dilution.give, w),
-              dilution.give.tool->name});
+         w.say("2. Fill up with water to {1}, stir.", {fill_text(dilution.make_up, w)}) + ' ' +
+         rinse + ' ' +
+         w.say("4. Give {1} of the mixture with the {2}, dispose of the rest as its label says.",
+               {fill_text(dilution.give, w), dilution.give.tool->name});
 }
 
 std::string why_not(const MeasureAnswer& answer, const Words& w) {

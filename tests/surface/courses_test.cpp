@@ -124,7 +124,7 @@ TEST_CASE("every page of a dose over days says so beside its figures") {
   }
   CHECK(has(place.page("label"), "in all) for 10 US gal in the vessel"));
   CHECK(has(place.page("cure-chart"), "each day, 3 days: 20 mL syringe to 17 mL"));
-  CHECK(has(place.page("label"), "for 2 mg per L of active, 40 % of the powder"));
+  CHECK(has(place.page("label"), "For 2 mg per L of active, 40 % of the powder"));
 }
 
 // 1 g/L from 200 g/L: 5.025 mL for each litre.

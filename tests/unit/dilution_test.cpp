@@ -61,7 +61,7 @@ TEST_CASE("a dose too small for the tools is diluted until it can be measured") 
   CHECK(
       how_to_dilute(way, "Stock") ==
       "1. Fill the 5 mL syringe to 5 mL with Stock, empty it into the 100 mL cylinder. 2. Fill up "
-      "with water to 50 mL, stir. 3. Rinse what has touched the stock. 4. Give 0.4 mL of the "
+      "with water to 50 mL, stir. 3. Rinse the 5 mL syringe. 4. Give 0.4 mL of the "
       "mixture with the 1 mL syringe, dispose of the rest as its label says.");
 }
 

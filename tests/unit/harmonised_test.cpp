@@ -144,6 +144,72 @@ TEST_CASE("a bought solution of known strength is diluted by the limits of the c
   CHECK(holds(looked_at(essence, "500 mL").stock, "Skin Irrit. 2 H315"));
 }
 
+// CLP Article 10 (2) and Annex I, 4.1.3.5.5.5: an M-factor is the substance's; a sheet that has it
+// for a solution knows it of what is in it.
+TEST_CASE("the M-factor of a bought solution counts for the chemical in it") {
+  const std::string liquor =
+      "name: liquor, form: liquid, density: 1.15 g/mL, contains: {copper sulfate pentahydrate: 28 "
+      "%, water: rest}, hazards: {classes: [Acute Tox. 4 H302, Eye Dam. 1, Aquatic Acute 1, "
+      "Aquatic Chronic 1], m acute: 10, m chronic: 10, source: sheet}";
+  // 1.6 % of the salt: 10 * 10 * 1.6 = 160 of 25.
+  CHECK(holds(looked_at(liquor, "50 mL").stock, "Aquatic Chronic 2 H411"));
+  // 25 % ammonia, M 10: 130 mL are 3 % of it.
+  const std::string ammonia =
+      "name: ammonia solution, form: liquid, active: 25 %, density: 0.91 g/mL, hazards: {classes: "
+      "[Skin Corr. 1B, STOT SE 3 H335, Aquatic Acute 1], m acute: 10, source: sheet}";
+  CHECK(holds(looked_at(ammonia, "130 mL").stock, "Aquatic Acute 1 H400"));
+  // One that is stated is not asked for again.
+  const std::string one =
+      ammonia.substr(0, ammonia.find("m acute")) + "m acute: 1, m chronic: 1, source: sheet}";
+  CHECK_FALSE(holds(looked_at(one, "130 mL").problems, "no M-factor"));
+}
+
+// CLP Annex VI, 1.1.3.1, Note B, and the limits of Annex I: a solution has what its strength gives.
+TEST_CASE("a solution is held against its strength, not against the neat chemical") {
+  const auto doubts = [](const std::string& product) {
+    return holds(looked_at(product, "50 mL").problems, "leave out or weaken");
+  };
+  CHECK_FALSE(doubts(
+      "name: hydrogen peroxide, form: liquid, active: 12 %, density: 1.04 g/mL, hazards: {classes: "
+      "[Eye Dam. 1], source: sheet}"));
+  CHECK_FALSE(doubts(
+      "name: sodium hypochlorite, form: liquid, active: 4 %, density: 1.05 g/mL, hazards: "
+      "{classes: "
+      "[Skin Irrit. 2, Eye Dam. 1, Aquatic Acute 1, Aquatic Chronic 2], m acute: 10, m chronic: 1, "
+      "source: sheet}"));
+  // At 35 % it is Acute Tox. 4 and Eye Dam. 1.
+  CHECK(doubts(
+      "name: hydrogen peroxide, form: liquid, active: 35 %, density: 1.13 g/mL, hazards: {classes: "
+      "[Eye Irrit. 2], source: sheet}"));
+  // Sub-categories of corrosion are one effect: Annex VI, 607-002-00-6, has 80 % in 1B.
+  CHECK(looked_at("name: acetic acid, form: liquid, active: 80 %, density: 1.07 g/mL, hazards: "
+                  "{classes: [Skin Corr. 1A H314], source: sheet}",
+                  "75 mL")
+            .stock.empty());
+}
+
+// CLP Annex III, H370 and H371: all organs affected, if known.
+TEST_CASE("organs that a data sheet names stand on the labels of its dilutions") {
+  for (const char* const what : {"name: methanol",
+                                 "name: wash, contains: {methanol: 60 %, water: "
+                                 "rest}"}) {
+    auto made = testing::read_room(
+        std::string("room: {name: R, measures: metric, emergency: D}\nproducts:\n  p: {") + what +
+        ", form: liquid, density: 0.8 g/mL, hazards: {classes: [Acute Tox. 3 H301, Acute Tox. 3 "
+        "H311, Acute Tox. 3 H331, STOT SE 1 H370 (eyes)], inhaled as: vapour, source: sheet}}\n"
+        "stocks:\n  s:\n    name: S\n    recipe: {p: 250 mL}\n    water to: 1 L\n    dose: {give: "
+        "1 "
+        "mL per 10 L, for: new water}\n");
+    REQUIRE(made.room);
+    complete_hazards(*made.room, testing::knowledge());
+    const auto answers = answer_room(*made.room, testing::hazard_sources());
+    INFO(what);
+    std::string said;
+    for (const auto& one : answers.stocks.front().hazards.block.hazards) said += one.text + '\n';
+    CHECK(holds(said, "damage to eyes"));
+  }
+}
+
 // CLP Annex I, 3.2.3.1.2: what its name says of it is enough to ask for its pH.
 TEST_CASE("a corrosive that is called an acid or a hydroxide wants its pH measured") {
   for (const char* const name : {"phosphoric acid", "Lithium hydroxide", "phosphor-clear"}) {

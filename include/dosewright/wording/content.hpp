@@ -99,6 +99,7 @@ struct RowContent {
   std::vector<CellContent> cells;
   bool changed = false;    ///< since the page that it replaces
   std::string place = {};  ///< of a tank
+  std::string each = {};   ///< its water where it shares the row: "20 US gal each"
   /// Names of further tanks that this row stands for: same place, same water, same doses.
   std::vector<std::string> with = {};
 };
@@ -117,6 +118,7 @@ struct FrameWords {
   std::string page_of = "{1} of {2}";  ///< number of the page, and of how many
   std::string true_print = "100 mm when printed true";
   std::string starts = "{1}, from {2}";  ///< title of a page for the outline, and its first row
+  std::string colon = ": ";              ///< between what it is for and what is given
   char decimal_sign = '.';
 };
 

@@ -8,6 +8,7 @@
 #include "dosewright/hazard/classes.hpp"
 #include "dosewright/hazard/classify.hpp"
 #include "dosewright/units/print.hpp"
+#include "hazard_parts.hpp"
 #include "identity.hpp"
 
 namespace dosewright {
@@ -51,6 +52,7 @@ Classification mended_by(const Classification& entry, const Classification& stat
   Classification mended = stated;
   mended.state = Classification::State::classified;
   mend_classes(entry, mended);
+  take_organs(stated, mended);
   if (entry.m_acute) mended.m_acute = entry.m_acute;
   if (entry.m_chronic) mended.m_chronic = entry.m_chronic;
   for (const auto& [route, estimate] : entry.estimates) {
@@ -59,21 +61,6 @@ Classification mended_by(const Classification& entry, const Classification& stat
     mended.estimates.emplace(route, estimate);
   }
   return mended;
-}
-
-// The classes of a solution of nothing else, at this strength.
-std::vector<HazardClass> classes_of(const Classification& known, Share strength,
-                                    const HazardRules& rules) {
-  HazardMixture mixture;
-  HazardPart part;
-  part.id = part.name = "it";
-  part.least = part.most = strength;
-  part.known = &known;
-  mixture.parts.push_back(part);
-  const MixtureClasses found = classify(mixture, rules);
-  std::vector<HazardClass> out = found.classes;
-  out.insert(out.end(), found.supplements.begin(), found.supplements.end());
-  return out;
 }
 
 // Strengths at which limits lie, from a thousandth of a per cent to the whole.
@@ -116,6 +103,20 @@ std::string with_figure(const HazardClass& one, const Classification& entry,
 
 }  // namespace
 
+std::vector<HazardClass> classes_at(const Classification& known, Share strength,
+                                    const HazardRules& rules) {
+  HazardMixture mixture;
+  HazardPart part;
+  part.id = part.name = "it";
+  part.least = part.most = strength;
+  part.known = &known;
+  mixture.parts.push_back(part);
+  const MixtureClasses found = classify(mixture, rules);
+  std::vector<HazardClass> out = found.classes;
+  out.insert(out.end(), found.supplements.begin(), found.supplements.end());
+  return out;
+}
+
 bool has_harmonised_entries(RuleBookName book) {
   return book == RuleBookName::eu_clp || book == RuleBookName::gb_clp;
 }
@@ -135,8 +136,8 @@ std::optional<Harmonised> harmonised(const Classification& stated, const Substan
   // Of each effect the gravest class is told, from where on the sheet has it not.
   std::map<Endpoint, std::pair<std::string, std::string>> by_figures;
   for (const double part : strengths()) {
-    const auto mine = classes_of(stated, share(part), rules);
-    for (const HazardClass& one : classes_of(out.mended, share(part), rules)) {
+    const auto mine = classes_at(stated, share(part), rules);
+    for (const HazardClass& one : classes_at(out.mended, share(part), rules)) {
       const bool again = std::find(told.begin(), told.end(), one.endpoint) != told.end();
       if (again || left_out(mine, {one}).empty()) continue;
       const auto before = by_figures.find(one.endpoint);

@@ -26,6 +26,10 @@ struct Harmonised {
                                                    const Substance& known,
                                                    const HazardRules& rules);
 
+/// The classes and EUH statements of a solution of nothing else, at this strength.
+[[nodiscard]] std::vector<HazardClass> classes_at(const Classification& known, Share strength,
+                                                  const HazardRules& rules);
+
 /// Whether harmonised entries are law under this rule book.
 [[nodiscard]] bool has_harmonised_entries(RuleBookName book);
 

@@ -252,7 +252,9 @@ void collect_contradictions(const Product& product, const Room& room, const Haza
   found.insert(found.end(), tub.found.supplements.begin(), tub.found.supplements.end());
   // The name that a sensitiser is given anyway.
   std::erase_if(found, [&](const HazardClass& one) {
-    return one.statement == "EUH208" && is_sensitising(product.hazards.classes);
+    // What only concerns sale to the public no data sheet need have.
+    return one.statement == "EUH206" ||
+           (one.statement == "EUH208" && is_sensitising(product.hazards.classes));
   });
   if (!tub.found.may_burn.empty())
     out.push_back(said_finding(product.hazards.origin, whether_it_burns(tub.found.may_burn),

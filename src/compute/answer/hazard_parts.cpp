@@ -64,6 +64,17 @@ bool asks_for_a_name(Endpoint endpoint, const std::string& class_name) {
 
 // A liquid that has the hazards of the table is the chemical itself by this part. The rest is water
 // where such solutions are what is sold (Note B of CLP Annex VI); else nobody has said.
+void take_organs(const Classification& from, Classification& into) {
+  const auto name = [&](HazardClass& mine) {
+    if (!mine.fill.empty() || mine.statement.rfind("H37", 0) != 0) return;
+    for (const HazardClass& one : from.classes) {
+      if (one.endpoint == mine.endpoint) mine.fill = one.fill;
+    }
+  };
+  for (HazardClass& one : into.classes) name(one);
+  for (LimitBand& band : into.limits) name(band.gives);
+}
+
 std::optional<Share> held_by(const Product& product, const Substance* substance) {
   const bool by_table = product.hazards.state == Classification::State::unknown;
   const bool classified =
@@ -121,7 +132,7 @@ class PartsMaker {
     for (const Content& content : contents_of(product, sources_.knowledge)) {
       const double part = as_ratio(content.part);
       known += part;
-      add_content(content, least * part, most * part);
+      add_content(content, least * part, most * part, apart ? &product.hazards : nullptr);
     }
     // What the rest does is in the classes of the whole.
     if (known > 1 - 1e-9 || apart) return;
@@ -140,7 +151,9 @@ class PartsMaker {
     return part;
   }
 
-  void add_content(const Content& content, Share least, Share most) {
+  // `sheet`: of the mixture that it is in, where that has one.
+  void add_content(const Content& content, Share least, Share most,
+                   const Classification* sheet = nullptr) {
     if (const Product* product = find(room_.products, content.what)) {
       add(*product, least, most);
       return;
@@ -151,7 +164,27 @@ class PartsMaker {
     part.most = most;
     take_default(substance, part);
     add_strength(substance, most, part);
+    if (sheet != nullptr) go_by_sheet(*sheet, part);
     mixture_.parts.push_back(part);
+  }
+
+  // What the sheet of a mixture knows better of what is in it: M-factors, which are those of a
+  // substance (CLP Article 10), and organs.
+  static void go_by_sheet(const Classification& sheet, HazardPart& part) {
+    Classification better = *part.known;
+    const auto lists = [&](Endpoint endpoint) {
+      return std::any_of(better.classes.begin(), better.classes.end(),
+                         [&](const HazardClass& one) { return one.endpoint == endpoint; });
+    };
+    const auto raise = [&](Endpoint endpoint, std::optional<int>& mine,
+                           const std::optional<int>& theirs) {
+      if (theirs && lists(endpoint) && (!mine || *theirs > *mine)) mine = theirs;
+    };
+    raise(Endpoint::aquatic_acute, better.m_acute, sheet.m_acute);
+    raise(Endpoint::aquatic_chronic, better.m_chronic, sheet.m_chronic);
+    take_organs(sheet, better);
+    part.made = std::make_shared<const Classification>(std::move(better));
+    part.known = part.made.get();
   }
 
   // Nothing where nobody has said how strong a liquid is that is sold in several strengths.
@@ -263,7 +296,9 @@ class PartsMaker {
     auto rest = std::make_shared<Classification>(product.hazards);
     std::erase_if(rest->classes, [&](const HazardClass& one) {
       const auto explains = [&](HazardClass other) {
-        if (one.endpoint == Endpoint::supplement) return other.statement == one.statement;
+        // A sub-category of corrosion is no other effect.
+        if (one.endpoint == Endpoint::supplement || one.endpoint == Endpoint::skin)
+          return other.endpoint == one.endpoint && other.statement <= one.statement;
         // Which organs they are the sheet alone may say.
         if (other.fill.empty()) other.fill = one.fill;
         return is_as_grave(other, one);

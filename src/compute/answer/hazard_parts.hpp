@@ -23,6 +23,9 @@ namespace dosewright {
 /// is taken to be all of it, or has hazards of its own.
 [[nodiscard]] std::optional<Share> held_by(const Product& product, const Substance* substance);
 
+/// Gives the organs that one classification names to classes of the other that name none.
+void take_organs(const Classification& from, Classification& into);
+
 /// One product and its share of the whole, by weight.
 struct ProductShare {
   const Product* product = nullptr;

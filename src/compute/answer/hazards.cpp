@@ -226,6 +226,7 @@ void complete_hazards(Room& room, const Knowledge& knowledge) {
         stated.completed = true;
       }
     }
+    take_organs(Classification(stated), stated);
     const auto fill_in = [&](Endpoint endpoint, std::optional<int>& mine,
                              const std::optional<int>& theirs) {
       if (mine || !theirs || !lists(endpoint)) return;

@@ -101,24 +101,13 @@ std::optional<Route> breathed_in_as(const Product& product, const Room& room,
 
 namespace {
 
-// The classes of a substance that hold at this strength: those with limits by their bands.
-std::vector<HazardClass> classes_at(const Substance& substance, std::optional<Share> strength) {
-  std::vector<HazardClass> out;
-  for (const HazardClass& one : substance.hazards.classes) {
-    const LimitBand* here = nullptr;
-    bool limited = false;
-    for (const LimitBand& band : substance.hazards.limits) {
-      if (band.gives.endpoint != one.endpoint) continue;
-      limited = true;
-      const bool within =
-          strength && *strength >= band.from && (!band.below || *strength < *band.below);
-      if (within) here = &band;
-    }
-    if (!strength || !limited)
-      out.push_back(one);
-    else if (here != nullptr)
-      out.push_back(here->gives);
-  }
+// What the law has of a chemical, or of its solution of this strength. What only concerns sale to
+// the public (CLP Annex II, 2.6) no data sheet need have.
+std::vector<HazardClass> lawful_classes(const Substance& substance, std::optional<Share> strength,
+                                        const HazardRules& rules) {
+  std::vector<HazardClass> out =
+      strength ? classes_at(substance.hazards, *strength, rules) : substance.hazards.classes;
+  std::erase_if(out, [](const HazardClass& one) { return one.statement == "EUH206"; });
   return out;
 }
 
@@ -269,7 +258,8 @@ void collect_doubts(const Product& product, const Room& room, const Knowledge& k
   const bool solution = is_sold_as_solution(product, *known);
   std::vector<std::string> missing =
       left_out(product.hazards.classes,
-               classes_at(*known, solution ? product.active : std::optional<Share>()));
+               lawful_classes(*known, solution ? product.active : std::optional<Share>(),
+                              room.hazard_rules));
   const auto law = solution ? std::nullopt : harmonised(product.hazards, *known, room.hazard_rules);
   if (law) missing = law->weakened;
   if (missing.empty()) return;
