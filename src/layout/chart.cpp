@@ -5,6 +5,7 @@
 
 #include "chart_fills.hpp"
 #include "chart_frame.hpp"
+#include "chart_settings.hpp"
 #include "dosewright/layout/documents.hpp"
 #include "dosewright/units/print.hpp"
 #include "pen.hpp"
@@ -17,9 +18,6 @@ namespace dosewright {
 namespace {
 
 constexpr double kTick = 25.4 / 72;  // a printer's point in mm
-
-// How a cell stands: words beside the dose, or below it.
-enum class CellShape { beside, below };
 
 class ChartLayout : private ChartFrame {
  public:
@@ -122,9 +120,8 @@ class ChartLayout : private ChartFrame {
   // A long name must not cost the doses their size: names take at most part of the width, and of
   // the height of a row what is left by the volume under them.
   [[nodiscard]] NameLines names() const {
-    constexpr double kMostOfWidth = 0.26;
     NameLines out = lines_of_names(content_.rows,
-                                   {head_size(), (right_ - left_) * kMostOfWidth,
+                                   {head_size(), (right_ - left_) * names_share_,
                                     row_height_ * kMostOfHead - under_names(head_size())},
                                    measurer_);
     out.size = std::max(out.size, std::min(head_size(), text().size));
@@ -222,7 +219,7 @@ class ChartLayout : private ChartFrame {
   }
 
   [[nodiscard]] Type how_type() const {
-    if (is_single_column()) return text(Face::bold);
+    if (is_single_column()) return {text().size * words_scale_, Face::bold};
     return large_words_ ? text() : small();
   }
 
@@ -231,7 +228,9 @@ class ChartLayout : private ChartFrame {
     return {how_type().size, cell.instead.empty() ? how_type().face : Face::regular};
   }
 
-  [[nodiscard]] Type off_by_type() const { return is_single_column() ? text() : small(); }
+  [[nodiscard]] Type off_by_type() const {
+    return is_single_column() ? Type{text().size * words_scale_, Face::regular} : small();
+  }
 
   // Height of a cell's words with what stands among them.
   struct Words {
@@ -291,17 +290,11 @@ class ChartLayout : private ChartFrame {
     return cap(large) + more + below <= row_height_ * kMostOfHead;
   }
 
-  // One way to set a chart's cells.
-  struct Setting {
-    CellShape shape = CellShape::beside;
-    bool large_words = false;
-    bool one_line = false;   // no cell's words may wrap
-    bool all_drawn = false;  // no cell goes without its tools
-  };
-
-  void apply(const Setting& setting) {
+  void apply(const ChartSetting& setting) {
     shape_ = setting.shape;
     large_words_ = setting.large_words;
+    words_scale_ = setting.words_scale;
+    names_share_ = setting.names_share;
     one_line_ = setting.one_line;
     all_drawn_ = setting.all_drawn;
   }
@@ -318,34 +311,22 @@ class ChartLayout : private ChartFrame {
     return choose_setting();
   }
 
-  // All ways to set the cells of a chart.
-  [[nodiscard]] std::vector<Setting> settings() const {
-    std::vector<Setting> out;
-    for (const bool one_line : {true, false}) {
-      if (is_single_column()) {
-        out.push_back({CellShape::beside, true, one_line, true});
-        out.push_back({CellShape::beside, true, one_line, false});
-        continue;
-      }
-      for (const bool large_words : {true, false}) {
-        out.push_back({CellShape::beside, large_words, one_line, false});
-        out.push_back({CellShape::below, large_words, one_line, false});
-      }
-    }
-    return out;
-  }
-
   // The largest dose that fits, over all ways to set the words. Words that can be read from where
-  // the dose is read are worth a dose a fifth smaller, words on one line and tools drawn in every
+  // the dose is read are worth a dose a tenth smaller, words on one line and tools drawn in every
   // row a dose a quarter smaller.
   bool choose_setting() {
+    const bool share_rows = std::any_of(content_.rows.begin(), content_.rows.end(),
+                                        [](const RowContent& row) { return !row.with.empty(); });
     double best = 0;
     double best_size = 0;
-    Setting best_setting;
-    for (const Setting& setting : settings()) {
+    ChartSetting best_setting;
+    for (const ChartSetting& setting : chart_settings(is_single_column(), share_rows)) {
       apply(setting);
-      const double score = largest_dose(setting.shape) * (setting.large_words ? 1.25 : 1.0) *
-                           (setting.one_line ? 1.35 : 1.0) * (setting.all_drawn ? 1.35 : 1.0);
+      // Words in place of a drawing are worth their size, beside one a quarter of it.
+      const double words = (setting.words_scale - 1) * (tools_ == ToolPlace::none ? 1.0 : 0.25);
+      const double score = largest_dose(setting.shape) * (setting.large_words ? 1.1 : 1.0) *
+                           (1 + words) * (setting.one_line ? 1.35 : 1.0) *
+                           (setting.all_drawn ? 1.35 : 1.0);
       if (score <= best) continue;
       best = score;
       best_size = dose_size_;
@@ -583,6 +564,8 @@ class ChartLayout : private ChartFrame {
   std::size_t rows_per_page_ = 1;
   CellShape shape_ = CellShape::beside;
   bool large_words_ = false;
+  double words_scale_ = 1;
+  double names_share_ = kMostForNames;
   bool one_line_ = false;
   bool all_drawn_ = false;
   ToolPlace tools_ = ToolPlace::none;

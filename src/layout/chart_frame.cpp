@@ -293,6 +293,24 @@ bool ChartFrame::frame_fits() const {
          !shrinks_too_far(small(), content_.foot, foot_room());
 }
 
+// "Dechlorinator · for new water": what the page is for is bold where it stands below a title, for
+// pages of other stocks hang beside it.
+void ChartFrame::draw_subtitle(Pen& pen, const std::string& line, double y) const {
+  const Type plain = fitted_lines(type(style_.subtitle), subtitle_);
+  const Type strong{plain.size, Face::bold};
+  const std::size_t end = line.find(" · ");
+  const std::string first = line.substr(0, end);
+  const std::string rest = end == std::string::npos ? "" : line.substr(end);
+  const bool fits = wide(first, strong) + wide(rest, plain) <= title_room();
+  const bool names_it = content_.code && end != std::string::npos && &line == &subtitle_.front();
+  if (!fits || !names_it) {
+    pen.text({left_, y}, plain, line);
+    return;
+  }
+  pen.text({left_, y}, strong, first);
+  pen.text({left_ + wide(first, strong) + wide(" ", plain), y}, plain, rest.substr(1));
+}
+
 void ChartFrame::draw_head(Pen& pen) const {
   double title_y = margin_ + cap(title_type());
   for (const std::string& line : title_) {
@@ -301,7 +319,7 @@ void ChartFrame::draw_head(Pen& pen) const {
   }
   double subtitle_y = rule_y_ - head_air() - subtitle_height() + type(style_.subtitle).size * 1.45;
   for (const std::string& line : subtitle_) {
-    pen.text({left_, subtitle_y}, fitted_lines(type(style_.subtitle), subtitle_), line);
+    draw_subtitle(pen, line, subtitle_y);
     subtitle_y += type(style_.subtitle).size * 1.2;
   }
   if (content_.code) {

@@ -122,6 +122,7 @@ class ChartFrame {
   [[nodiscard]] double title_room() const;
   [[nodiscard]] double foot_room() const;
   void draw_proof_bar(Pen& pen, double y) const;
+  void draw_subtitle(Pen& pen, const std::string& line, double y) const;
 
   [[nodiscard]] std::vector<std::string> head_lines(const std::string& words, const Type& wanted,
                                                     double least, std::size_t most) const;

@@ -133,16 +133,37 @@ class SetColumn : public LabelColumn {
            lines.front().ends_with('-');
   }
 
+  // The code and the words above it, on two lines where they are wider than the code.
+  struct CodeBlock {
+    std::vector<std::string> caption;
+    double width = 0;
+  };
+  [[nodiscard]] CodeBlock code_block(const Type& code) const {
+    CodeBlock out{{content_.code_caption}, wide(content_.code.letters, code)};
+    const double one_line = wide(content_.code_caption, regular());
+    if (one_line <= out.width * 1.15) {
+      out.width = std::max(out.width, one_line);
+      return out;
+    }
+    for (double width = out.width; width < one_line; width += sizes_.text * 0.5) {
+      auto lines = wrapped(measurer_, content_.code_caption, regular(), width);
+      if (lines.empty() || lines.size() > 2) continue;
+      out.caption = std::move(lines);
+      out.width = width;
+      return out;
+    }
+    out.width = one_line;
+    return out;
+  }
+
   // A name is read before the code: a long one takes some of the code's size.
   bool head() {
     constexpr double kRank = 1.1;
     double factor = style_.code;
     for (; factor > style_.values; factor -= 0.1) {
       const Type code = type(LabelWord::code, factor);
-      const double code_width =
-          content_.code.letters.empty()
-              ? 0
-              : std::max(wide(content_.code.letters, code), wide(content_.code_caption, regular()));
+      const double code_width = content_.code.letters.empty() ? 0 : code_block(code).width;
+
       Type name;
       std::vector<std::string> lines;
       const double width = inner_ - code_width - (code_width > 0 ? sizes_.text * 1.2 : 0);
@@ -156,9 +177,11 @@ class SetColumn : public LabelColumn {
     const Type code = type(LabelWord::code, code_factor);
     // A tub as it was bought has no chart to match.
     const bool coded = !content_.code.letters.empty();
-    const double code_width =
-        coded ? std::max(wide(content_.code.letters, code), wide(content_.code_caption, caption))
-              : 0;
+    const CodeBlock block_of_code = coded ? code_block(code) : CodeBlock();
+    const double code_width = block_of_code.width;
+    const double captions =
+        pitch(caption) *
+        static_cast<double>(std::max<std::size_t>(block_of_code.caption.size(), 1) - 1);
     const double width = inner_ - code_width - (coded ? sizes_.text * 1.2 : 0);
     Type name;
     std::vector<std::string> lines;
@@ -171,7 +194,8 @@ class SetColumn : public LabelColumn {
     if (below) contents = full;
     const double name_height = cap(name) + pitch(name) * static_cast<double>(lines.size() - 1);
     const double under_name = name_height + descent(name) * 0.9 + sizes_.text * 0.25;
-    const double right_height = coded ? cap(caption) + sizes_.text * 0.75 + cap(code) : 0;
+    const double right_height =
+        coded ? cap(caption) + captions + sizes_.text * 0.75 + cap(code) : 0;
     const double contents_top =
         below ? std::max(under_name, right_height + sizes_.text * 0.55) : under_name;
     const double height =
@@ -181,7 +205,11 @@ class SetColumn : public LabelColumn {
       put_lines(pen, left_, y + contents_top, contents, caption, pitch(caption), cap(caption));
       if (!coded) return;
       const double right = left_ + inner_;
-      pen.text_right({right, y + cap(caption)}, caption, content_.code_caption);
+      double caption_y = y + cap(caption);
+      for (const std::string& line : block_of_code.caption) {
+        pen.text_right({right, caption_y}, caption, line);
+        caption_y += pitch(caption);
+      }
       pen.text_right({right, y + right_height}, code, content_.code.letters);
     });
     return true;

@@ -217,8 +217,11 @@ void drop_touching_figures(std::vector<KeptTick>& ticks, const TickSpacing& spac
   };
   for (KeptTick& tick : ticks) {
     if (tick.rank != TickRank::figured) continue;
-    if (last != nullptr && (tick.at - last->at) * spacing.length < spacing.figure_room - kSlack) {
-      const bool end = &tick == &ticks.back() && last != &ticks.front();
+    // The odd figure at the end is out of step with the one before it and wants more air.
+    constexpr double kEndRoom = 1.4;
+    const bool end = &tick == &ticks.back() && last != &ticks.front();
+    const double room = spacing.figure_room * (end ? kEndRoom : 1);
+    if (last != nullptr && (tick.at - last->at) * spacing.length < room - kSlack) {
       without_figure(end ? *last : tick);
       if (!end) continue;
     }

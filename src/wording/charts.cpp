@@ -58,6 +58,13 @@ std::string stock_words(const Room& room, const ChartRequest& chart, const Chart
   const WorstShares worst = worst_shares(answer, &stock);
   if (as_ratio(worst.all) <= 0) return said;
   const std::vector<std::string> by = {percent_up(worst.measuring), percent_up(worst.all)};
+  // Beside other stocks in as few words as say it.
+  if (answer.stocks.size() > 1)
+    return said +
+           w.say(stock.stock->dry
+                     ? "Measuring is off by up to {1}, with purity and water by up to {2}."
+                     : "Measuring is off by up to {1}, with strength and water by up to {2}.",
+                 by);
   const std::string off =
       stock.stock->dry
           ? w.say(

@@ -51,10 +51,13 @@ bool holds(const std::string& text, const std::string& part) {
   return text.find(part) != std::string::npos;
 }
 
-std::vector<std::string> precautions(const std::vector<std::string>& classes) {
+std::vector<std::string> precautions(const std::vector<std::string>& classes,
+                                     RuleBookName book = RuleBookName::eu_clp) {
   std::vector<std::string> out;
-  for (const PrintedStatement& one : Mix().add(60, classes).block().precautions)
-    out.push_back(one.code);
+  const HazardBlock block = Mix().add(60, classes).block({}, book);
+  for (const PrintedStatement& one : block.precautions) out.push_back(one.code);
+  // The UN's own codes, which the EU's book has no words for.
+  out.insert(out.end(), block.untranslated.begin(), block.untranslated.end());
   return out;
 }
 
@@ -118,6 +121,19 @@ TEST_CASE("a data sheet's figures that are milder than the law's are told and do
   CHECK_FALSE(holds(strict.notes, "harmonised"));
   CHECK(strict.by_default.empty());
   CHECK(holds(strict.stock, "Aquatic Chronic 1 H410"));
+}
+
+TEST_CASE("a solution that is stated as harmless has what is in it all the same") {
+  const std::string bleach =
+      "name: sodium hypochlorite, cas: 7681-52-9, form: liquid, active: 12 %, density: 1.2 g/mL, "
+      "hazards: {not classified: true, source: sheet}";
+  for (const char* const rules : {"EU CLP", "UN GHS", "US HazCom"}) {
+    const Looked found = looked_at(bleach, "500 mL", rules);
+    INFO(rules);
+    CHECK(holds(found.tub, "Skin Corr. 1"));
+    CHECK(holds(found.stock, "Skin Corr. 1"));
+    CHECK(holds(found.problems, "leave out or weaken"));
+  }
 }
 
 // Annex VI, 008-003-00-9: Eye Dam. 1 from 8 %, Eye Irrit. 2 from 5 %; 017-011-00-1 (Note B).
@@ -256,6 +272,14 @@ TEST_CASE("what to do with the mouth stands behind \"if swallowed\"") {
     if (among(harmful, "P330"))
       CHECK(place_of(harmful, "P330") == place_of(harmful, "P301+P312") + 1);
   }
+  // Help is called for each route (UN GHS Annex 3, P316 and P317; from memory).
+  const auto un = precautions({"Acute Tox. 3 H301", "Eye Dam. 1"}, RuleBookName::un_ghs);
+  CHECK(among(un, "P301+P316"));
+  CHECK(among(un, "P317"));
+  const auto all =
+      precautions({"Acute Tox. 3 H301", "Skin Corr. 1B", "STOT SE 1 H370"}, RuleBookName::un_ghs);
+  CHECK(among(all, "P316"));
+  CHECK_FALSE(among(all, "P301+P316"));
   // Corrosive: one sentence says it all.
   const auto lye = precautions({"Acute Tox. 3 H301", "Skin Corr. 1B"});
   CHECK(among(lye, "P301+P330+P331"));

@@ -91,8 +91,7 @@ bool is_calculated(const Product& product) {
 std::vector<Content> contents_of(const Product& product, const Knowledge& knowledge) {
   const Substance* substance = substance_of(product, knowledge);
   const bool solution = substance != nullptr && product.form == Product::Form::liquid &&
-                        product.active &&
-                        product.hazards.state == Classification::State::classified &&
+                        product.active && product.hazards.state != Classification::State::unknown &&
                         substance->hazards.state == Classification::State::classified &&
                         is_sold_as_solution(product, *substance);
   if (!solution) return product.contains;

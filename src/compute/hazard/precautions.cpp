@@ -17,7 +17,7 @@ namespace {
 // When the first is on the label, the second says nothing more.
 constexpr std::array kRepeats = {
     std::pair("P308+P311", "P308+P313"),
-    std::pair("P308+P316", "P316"),
+    std::pair("P316", "P308+P316"),
     std::pair("P310", "P311"),
     std::pair("P310", "P312"),
     std::pair("P310", "P301+P312"),
@@ -53,7 +53,6 @@ constexpr std::array kRepeats = {
     std::pair("P316", "P332+P317"),
     std::pair("P316", "P337+P317"),
     std::pair("P308+P316", "P317"),
-    std::pair("P301+P316", "P317"),
     std::pair("P317", "P319"),
     std::pair("P317", "P337+P317"),
     std::pair("P317", "P332+P317"),
@@ -150,10 +149,9 @@ const std::vector<GraveKind>& grave_kinds() {
       {{"H270", "H271", "H272"}, {"P220"}},
       {{"H330", "H331", "H334"}, {"P284", "P260", "P261"}},
       {{"H330", "H331", "H334"}, {"P304+P340", "P342+P311", "P342+P316"}},
-      {{"H300", "H301", "H304", "H310", "H311", "H314", "H318", "H330", "H331", "H334", "H370",
-        "H371"},
-       {"P310", "P311", "P301+P310", "P308+P311", "P342+P311", "P316", "P317", "P301+P316",
-        "P308+P316", "P342+P316"}},
+      // A call that only who swallows it is told to make is none for the others.
+      {{"H310", "H311", "H314", "H318", "H330", "H331", "H334", "H370", "H371"},
+       {"P310", "P311", "P308+P311", "P342+P311", "P316", "P317", "P308+P316", "P342+P316"}},
       {{"H340", "H350", "H350i", "H360", "H360F", "H360D", "H360FD", "H360Fd", "H360Df"},
        {"P201", "P202", "P203", "P308+P313", "P318"}},
       {{"H300", "H301", "H304"}, {"P301+P310", "P301+P316", "P301+P330+P331"}},
