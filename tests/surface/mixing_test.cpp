@@ -62,6 +62,13 @@ TEST_CASE("the second sample: check finds the disagreement, with lines and facto
   CHECK(run.err.find("\"word of mouth\" puts in 2.2 times what \"dose\" in line") !=
         std::string::npos);
   CHECK(run.err.find("the label of the powder\" puts in") == std::string::npos);
+  // On paper a bare gallon is quoted, and which one was meant is said.
+  const testing::TemporaryFolder folder;
+  CHECK(testing::program("print '" + second_sample() + "' --only mix --no-record --to '" +
+                         folder.path().string() + "'")
+            .status == 1);
+  const std::string card = testing::shell("pdftotext -layout '" + (folder / "mix.pdf") + "' -").out;
+  CHECK(card.find("5 mL per 10 gal (US gal)") != std::string::npos);
 }
 
 TEST_CASE("the supply sheet: what a tub does, by hand") {

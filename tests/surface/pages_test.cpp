@@ -191,6 +191,8 @@ TEST_CASE(
       testing::shell("pdftotext -raw '" + (printed().folder / "rack-chart.pdf") + "' -").out);
   CHECK(words.find("A1, A2, A3, A4 20 US gal") != std::string::npos);
   CHECK(words.find("A5, A6, A7, A8 29 US gal") != std::string::npos);
+  // Nobody must share one dose out among them.
+  CHECK(words.find("A4 20 US gal each") != std::string::npos);
   // B1 to B4 hold 10 US gal and B5 to B8 hold 40 L; their doses are alike.
   CHECK(words.find("B1, B2, B3, B4 10 US gal") != std::string::npos);
   CHECK(words.find("B5, B6, B7, B8 40 L") != std::string::npos);

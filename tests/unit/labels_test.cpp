@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <set>
 
 #include "dosewright/base/text.hpp"
 #include "dosewright/layout/documents.hpp"
@@ -439,6 +440,44 @@ TEST_CASE("pictograms are as large as the law wishes where any sharing of a labe
     }
   }
   CHECK(possible > 0);
+}
+
+// The same table. Statements on a line each read better, and give way where the law's wish hangs on
+// it; many pictograms stand in rows.
+TEST_CASE("many pictograms find room for the law's wish in rows and by statements that run on") {
+  LabelContent content = content_of("holds: 2 L");
+  content.pictograms = {"GHS03", "GHS05", "GHS07", "GHS08", "GHS09"};
+  content.hazard_lines = {"May intensify fire; oxidiser.", "Harmful if swallowed.",
+                          "Causes severe skin burns and eye damage.",
+                          "Suspected of damaging the unborn child.",
+                          "Very toxic to aquatic life with long lasting effects."};
+  std::size_t in_rows = 0;
+  std::size_t run_on = 0;
+  for (double width = 90; width <= 150; width += 5) {
+    for (double height = 80; height <= 130; height += 5) {
+      const auto out =
+          lay_out_label(content, roll(width, height), design("stacked"), testing::fonts());
+      if (!std::holds_alternative<Pages>(out)) continue;
+      double widest = 0;
+      std::set<long> levels;
+      bool together = false;
+      for (const Mark& mark : std::get<Pages>(out).pages.front().marks) {
+        if (const auto* run = std::get_if<TextRun>(&mark))
+          together = together || run->text.find("oxidiser. Harmful") != std::string::npos;
+        const auto* shape = std::get_if<Shape>(&mark);
+        if (shape == nullptr || shape->ink != Ink::red) continue;
+        const Extent box = extent_of(mark);
+        widest = std::max(widest, (box.right - box.left) / std::sqrt(2.0));
+        levels.insert(std::lround(box.top * 10));
+      }
+      INFO(width << " x " << height);
+      if (together) CHECK(widest >= 16);
+      run_on += together ? 1 : 0;
+      in_rows += levels.size() > 1 && levels.size() < 5 ? 1 : 0;
+    }
+  }
+  CHECK(run_on > 0);
+  CHECK(in_rows > 0);
 }
 
 // CLP Article 29 (2) and Annex I, 1.5.1: statements may be left off a small package only where a
