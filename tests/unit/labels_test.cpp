@@ -472,8 +472,8 @@ TEST_CASE("many pictograms find room for the law's wish in rows and by statement
       }
       INFO(width << " x " << height);
       if (together) CHECK(widest >= 16);
-      run_on += together ? 1 : 0;
-      in_rows += levels.size() > 1 && levels.size() < 5 ? 1 : 0;
+      run_on += together ? 1U : 0U;
+      in_rows += levels.size() > 1 && levels.size() < 5 ? 1U : 0U;
     }
   }
   CHECK(run_on > 0);
