@@ -493,9 +493,7 @@ class ChartLayout : private ChartFrame {
   void draw_dose(Pen& pen, const CellContent& cell, Point at, const FigureColumn& figures,
                  const Type& figure_type) const {
     if (!cell.instead.empty()) {
-      const Type figure = dose_type(dose_size_);
-      draw_two_lines(pen, cell.instead, {at.x, at.y - cap(figure) / 2}, figures.width(),
-                     {figure.size * 0.5, Face::bold});
+      draw_two_lines(pen, cell.instead, at, figures.width(), dose_type(dose_size_ * 0.5));
       return;
     }
     if (cell.dose.figure.empty()) {

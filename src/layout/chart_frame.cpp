@@ -296,17 +296,19 @@ bool ChartFrame::frame_fits() const {
 // "Dechlorinator · for new water": what the page is for is bold where it stands below a title, for
 // pages of other stocks hang beside it.
 void ChartFrame::draw_subtitle(Pen& pen, const std::string& line, double y) const {
-  const Type plain = fitted_lines(type(style_.subtitle), subtitle_);
-  const Type strong{plain.size, Face::bold};
+  Type plain = fitted_lines(type(style_.subtitle), subtitle_);
+  Type strong{plain.size, Face::bold};
   const std::size_t end = line.find(" · ");
   const std::string first = line.substr(0, end);
   const std::string rest = end == std::string::npos ? "" : line.substr(end);
-  const bool fits = wide(first, strong) + wide(rest, plain) <= title_room();
+  const double both = wide(first, strong) + wide(rest, plain);
+  const bool fits = both * kLeastSubtitle <= title_room();
   const bool names_it = content_.code && end != std::string::npos && &line == &subtitle_.front();
   if (!fits || !names_it) {
     pen.text({left_, y}, plain, line);
     return;
   }
+  if (both > title_room()) strong.size = plain.size = plain.size * title_room() / both;
   pen.text({left_, y}, strong, first);
   pen.text({left_ + wide(first, strong) + wide(" ", plain), y}, plain, rest.substr(1));
 }
@@ -366,7 +368,7 @@ void ChartFrame::draw_column_head(Pen& pen, const ColumnContent& column, double 
              {x + 0.2, base - cell + 0.6, cell, in_millimetres(style_.strip.cell_height)}, true);
 }
 
-void ChartFrame::draw_two_lines(Pen& pen, const std::string& words, Point left_middle, double width,
+void ChartFrame::draw_two_lines(Pen& pen, const std::string& words, Point last_base, double width,
                                 const Type& largest) const {
   constexpr double kStep = 25.4 / 72;  // a printer's point in mm
   Type large = largest;
@@ -383,10 +385,9 @@ void ChartFrame::draw_two_lines(Pen& pen, const std::string& words, Point left_m
     large = fitted(text(Face::bold), words, width);
   }
   const double line = large.size * 1.1;
-  const double block = cap(large) + line * static_cast<double>(lines.size() - 1);
-  double y = left_middle.y - block / 2 + cap(large);
+  double y = last_base.y - line * static_cast<double>(lines.size() - 1);
   for (const std::string& one : lines) {
-    pen.text({left_middle.x, y}, large, one);
+    pen.text({last_base.x, y}, large, one);
     y += line;
   }
 }

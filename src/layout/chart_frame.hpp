@@ -86,9 +86,9 @@ class ChartFrame {
                         double base) const;
   /// "whole tank: give" from x on, and "how" from `how` on, of charts of one column.
   void draw_give_and_how(Pen& pen, double x, double how, double base, bool named_rows) const;
-  /// Words in the largest type, from `largest` down, that takes no more than two lines; around the
-  /// middle of their left edge.
-  void draw_two_lines(Pen& pen, const std::string& words, Point left_middle, double width,
+  /// Words in the largest type, from `largest` down, that takes no more than two lines, the last
+  /// one from `last_base` on.
+  void draw_two_lines(Pen& pen, const std::string& words, Point last_base, double width,
                       const Type& largest) const;
   void draw_foot(Pen& pen, double rows_end, std::size_t number, std::size_t pages) const;
 

@@ -340,7 +340,11 @@ class DoseScaleLayout : private ChartFrame {
     const double light = in_millimetres(style_.rules.light) * 1.5;
     const double from = y_of(part.from) + kBracketEnd;
     const double to = y_of(part.to) - kBracketEnd;
-    if (to - from > 2 * light) {
+    // Of a short one the hooks would read as an equals sign.
+    constexpr double kLeastBracket = 4;  // mm
+    if (to - from > 2 * light && to - from < kLeastBracket) {
+      pen.rectangle({column.bracket, from, light, to - from}, Ink::black);
+    } else if (to - from > 2 * light) {
       pen.rectangle({column.bracket, from, light, to - from}, Ink::black);
       for (const double y : {from, to - light})
         pen.rectangle({column.bracket - kHook, y, kHook, light}, Ink::black);

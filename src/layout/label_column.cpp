@@ -511,7 +511,8 @@ class SetColumn : public LabelColumn {
     }
     const auto safety = wrapped(measurer_, content_.safety, regular(), width);
     if (safety.empty()) return false;
-    const double gap = sizes_.text * 0.5;
+    // On top of a region its first line stands level with those of its neighbours.
+    const double gap = parts_.empty() ? 0 : sizes_.text * 0.5;
     const double above =
         block(warnings.size(), strong) + (warnings.empty() ? 0 : sizes_.text * 0.3);
     const double height = std::max(gap + above + block(safety.size(), regular()), square);

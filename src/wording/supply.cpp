@@ -73,7 +73,7 @@ class SupplyWords {
       : answer_(answer), system_(system), w_(w) {
     block_.table.large = true;
     block_.table.headings = {"", "", "", ""};
-    block_.table.widths = {0, 0.31, 0.34, 0.35};
+    block_.table.widths = {0, 0.32, 0.35, 0.33};
   }
 
   SheetBlock block() {

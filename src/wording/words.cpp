@@ -46,7 +46,9 @@ std::string one_pour(const Pour& pour, bool name_it, const Words& w) {
   const std::string often = times(pour.count, w);
   if (pour.tool->kind == Tool::Kind::dropper) return name + drops_text(pour, w) + often;
   const bool level = pour.tool->kind == Tool::Kind::spoon || pour.tool->for_powder;
-  if (is_full(pour) && !pour.to.is_powder())
+  // "Full" may mean the brim, or a plunger's stop: where there are marks, the last one is named.
+  const bool marked = pour.tool->marks.size() > 1;
+  if (is_full(pour) && !pour.to.is_powder() && (level || !marked))
     return name + (level ? w.say("level") : w.say("full")) + often;
   // A scale is not filled to a mark.
   if (pour.tool->kind == Tool::Kind::scale)

@@ -84,12 +84,17 @@ TEST_CASE("a data sheet that leaves out what the law has does not make it harmle
   CHECK(holds(silent.problems, "the label goes by the graver of both (CLP Article 4)"));
   // Its figures are named as ours.
   CHECK(among(silent.by_default, "copper(II) sulfate pentahydrate"));
-  // Where such entries are no law the sheet is taken at its word, and doubted.
+  // Where such entries are no law it is no different: the classes are known.
   const Looked elsewhere =
       looked_at(kCopper + "{not classified: true, source: sheet}", "40 g", "US HazCom");
-  CHECK(elsewhere.stock.empty());
+  CHECK(holds(elsewhere.stock, "Eye Dam. 1 H318"));
   CHECK(holds(elsewhere.problems, "the hazards leave out or weaken"));
-  CHECK_FALSE(holds(elsewhere.problems, "the graver of both"));
+  CHECK(holds(elsewhere.notes, "the built-in classification counts"));
+  // A milder class of a sheet is taken at its word there, and doubted.
+  const Looked milder = looked_at(
+      kCopper + "{classes: [Acute Tox. 4 H302, Eye Irrit. 2], source: sheet}", "40 g", "US HazCom");
+  CHECK_FALSE(holds(milder.stock, "H318"));
+  CHECK(holds(milder.problems, "the hazards leave out or weaken"));
 }
 
 // CLP Article 10: no other limits, M-factors or estimates beside those of a harmonised class.
@@ -278,7 +283,7 @@ TEST_CASE("what to do with the mouth stands behind \"if swallowed\"") {
   CHECK(among(un, "P317"));
   const auto all =
       precautions({"Acute Tox. 3 H301", "Skin Corr. 1B", "STOT SE 1 H370"}, RuleBookName::un_ghs);
-  CHECK(among(all, "P316"));
+  CHECK(among(all, "P308+P316"));
   CHECK_FALSE(among(all, "P301+P316"));
   // Corrosive: one sentence says it all.
   const auto lye = precautions({"Acute Tox. 3 H301", "Skin Corr. 1B"});

@@ -124,7 +124,9 @@ bool has_harmonised_entries(RuleBookName book) {
 std::optional<Harmonised> harmonised(const Classification& stated, const Substance& known,
                                      const HazardRules& rules) {
   const Classification& entry = known.hazards;
-  if (!has_harmonised_entries(rules.book) || !known.outdated.empty() ||
+  // "Not classified" of what is known to be is no opinion on limits, under any rules.
+  const bool denied = stated.state == Classification::State::not_classified;
+  if ((!has_harmonised_entries(rules.book) && !denied) || !known.outdated.empty() ||
       entry.state != Classification::State::classified ||
       stated.state == Classification::State::unknown)
     return std::nullopt;

@@ -19,9 +19,10 @@ struct Harmonised {
   std::vector<std::string> weakened;
 };
 
-/// Nothing where the sheet is nowhere milder than the entry, under rule books without such entries,
-/// where the built-in entry is out of date or empty, and where nothing is stated. A harmonised
-/// entry binds its supplier, with its limits, M-factors and estimates (CLP Articles 4 (3) and 10).
+/// Nothing where the sheet is nowhere milder than the entry, under rule books without such entries
+/// (save where the sheet has no class at all), where the built-in entry is out of date or empty,
+/// and where nothing is stated. A harmonised entry binds its supplier, with its limits, M-factors
+/// and estimates (CLP Articles 4 (3) and 10).
 [[nodiscard]] std::optional<Harmonised> harmonised(const Classification& stated,
                                                    const Substance& known,
                                                    const HazardRules& rules);

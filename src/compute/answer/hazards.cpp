@@ -6,6 +6,7 @@
 #include "dosewright/answer/answer.hpp"
 #include "dosewright/base/text.hpp"
 #include "dosewright/units/print.hpp"
+#include "harmonised.hpp"
 #include "hazard_parts.hpp"
 #include "identity.hpp"
 #include "solution.hpp"
@@ -22,8 +23,10 @@ MixtureClasses classes_of(const HazardMixture& whole, const std::vector<HazardMi
   for (const HazardPart& part : whole.parts) {
     if (part.milder_than_law)
       out.notes.push_back(
-          {"{1}: the harmonised classification counts where its data sheet is milder (CLP Article "
-           "4)",
+          {has_harmonised_entries(rules.book)
+               ? "{1}: the harmonised classification counts where its data sheet is milder (CLP "
+                 "Article 4)"
+               : "{1}: the built-in classification counts, for its data sheet has none",
            {part.name}});
   }
   std::vector<std::string> names;

@@ -263,16 +263,16 @@ void collect_doubts(const Product& product, const Room& room, const Knowledge& k
   const auto law = solution ? std::nullopt : harmonised(product.hazards, *known, room.hazard_rules);
   if (law) missing = law->weakened;
   // Of a solution of known strength what is in it counts beside its classes.
-  const bool graver_counts =
-      law || (solution && product.active && has_harmonised_entries(room.hazard_rules.book));
+  const bool is_law = has_harmonised_entries(room.hazard_rules.book);
+  const bool graver_counts = law || (solution && product.active && is_law);
+  const std::string again = "read sections 2 and 3 of the supplier's safety data sheet again";
   if (missing.empty()) return;
   tell(product.hazards.origin,
        {{"the hazards leave out or weaken {1}, which {2} has for {3}",
          {list_of(missing), known->hazards.source, known->name}}},
-       graver_counts
-           ? "the label goes by the graver of both (CLP Article 4); read sections 2 and 3 of the "
-             "supplier's safety data sheet again"
-           : "read sections 2 and 3 of the supplier's safety data sheet again");
+       !graver_counts ? again
+       : is_law       ? "the label goes by the graver of both (CLP Article 4); " + again
+                      : "the label goes by the graver of both; " + again);
 }
 
 std::string nearest_name(const Product& product, const Knowledge& knowledge) {

@@ -92,14 +92,14 @@ void acute(const Classifying& work) {
   }
   const auto& c = sums.by_category;
   const std::string table = "CLP Annex I, Table 4.1.1";
-  if (tried(work, endpoint, sums, c[0], "M x category 1", table, "Aquatic Acute 1", "H400")) return;
+  if (tried(work, endpoint, sums, c[0], "M × category 1", table, "Aquatic Acute 1", "H400")) return;
   if (!work.book.weak_aquatic) return;
   const std::string un = "UN GHS Table 4.1.3";
-  if (tried(work, endpoint, sums, 10 * c[0] + c[1], "10 x M x category 1 + category 2", un,
+  if (tried(work, endpoint, sums, 10 * c[0] + c[1], "10 × M × category 1 + category 2", un,
             "Aquatic Acute 2", "H401"))
     return;
   tried(work, endpoint, sums, 100 * c[0] + 10 * c[1] + c[2],
-        "100 x M x category 1 + 10 x category 2 + category 3", un, "Aquatic Acute 3", "H402");
+        "100 × M × category 1 + 10 × category 2 + category 3", un, "Aquatic Acute 3", "H402");
 }
 
 void chronic(const Classifying& work) {
@@ -112,13 +112,13 @@ void chronic(const Classifying& work) {
   const auto& c = sums.by_category;
   const auto& plain = sums.plain;
   const std::string table = "CLP Annex I, Table 4.1.2";
-  if (tried(work, endpoint, sums, c[0], "M x category 1", table, "Aquatic Chronic 1", "H410"))
+  if (tried(work, endpoint, sums, c[0], "M × category 1", table, "Aquatic Chronic 1", "H410"))
     return;
-  if (tried(work, endpoint, sums, 10 * c[0] + c[1], "10 x M x category 1 + category 2", table,
+  if (tried(work, endpoint, sums, 10 * c[0] + c[1], "10 × M × category 1 + category 2", table,
             "Aquatic Chronic 2", "H411"))
     return;
   if (tried(work, endpoint, sums, 100 * c[0] + 10 * c[1] + c[2],
-            "100 x M x category 1 + 10 x category 2 + category 3", table, "Aquatic Chronic 3",
+            "100 × M × category 1 + 10 × category 2 + category 3", table, "Aquatic Chronic 3",
             "H412"))
     return;
   tried(work, endpoint, sums, plain[0] + plain[1] + plain[2] + plain[3],

@@ -17,7 +17,7 @@ namespace {
 // When the first is on the label, the second says nothing more.
 constexpr std::array kRepeats = {
     std::pair("P308+P311", "P308+P313"),
-    std::pair("P316", "P308+P316"),
+    std::pair("P308+P316", "P316"),
     std::pair("P310", "P311"),
     std::pair("P310", "P312"),
     std::pair("P310", "P301+P312"),
@@ -202,7 +202,7 @@ bool printed_before(const std::string& a, const std::string& b) {
 
 // "If swallowed" twice, or "rinse mouth" without it.
 void settle_swallowing(std::vector<std::string>& codes) {
-  const bool calls = among(codes, "P310") || among(codes, "P316");
+  const bool calls = among(codes, "P310") || among(codes, "P316") || among(codes, "P308+P316");
   if (calls && among(codes, "P301+P330+P331"))
     std::erase_if(
         codes, [](const std::string& code) { return code == "P301+P310" || code == "P301+P316"; });
