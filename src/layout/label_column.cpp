@@ -197,7 +197,8 @@ class SetColumn : public LabelColumn {
     const double right_height =
         coded ? cap(caption) + captions + sizes_.text * 0.75 + cap(code) : 0;
     const double contents_top =
-        below ? std::max(under_name, right_height + sizes_.text * 0.55) : under_name;
+        below ? std::max(under_name, right_height + descent(code) + sizes_.text * 0.35)
+              : under_name;
     const double height =
         std::max(contents_top + block(contents.size(), caption), right_height + descent(caption));
     add(height, [=, this](Pen& pen, double y) {
