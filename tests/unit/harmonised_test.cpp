@@ -17,6 +17,7 @@ struct Looked {
   std::string problems;
   std::string notes;
   std::vector<std::string> by_default;
+  std::string open;  // what the tub's label leaves open or to other rules
 };
 
 std::string classes_in(const HazardAnswer& answer) {
@@ -40,7 +41,9 @@ Looked looked_at(const std::string& product, const std::string& amount,
   const HazardAnswer& stock = answers.stocks.front().hazards;
   const auto tub =
       answer_tub_hazards(*made.room, made.room->products.front(), testing::hazard_sources());
-  Looked out{classes_in(stock), classes_in(tub), "", "", stock.by_default};
+  Looked out{classes_in(stock), classes_in(tub), "", "", stock.by_default, ""};
+  for (const Phrases& one : tub.found.not_evaluated) out.open += in_english(one) + '\n';
+  for (const std::string& one : tub.found.not_covered) out.open += one + '\n';
   for (const auto& problem : answers.problems)
     out.problems += problem.message + " | " + problem.hint + '\n';
   for (const Phrase& note : stock.found.notes) out.notes += in_english({note}) + '\n';
@@ -80,7 +83,6 @@ TEST_CASE("a data sheet that leaves out what the law has does not make it harmle
     CHECK(holds(silent.problems, one));
   }
   CHECK(holds(silent.stock, "Eye Dam. 1 H318"));
-  CHECK(holds(silent.notes, "the harmonised classification counts"));
   CHECK(holds(silent.problems, "the label goes by the graver of both (CLP Article 4)"));
   // Its figures are named as ours.
   CHECK(among(silent.by_default, "copper(II) sulfate pentahydrate"));
@@ -89,7 +91,6 @@ TEST_CASE("a data sheet that leaves out what the law has does not make it harmle
       looked_at(kCopper + "{not classified: true, source: sheet}", "40 g", "US HazCom");
   CHECK(holds(elsewhere.stock, "Eye Dam. 1 H318"));
   CHECK(holds(elsewhere.problems, "the hazards leave out or weaken"));
-  CHECK(holds(elsewhere.notes, "the built-in classification counts"));
   // A milder class of a sheet is taken at its word there, and doubted.
   const Looked milder = looked_at(
       kCopper + "{classes: [Acute Tox. 4 H302, Eye Irrit. 2], source: sheet}", "40 g", "US HazCom");
@@ -105,6 +106,7 @@ TEST_CASE("a data sheet's figures that are milder than the law's are told and do
   const Looked m = looked_at(kCopper + classes + "m acute: 1, m chronic: 1}", "40 g");
   CHECK(holds(m.stock, "Aquatic Acute 1 H400"));
   CHECK(holds(m.problems, "weaken Aquatic Acute 1 H400 (M 10), which"));
+  CHECK(holds(m.notes, "the harmonised classification counts"));
   // The generic limit of Eye Dam. 1 is 3 %: the entry has none of its own.
   const Looked limits = looked_at(
       kCopper + classes + "limits: {Eye Dam. 1: from 10 %, Eye Irrit. 2: 3 to 10 %}}", "40 g");
@@ -138,6 +140,11 @@ TEST_CASE("a solution that is stated as harmless has what is in it all the same"
     CHECK(holds(found.tub, "Skin Corr. 1"));
     CHECK(holds(found.stock, "Skin Corr. 1"));
     CHECK(holds(found.problems, "leave out or weaken"));
+    // Just as if nothing had been said of it.
+    const Looked silent = looked_at(bleach.substr(0, bleach.find(", hazards")), "500 mL", rules);
+    CHECK(found.stock == silent.stock);
+    CHECK(found.tub == silent.tub);
+    CHECK(found.open == silent.open);
   }
 }
 
@@ -246,6 +253,18 @@ TEST_CASE("a corrosive that is called an acid or a hydroxide wants its pH measur
     for (const auto& problem : answers.problems) problems += problem.message + '\n';
     CHECK(holds(problems, "the pH of this stock is not known") ==
           (name != std::string("phosphor-clear")));
+  }
+}
+
+// The UN's and the US's rules know no EUH statements, and say so of what the table has.
+TEST_CASE("what other rules do not cover is said of what is in a solution, too") {
+  const std::string bleach =
+      "name: sodium hypochlorite, cas: 7681-52-9, form: liquid, active: 12 %, density: 1.2 g/mL, "
+      "hazards: {classes: [Skin Corr. 1B H314, Eye Dam. 1 H318, Aquatic Acute 1 H400], source: "
+      "sheet}";
+  for (const char* const rules : {"UN GHS", "US HazCom"}) {
+    INFO(rules);
+    CHECK(holds(looked_at(bleach, "500 mL", rules).open, "liberates toxic gas"));
   }
 }
 

@@ -83,6 +83,12 @@ std::optional<Share> held_by(const Product& product, const Substance* substance)
   return product.form == Product::Form::liquid ? product.active : std::nullopt;
 }
 
+Product without_hazards(const Product& product) {
+  Product out = product;
+  out.hazards = Classification();
+  return out;
+}
+
 // A bought mixture that nobody has classified as a whole is worked out from what it contains.
 bool is_calculated(const Product& product) {
   return !product.contains.empty() && product.hazards.state == Classification::State::unknown;
@@ -122,6 +128,10 @@ class PartsMaker {
 
   // A product that makes up this part of the whole; a bought mixture gives its contents.
   void add(const Product& product, Share least, Share most) {
+    if (denies_what_is_known(product, sources_.knowledge, room_.hazard_rules)) {
+      add_one(without_hazards(product), least, most);
+      return;
+    }
     const bool apart = std::find(apart_.begin(), apart_.end(), &product) != apart_.end();
     if (!apart && !is_calculated(product)) {
       add_one(product, least, most);

@@ -11,6 +11,8 @@ namespace dosewright {
 
 /// A bought mixture that nobody has classified as a whole is worked out from what it contains.
 [[nodiscard]] bool is_calculated(const Product& product);
+/// The same as if nobody had said anything of its hazards.
+[[nodiscard]] Product without_hazards(const Product& product);
 /// What is in it: as described, or of a solution of one chemical of known strength that chemical,
 /// and water where such solutions are what is sold (Note B of CLP Annex VI).
 [[nodiscard]] std::vector<Content> contents_of(const Product& product, const Knowledge& knowledge);

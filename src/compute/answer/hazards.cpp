@@ -6,7 +6,6 @@
 #include "dosewright/answer/answer.hpp"
 #include "dosewright/base/text.hpp"
 #include "dosewright/units/print.hpp"
-#include "harmonised.hpp"
 #include "hazard_parts.hpp"
 #include "identity.hpp"
 #include "solution.hpp"
@@ -23,10 +22,8 @@ MixtureClasses classes_of(const HazardMixture& whole, const std::vector<HazardMi
   for (const HazardPart& part : whole.parts) {
     if (part.milder_than_law)
       out.notes.push_back(
-          {has_harmonised_entries(rules.book)
-               ? "{1}: the harmonised classification counts where its data sheet is milder (CLP "
-                 "Article 4)"
-               : "{1}: the built-in classification counts, for its data sheet has none",
+          {"{1}: the harmonised classification counts where its data sheet is milder (CLP Article "
+           "4)",
            {part.name}});
   }
   std::vector<std::string> names;
@@ -304,6 +301,8 @@ HazardAnswer answer_hazards(const Room& room, const Stock& stock, const Mixture&
 
 HazardAnswer answer_tub_hazards(const Room& room, const Product& product,
                                 const HazardSources& sources) {
+  if (denies_what_is_known(product, sources.knowledge, room.hazard_rules))
+    return answer_tub_hazards(room, without_hazards(product), sources);
   HazardAnswer answer;
   // One substance is not calculated: its classes are those of its source.
   Hazards stated;

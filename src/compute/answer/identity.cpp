@@ -111,6 +111,21 @@ std::vector<HazardClass> lawful_classes(const Substance& substance, std::optiona
   return out;
 }
 
+}  // namespace
+
+bool denies_what_is_known(const Product& product, const Knowledge& knowledge,
+                          const HazardRules& rules) {
+  const Substance* known = substance_of(product, knowledge);
+  if (product.hazards.state != Classification::State::not_classified || known == nullptr ||
+      known->hazards.state != Classification::State::classified)
+    return false;
+  if (!is_sold_as_solution(product, *known))
+    return harmonised(product.hazards, *known, rules).has_value();
+  return !lawful_classes(*known, product.active, rules).empty();
+}
+
+namespace {
+
 // A liquid that is toxic to breathe, and nobody knows whether as vapour or as mist alone.
 template <class Tell>
 void doubt_the_air(const Product& product, const Room& room, const Knowledge& knowledge,
@@ -264,7 +279,8 @@ void collect_doubts(const Product& product, const Room& room, const Knowledge& k
   if (law) missing = law->weakened;
   // Of a solution of known strength what is in it counts beside its classes.
   const bool is_law = has_harmonised_entries(room.hazard_rules.book);
-  const bool graver_counts = law || (solution && product.active && is_law);
+  const bool graver_counts = law || denies_what_is_known(product, knowledge, room.hazard_rules) ||
+                             (solution && product.active && is_law);
   const std::string again = "read sections 2 and 3 of the supplier's safety data sheet again";
   if (missing.empty()) return;
   tell(product.hazards.origin,

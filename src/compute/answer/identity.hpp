@@ -38,6 +38,11 @@ namespace dosewright {
 void collect_doubts(const Product& product, const Room& room, const Knowledge& knowledge,
                     Diagnostics& out);
 
+/// Whether it is stated to need no class though the built-in table has some for it, at its
+/// strength. That is no opinion on limits but an oversight, and counts for nothing.
+[[nodiscard]] bool denies_what_is_known(const Product& product, const Knowledge& knowledge,
+                                        const HazardRules& rules);
+
 /// "Eye Dam. 1 H318": classes for whose effect others have none, or a milder one.
 [[nodiscard]] std::vector<std::string> left_out(const std::vector<HazardClass>& stated,
                                                 const std::vector<HazardClass>& others);

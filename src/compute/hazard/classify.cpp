@@ -443,6 +443,9 @@ void keep_graver(MixtureClasses& found, const MixtureClasses& other) {
   for (const std::string& name : other.m_open) {
     if (!among(found.m_open, name)) found.m_open.push_back(name);
   }
+  for (const std::string& words : other.not_covered) {
+    if (!among(found.not_covered, words)) found.not_covered.push_back(words);
+  }
   // Unless it is said to burn, what is in it may make it do so.
   const bool burns =
       std::any_of(found.classes.begin(), found.classes.end(),
