@@ -110,6 +110,10 @@ class ChartLayout : private ChartFrame {
     return std::any_of(content_.rows.begin(), content_.rows.end(),
                        [](const RowContent& row) { return !row.name.empty(); });
   }
+  [[nodiscard]] bool shares_rows() const {
+    return std::any_of(content_.rows.begin(), content_.rows.end(),
+                       [](const RowContent& row) { return !row.with.empty(); });
+  }
   // A tank is found by its name, a bucket by its size: what is looked for is large.
   [[nodiscard]] bool named_rows() const { return content_.by_tank; }
 
@@ -140,9 +144,7 @@ class ChartLayout : private ChartFrame {
 
   // From the last line of names to the volume under them, clear of the commas between names.
   [[nodiscard]] double under_names(double size) const {
-    const bool several = std::any_of(content_.rows.begin(), content_.rows.end(),
-                                     [](const RowContent& row) { return !row.with.empty(); });
-    const double tail = several ? measurer_.metrics(Face::bold).descent * size : 0;
+    const double tail = shares_rows() ? measurer_.metrics(Face::bold).descent * size : 0;
     return std::max(water_type().size * 1.3, tail + cap(water_type()) + 0.6);
   }
 
@@ -260,7 +262,24 @@ class ChartLayout : private ChartFrame {
   [[nodiscard]] double above_tool() const { return kLineStandsOut + how_type().size * 0.45; }
   [[nodiscard]] double below_tool() const { return kLineStandsOut + 0.2; }
 
-  [[nodiscard]] bool cell_fits(const CellContent& cell, CellShape shape, double words_width) const {
+  // Words of several lines take in the error behind them, which spares a line.
+  [[nodiscard]] CellContent as_set(const CellContent& cell, double width) const {
+    CellContent out{cell.dose, cell.instead, cell.how, cell.off_by, cell.strong, {}};
+    const auto lines = wrapped(measurer_, cell.how, cell_type(cell), width);
+    if (lines.size() < 2 || cell.off_by.empty()) return out;
+    out.how += ", " + cell.off_by;
+    out.off_by.clear();
+    return out;
+  }
+
+  [[nodiscard]] bool cell_fits(const CellContent& whole, CellShape shape,
+                               double words_width) const {
+    if (shape == CellShape::beside) return set_cell_fits(whole, shape, words_width);
+    return set_cell_fits(as_set(whole, words_width), shape, words_width);
+  }
+
+  [[nodiscard]] bool set_cell_fits(const CellContent& cell, CellShape shape,
+                                   double words_width) const {
     const auto lines = wrapped(measurer_, cell.how, cell_type(cell), words_width);
     if (lines.empty() || (one_line_ && lines.size() > 1)) return false;
     if (wide(cell.off_by, off_by_type()) > words_width) return false;
@@ -315,12 +334,10 @@ class ChartLayout : private ChartFrame {
   // the dose is read are worth a dose a tenth smaller, words on one line and tools drawn in every
   // row a dose a quarter smaller.
   bool choose_setting() {
-    const bool share_rows = std::any_of(content_.rows.begin(), content_.rows.end(),
-                                        [](const RowContent& row) { return !row.with.empty(); });
     double best = 0;
     double best_size = 0;
     ChartSetting best_setting;
-    for (const ChartSetting& setting : chart_settings(is_single_column(), share_rows)) {
+    for (const ChartSetting& setting : chart_settings(is_single_column(), shares_rows())) {
       apply(setting);
       // Words in place of a drawing are worth their size, beside one a quarter of it.
       const double words = (setting.words_scale - 1) * (tools_ == ToolPlace::none ? 1.0 : 0.25);
@@ -414,16 +431,19 @@ class ChartLayout : private ChartFrame {
   void draw_row(Pen& pen, const RowContent& row, double y) const {
     // Clear of the strip, which is on the left.
     if (row.changed) pen.rectangle({right_ + 3, y + 1, 1.6, row_height_ - 2}, Ink::black);
-    // Doses of one row stand on one baseline, however many lines their words take.
+    // Doses of one row stand on one baseline.
     std::size_t most_lines = 1;
-    for (std::size_t column = 0; column < row.cells.size(); ++column) {
-      most_lines = std::max(
-          most_lines,
-          wrapped(measurer_, row.cells[column].how, how_type(), column_widths_[column]).size());
+    std::vector<CellContent> cells = row.cells;
+    for (std::size_t column = 0; column < cells.size() && shape_ == CellShape::below; ++column) {
+      CellContent& cell = cells[column];
+      cell = as_set(cell, column_widths_[column]);
+      const std::size_t taken_in = cell.off_by.empty() ? 1 : 0;
+      const auto lines = wrapped(measurer_, cell.how, cell_type(cell), column_widths_[column]);
+      most_lines = std::max(most_lines, lines.size() - std::min(lines.size(), taken_in));
     }
     draw_row_head(pen, row, y, most_lines);
-    for (std::size_t column = 0; column < row.cells.size(); ++column) {
-      draw_cell(pen, row.cells[column], column, y, most_lines);
+    for (std::size_t column = 0; column < cells.size(); ++column) {
+      draw_cell(pen, cells[column], column, y, most_lines);
     }
     pen.rule(left_ - 2, y + row_height_, right_ - left_ + 4, in_millimetres(style_.rules.light));
   }
@@ -440,7 +460,6 @@ class ChartLayout : private ChartFrame {
   void draw_row_head(Pen& pen, const RowContent& row, double y, std::size_t most_lines) const {
     const Type large = row_head_type();
     const double below = named_rows() ? under_names(large.size) : small().size * 1.55;
-    // All figures of the column stand alike, named or not.
     const bool two = named_rows() || has_names();
     const auto lines = name_lines(row, named_rows() ? names().each : 1);
     const double line = large.size * kNameLine;

@@ -151,7 +151,12 @@ class SheetLayout : private ChartFrame {
       }
       pen.rule(left, base, width, in_millimetres(style_.rules.light));
       const double at = base - height * picture.reorder;
-      pen.rectangle({left, at - 0.35, width, 0.7}, Ink::white);
+      // The line is set off from bars that pass it, and takes nothing from those that end at it.
+      for (std::size_t i = 0; i < picture.left.size(); ++i) {
+        if (height * (picture.left[i] - picture.reorder) < 1) continue;
+        pen.rectangle({left + step * static_cast<double>(i), at - 0.35, step * 0.72, 0.7},
+                      Ink::white);
+      }
       pen.rule(left, at, width, in_millimetres(style_.rules.light) * 2);
       pen.text({right_ - order + air(), at + cap(small()) / 2}, small(), picture.order);
       pen.text_right({left - air() / 2, base - height + cap(small())}, small(), picture.top);

@@ -96,24 +96,41 @@ ScaleAxis dose_axis(const StockAnswer& stock, const ScaleRequest& scale,
   return axis;
 }
 
-// The marks nearest to the ends, from outside; nothing where none is near.
+// The marks nearest to the ends from outside, where a dose at the end is rounded to them; nothing
+// where none is near.
 struct EndMarks {
   std::optional<Portion> below;
   std::optional<Portion> above;
 };
+
+// Whether a dose between these two marks may go to the farther outside one of them.
+bool rounds_outward(Rounding rounding, Rounding outward, Portion dose, const Portion& outside,
+                    const std::optional<Portion>& inside) {
+  if (rounding != Rounding::nearest) return rounding == outward;
+  const double there = std::fabs((dose - outside).stored());
+  return !inside || there <= std::fabs((*inside - dose).stored());
+}
 
 EndMarks end_marks(const Room& room, const StockAnswer& stock, const ScaleRequest& scale) {
   constexpr double kNear = 1.15;
   const Portion low = stock.rate * scale.from;
   const Portion high = stock.rate * scale.to;
   EndMarks out;
+  EndMarks inside;
   for (const ScaleRange& range : scale_ranges(room, stock, low * (1 / kNear), high * kNear)) {
     for (const Portion mark : range.tool->marks) {
       if (mark < range.from || mark > range.to) continue;
       if (mark <= low && (!out.below || mark > *out.below)) out.below = mark;
       if (mark >= high && (!out.above || mark < *out.above)) out.above = mark;
+      if (mark >= low && (!inside.below || mark < *inside.below)) inside.below = mark;
+      if (mark <= high && (!inside.above || mark > *inside.above)) inside.above = mark;
     }
   }
+  const Rounding rounding = stock.stock->dose.rounding;
+  if (out.below && !rounds_outward(rounding, Rounding::never_over, low, *out.below, inside.below))
+    out.below.reset();
+  if (out.above && !rounds_outward(rounding, Rounding::never_under, high, *out.above, inside.above))
+    out.above.reset();
   return out;
 }
 

@@ -65,6 +65,8 @@ std::string page_text(const std::string& name) {
   std::string rows;
   for (const std::string& page : dosewright::split(raw, '\f'))
     rows += page.substr(0, page.find("Only when the bottle")) + '\n';
+  // Where words take several lines the error stands among them, behind a comma.
+  rows = std::regex_replace(rows, std::regex(",\\s+off by at most"), " off by at most");
   return std::regex_replace(rows, std::regex("\\s+"), " ");
 }
 
