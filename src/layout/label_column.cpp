@@ -163,7 +163,6 @@ class SetColumn : public LabelColumn {
     for (; factor > style_.values; factor -= 0.1) {
       const Type code = type(LabelWord::code, factor);
       const double code_width = content_.code.letters.empty() ? 0 : code_block(code).width;
-
       Type name;
       std::vector<std::string> lines;
       const double width = inner_ - code_width - (code_width > 0 ? sizes_.text * 1.2 : 0);

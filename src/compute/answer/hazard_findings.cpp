@@ -285,10 +285,8 @@ void collect_contradictions(const Product& product, const Room& room, const Haza
                            adds_to(member, one.endpoint, one.statement, share(1)));
         });
     const bool reached =
-        std::any_of(by_contents.classes.begin(), by_contents.classes.end(), [&](HazardClass other) {
-          if (other.fill.empty()) other.fill = one.fill;
-          return is_as_grave(other, one);
-        });
+        std::any_of(by_contents.classes.begin(), by_contents.classes.end(),
+                    [&](const HazardClass& other) { return is_as_grave_as_stated(other, one); });
     if (!explained && !reached) unexplained.push_back(one.name + ' ' + one.statement);
   }
   if (unexplained.empty()) return;

@@ -64,6 +64,11 @@ bool asks_for_a_name(Endpoint endpoint, const std::string& class_name) {
 
 // A liquid that has the hazards of the table is the chemical itself by this part. The rest is water
 // where such solutions are what is sold (Note B of CLP Annex VI); else nobody has said.
+bool is_as_grave_as_stated(HazardClass found, const HazardClass& stated) {
+  if (found.fill.empty()) found.fill = stated.fill;
+  return is_as_grave(found, stated);
+}
+
 void take_organs(const Classification& from, Classification& into) {
   const auto name = [&](HazardClass& mine) {
     if (!mine.fill.empty() || mine.statement.rfind("H37", 0) != 0) return;
@@ -304,13 +309,11 @@ class PartsMaker {
     const MixtureClasses found = classes_by_contents(room_, sources_, product);
     auto rest = std::make_shared<Classification>(product.hazards);
     std::erase_if(rest->classes, [&](const HazardClass& one) {
-      const auto explains = [&](HazardClass other) {
+      const auto explains = [&](const HazardClass& other) {
         // A sub-category of corrosion is no other effect.
         if (one.endpoint == Endpoint::supplement || one.endpoint == Endpoint::skin)
           return other.endpoint == one.endpoint && other.statement <= one.statement;
-        // Which organs they are the sheet alone may say.
-        if (other.fill.empty()) other.fill = one.fill;
-        return is_as_grave(other, one);
+        return is_as_grave_as_stated(other, one);
       };
       const auto& all = one.endpoint == Endpoint::supplement ? found.supplements : found.classes;
       return one.endpoint != Endpoint::physical && std::any_of(all.begin(), all.end(), explains);

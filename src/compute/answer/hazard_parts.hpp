@@ -25,6 +25,10 @@ namespace dosewright {
 /// is taken to be all of it, or has hazards of its own.
 [[nodiscard]] std::optional<Share> held_by(const Product& product, const Substance* substance);
 
+/// Whether a class of what is in a mixture is as grave as one that its data sheet states; which
+/// organs they are the sheet alone may say.
+[[nodiscard]] bool is_as_grave_as_stated(HazardClass found, const HazardClass& stated);
+
 /// Gives the organs that one classification names to classes of the other that name none.
 void take_organs(const Classification& from, Classification& into);
 
