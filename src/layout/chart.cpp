@@ -176,9 +176,13 @@ class ChartLayout : private ChartFrame {
     return out + head_size() * kUnitGap;
   }
 
+  // A large unit must not be read together with the dose right of it.
+  [[nodiscard]] double head_gap() const {
+    return named_rows() ? gap() : std::max(gap(), row_unit_type().size * 0.8);
+  }
   [[nodiscard]] double columns_room() const {
-    return right_ - left_ - head_column_width() -
-           gap() * static_cast<double>(content_.columns.size());
+    return right_ - left_ - head_column_width() - head_gap() -
+           gap() * static_cast<double>(content_.columns.size() - 1);
   }
 
   // What a column would take with its words on one line.
@@ -374,16 +378,7 @@ class ChartLayout : private ChartFrame {
                        " a larger paper, print fewer columns, or shorten the names";
     if (has_steps())
       hint += "; a dose that is diluted first takes room: give it a chart of its own";
-    return {"the page of " + figure(width_, 1) + " x " + figure(height_, 1) +
-                " mm is too small for " + what,
-            hint};
-  }
-
-  [[nodiscard]] bool has_steps() const {
-    return std::any_of(content_.rows.begin(), content_.rows.end(), [](const RowContent& row) {
-      return std::any_of(row.cells.begin(), row.cells.end(),
-                         [](const CellContent& cell) { return !cell.instead.empty(); });
-    });
+    return page_too_small(what, hint);
   }
 
   Page draw_page(std::size_t first, std::size_t last, std::size_t number, std::size_t pages) {
@@ -409,7 +404,7 @@ class ChartLayout : private ChartFrame {
   }
 
   [[nodiscard]] double column_x(std::size_t column) const {
-    double x = left_ + head_column_width() + gap();
+    double x = left_ + head_column_width() + head_gap();
     for (std::size_t i = 0; i < column; ++i) x += column_widths_[i] + gap();
     return x;
   }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "dosewright/base/text.hpp"
+#include "dosewright/units/print.hpp"
 #include "signs.hpp"
 
 namespace dosewright {
@@ -19,6 +20,23 @@ constexpr double kLeastTitle = 0.65;
 constexpr double kLeastSubtitle = 0.85;
 constexpr std::size_t kMostTitleLines = 2;
 constexpr std::size_t kMostSubtitleLines = 5;
+
+// Each sentence on lines of its own where that costs none: "cell for cell" is not torn apart.
+std::vector<std::string> lines_of_sentences(const TextMeasurer& measurer, const std::string& words,
+                                            const Type& type, double width) {
+  const auto run_on = wrapped(measurer, words, type, width);
+  std::vector<std::string> out;
+  std::size_t start = 0;
+  while (start < words.size()) {
+    const std::size_t stop = words.find(". ", start);
+    const std::size_t end = stop == std::string::npos ? words.size() : stop + 1;
+    const auto lines = wrapped(measurer, words.substr(start, end - start), type, width);
+    if (lines.empty() || out.size() + lines.size() > run_on.size()) return run_on;
+    out.insert(out.end(), lines.begin(), lines.end());
+    start = end + 1;
+  }
+  return out;
+}
 
 }  // namespace
 
@@ -86,7 +104,7 @@ void ChartFrame::measure_frame() {
   rule_y_ = head_;
   head_ += heading_height();
   const double inner = right_ - left_;
-  match_ = wrapped(measurer_, content_.match, text(Face::bold), inner);
+  match_ = lines_of_sentences(measurer_, content_.match, text(Face::bold), inner);
   words_.clear();
   for (const std::string& paragraph : split(content_.small, '\n')) {
     const auto lines = wrapped(measurer_, trimmed(paragraph), small(), inner);
@@ -404,6 +422,19 @@ void ChartFrame::draw_give_and_how(Pen& pen, double x, double how, double base,
     give = what;
   pen.text({x, base}, text(), give);
   pen.text({std::max(how, x + wide(give, text()) + 1), base}, text(), content_.words.how);
+}
+
+bool ChartFrame::has_steps() const {
+  return std::any_of(content_.rows.begin(), content_.rows.end(), [](const RowContent& row) {
+    return std::any_of(row.cells.begin(), row.cells.end(),
+                       [](const CellContent& cell) { return !cell.instead.empty(); });
+  });
+}
+
+LayoutProblem ChartFrame::page_too_small(const std::string& what, const std::string& hint) const {
+  return {"the page of " + figure(width_, 1) + " x " + figure(height_, 1) +
+              " mm is too small for " + what,
+          hint};
 }
 
 void ChartFrame::draw_foot(Pen& pen, double rows_end, std::size_t number, std::size_t pages) const {

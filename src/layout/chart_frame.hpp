@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "dosewright/layout/documents.hpp"
 #include "dosewright/model/room.hpp"
 #include "dosewright/model/style.hpp"
 #include "dosewright/wording/content.hpp"
@@ -38,6 +39,10 @@ class ChartFrame {
   [[nodiscard]] Type text(Face face = Face::regular) const;
   [[nodiscard]] double cap(const Type& t) const;
   [[nodiscard]] double wide(const std::string& words, const Type& t) const;
+  /// Whether a dose is diluted first.
+  [[nodiscard]] bool has_steps() const;
+  [[nodiscard]] LayoutProblem page_too_small(const std::string& what,
+                                             const std::string& hint) const;
 
   /// Whether columns carry codes and strips of their own.
   [[nodiscard]] bool lying_strips() const;

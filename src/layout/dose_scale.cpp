@@ -261,9 +261,8 @@ class DoseScaleLayout : private ChartFrame {
 
   [[nodiscard]] LayoutProblem no_room(const std::string& what) const {
     const std::string fewer = count() > 1 ? ", print fewer stocks on it" : "";
-    return {"the page of " + figure(width_, 1) + " x " + figure(height_, 1) +
-                " mm is too small for " + what,
-            "choose a larger paper, turn it" + fewer + ", or shorten the names"};
+    return page_too_small(what,
+                          "choose a larger paper, turn it" + fewer + ", or shorten the names");
   }
 
   // ---- drawing

@@ -44,7 +44,9 @@ class SetColumn : public LabelColumn {
   void draw(Pen& pen, double top, double room) const override {
     // What is left over goes between the parts, evenly; a little more air never hurts.
     const double gaps = static_cast<double>(std::max<std::size_t>(parts_.size(), 2) - 1);
-    const double gap = (room - height()) / gaps;
+    double gap = (room - height()) / gaps;
+    // A back with few words holds together at its top.
+    if (gap > sizes_.text * 2.2) gap = sizes_.text * 1.2;
     double y = top;
     for (const Part& part : parts_) {
       part.draw(pen, y);
@@ -254,14 +256,15 @@ class SetColumn : public LabelColumn {
                                              : wrapped(measurer_, content_.note, note, inner_);
     if (treats.empty() || (notes.empty() && !content_.note.empty())) return false;
     if (wide(content_.dose, large) > inner_) return false;
+    const double air = sizes_.text * 0.25;  // below the rule, for a figure of such size
     const double gap = sizes_.text * 0.6;
     const double notes_gap = notes.empty() ? 0 : sizes_.text * 0.3;
-    const double height =
-        cap(large) + gap + block(treats.size(), strong) + notes_gap + block(notes.size(), note);
+    const double height = air + cap(large) + gap + block(treats.size(), strong) + notes_gap +
+                          block(notes.size(), note);
     if (height > beside_height - 0.01) return false;
     add(height, [=, this](Pen& pen, double y) {
-      pen.text({left_, y + cap(large)}, large, content_.dose);
-      const double top = y + cap(large) + gap;
+      pen.text({left_, y + air + cap(large)}, large, content_.dose);
+      const double top = y + air + cap(large) + gap;
       put_lines(pen, left_, top, treats, strong, pitch(strong), cap(strong));
       put_lines(pen, left_, top + block(treats.size(), strong) + notes_gap, notes, note,
                 pitch(note), cap(note));
@@ -316,8 +319,11 @@ class SetColumn : public LabelColumn {
     bool first = true;
     bool written = false;
     std::vector<double> grid;  // where the fields of the first row begin
-    for (const std::vector<Field>& row : field_rows(factor)) {
-      if (!first) add(sizes_.text * 0.5, [](Pen&, double) {});
+    const auto rows = field_rows(factor);
+    // Below a line to write on the next caption keeps clear of the pen; the line gives that height.
+    const double clear_of_pen = rows.size() > 1 ? 1 : 0;
+    for (const std::vector<Field>& row : rows) {
+      if (!first) add(sizes_.text * 0.5 + (written ? clear_of_pen : 0), [](Pen&, double) {});
       first = false;
       double natural = 0;
       for (const Field& field : row) {
@@ -338,7 +344,7 @@ class SetColumn : public LabelColumn {
           std::any_of(row.begin(), row.end(), [](const Field& f) { return f.value.empty(); });
       written = empty;
       // Handwriting wants more height than type.
-      const double full = height + (empty ? 3 : 0);
+      const double full = height + (empty ? 3 - clear_of_pen : 0);
       add(full, [=, this](Pen& pen, double y) {
         for (std::size_t i = 0; i < row.size(); ++i) {
           const Field& field = row[i];
@@ -351,8 +357,8 @@ class SetColumn : public LabelColumn {
         }
       });
     }
-    // A line to write on is no part of the rule below it.
-    if (written) add(sizes_.text * 0.4, [](Pen&, double) {});
+    // A line to write on is no part of the rule below it, nor is a tail of a letter.
+    add(sizes_.text * (written ? 0.4 : 0.2), [](Pen&, double) {});
     return true;
   }
 
@@ -500,30 +506,74 @@ class SetColumn : public LabelColumn {
 
   bool warnings() {
     const double square = content_.square.empty() ? 0 : square_code_side(content_.square);
-    const double width = inner_ - (square > 0 ? square + sizes_.text : 0);
-    if (width < 18) return false;
-    const Type strong = type(LabelWord::warnings);
-    std::vector<std::string> warnings;
-    for (const std::string& line : content_.warning_lines) {
-      const auto lines = wrapped(measurer_, line, strong, width);
-      if (lines.empty()) return false;
-      warnings.insert(warnings.end(), lines.begin(), lines.end());
+    const WarningWords beside = warning_words(inner_ - (square > 0 ? square + sizes_.text : 0));
+    const WarningWords whole = warning_words(inner_);
+    const double under_height = whole.height + square;
+    // Words in a narrow column beside the square may be higher than both below each other.
+    if (square > 0 && whole.good &&
+        (!beside.good || under_height < std::max(beside.height, square))) {
+      add(under_height, [=, this](Pen& pen, double y) {
+        put_warning_words(pen, y, whole);
+        put_square_with_caption(pen, y + whole.height, square);
+      });
+      return true;
     }
-    const auto safety = wrapped(measurer_, content_.safety, regular(), width);
-    if (safety.empty()) return false;
-    // On top of a region its first line stands level with those of its neighbours.
-    const double gap = parts_.empty() ? 0 : sizes_.text * 0.5;
-    const double above =
-        block(warnings.size(), strong) + (warnings.empty() ? 0 : sizes_.text * 0.3);
-    const double height = std::max(gap + above + block(safety.size(), regular()), square);
+    if (!beside.good) return false;
+    const double height = std::max(beside.height, square);
     add(height, [=, this](Pen& pen, double y) {
-      put_lines(pen, left_, y + gap, warnings, strong, pitch(strong), cap(strong));
-      put_lines(pen, left_, y + gap + above, safety, regular(), pitch(regular()), cap(regular()));
+      put_warning_words(pen, y, beside);
       if (square > 0)
         draw_square_code(pen, content_.square,
                          {left_ + inner_ - square, y + height - square, square, square});
     });
     return true;
+  }
+
+  struct WarningWords {
+    std::vector<std::string> warnings;
+    std::vector<std::string> safety;
+    double gap = 0;  // above them
+    double height = 0;
+    bool good = false;
+  };
+
+  [[nodiscard]] WarningWords warning_words(double width) const {
+    WarningWords out;
+    if (width < 18) return out;
+    const Type strong = type(LabelWord::warnings);
+    for (const std::string& line : content_.warning_lines) {
+      const auto lines = wrapped(measurer_, line, strong, width);
+      if (lines.empty()) return out;
+      out.warnings.insert(out.warnings.end(), lines.begin(), lines.end());
+    }
+    out.safety = wrapped(measurer_, content_.safety, regular(), width);
+    // On top of a region its first line stands level with those of its neighbours.
+    out.gap = parts_.empty() ? 0 : sizes_.text * 0.5;
+    out.height = out.gap + warnings_height(out) + block(out.safety.size(), regular());
+    out.good = !out.safety.empty();
+    return out;
+  }
+
+  [[nodiscard]] double warnings_height(const WarningWords& words) const {
+    if (words.warnings.empty()) return 0;
+    return block(words.warnings.size(), type(LabelWord::warnings)) + sizes_.text * 0.3;
+  }
+
+  void put_warning_words(Pen& pen, double y, const WarningWords& words) const {
+    const Type strong = type(LabelWord::warnings);
+    put_lines(pen, left_, y + words.gap, words.warnings, strong, pitch(strong), cap(strong));
+    put_lines(pen, left_, y + words.gap + warnings_height(words), words.safety, regular(),
+              pitch(regular()), cap(regular()));
+  }
+
+  // The square's dark part stands under the words; its quiet zone reaches into the margin.
+  void put_square_with_caption(Pen& pen, double y, double square) const {
+    const double quiet = square_code_quiet();
+    draw_square_code(pen, content_.square, {left_ - quiet, y, square, square});
+    const double x = left_ + square;
+    const auto lines = wrapped(measurer_, content_.square_caption, regular(), left_ + inner_ - x);
+    if (block(lines.size(), regular()) <= square - 2 * quiet)
+      put_lines(pen, x, y + quiet, lines, regular(), pitch(regular()), cap(regular()));
   }
 
   const LabelContent& content_;

@@ -183,9 +183,7 @@ class MeasuringCardLayout : private ChartFrame {
   }
 
   [[nodiscard]] LayoutProblem no_room(const std::string& what) const {
-    return {"the page of " + figure(width_, 1) + " x " + figure(height_, 1) +
-                " mm is too small for " + what,
-            "choose a larger paper, turn it, or shorten the names"};
+    return page_too_small(what, "choose a larger paper, turn it, or shorten the names");
   }
 
   // ---- drawing

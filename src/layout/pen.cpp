@@ -35,16 +35,19 @@ bool is_code_part(std::string_view word, std::size_t size) {
                      [](char c) { return (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9'); });
 }
 
-// "«" and what it opens, "± 7 %", "X4 9RF", "per L", "mg/kg", "2-mal", "-ätzend".
+// "«" and what it opens, "± 7 %", "X4 9RF", "per L", "to 1.4", "mg/kg", "2-mal", "-ätzend".
 bool is_one_sign(std::string_view last, std::string_view after, std::string_view next) {
   static const std::vector<std::string_view> per = {"per", "je", "par", "por"};
+  static const std::vector<std::string_view> up_to = {"to", "hasta", "jusqu'à", "auf"};
   const bool quoted = last.ends_with("«") || last == "±" || after.starts_with("»");
   const bool code = is_code_part(last, 2) && is_code_part(after.substr(0, after.find(' ')), 3);
   const bool for_each = std::find(per.begin(), per.end(), last) != per.end() && next == "L";
+  const bool mark = std::find(up_to.begin(), up_to.end(), last) != up_to.end() && !next.empty() &&
+                    next.find_first_not_of("0123456789") == std::string_view::npos;
   const bool hyphen =
       last.ends_with('-') && (last.size() == 1 || last == "pH-" ||
                               last.find_first_not_of("0123456789.,-") == std::string_view::npos);
-  return quoted || code || for_each || hyphen || last.ends_with("mg/");
+  return quoted || code || for_each || mark || hyphen || last.ends_with("mg/");
 }
 
 // "3 mL" at the start of a sentence or of the text: what it is the size of belongs to it, for alone
@@ -200,7 +203,7 @@ bool is_widow(const std::string& line) {
 
 bool ends_in_a_widow(const TextMeasurer& measurer, const std::vector<std::string>& lines,
                      const Type& type, double width) {
-  constexpr double kLeast = 0.12;  // of the measure: two short words are as lost as one
+  constexpr double kLeast = 0.2;  // of the measure: two short words are as lost as one
   return lines.size() > 1 &&
          (is_widow(lines.back()) || width_of(measurer, lines.back(), type) < kLeast * width);
 }

@@ -25,6 +25,8 @@ double square_code_side(const std::string& text) {
   return code == nullptr ? 0 : (code->width + 2 * kQuiet) * kModule;
 }
 
+double square_code_quiet() { return kQuiet * kModule; }
+
 void draw_square_code(Pen& pen, const std::string& text, const Box& box) {
   const Code code = encoded(text);
   if (code == nullptr) return;

@@ -11,6 +11,9 @@ namespace dosewright {
 /// own choice: no standard fixes it). 0 for a text that no code holds.
 [[nodiscard]] double square_code_side(const std::string& text);
 
+/// Of that, the quiet zone on each side.
+[[nodiscard]] double square_code_quiet();
+
 /// Fills the box, its quiet zone included.
 void draw_square_code(Pen& pen, const std::string& text, const Box& box);
 

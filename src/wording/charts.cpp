@@ -229,15 +229,14 @@ ChartContent chart_content(const RoomAnswer& answers, const Document& document, 
   if (answer.stocks.size() == 1) set_code(*answer.stocks.front(), out, w);
   if (document.type == Document::Type::bucket_chart) {
     out.title = title_of(chart, "Buckets", w);
-    out.subtitle =
-        answer.stocks.size() == 1 ? first.name + " · " + column_words(first.dose, w) : "";
+    if (answer.stocks.size() == 1) out.subtitle = named_unless_titled(out.title, first, w);
     out.row_caption = w.say("water");
     out.columns = stock_columns(answer.stocks, w);
     add_bucket_rows(room, chart, answer, shown, w, out);
   } else {
     out.title = chart.title.empty() ? first.name : chart.title;
     const std::string dose = tank_words(first.dose, w);
-    out.subtitle = chart.title.empty() ? capitalised(dose) : first.name + " · " + dose;
+    out.subtitle = out.title == first.name ? capitalised(dose) : first.name + " · " + dose;
     out.row_caption = w.say("tank");
     out.by_tank = true;
     add_tank_rows(room, chart, answer, shown, w, out);
@@ -302,7 +301,7 @@ MeasuringCardContent measuring_card_content(const RoomAnswer& answers, const Doc
   out.page.words = frame_words(w);
   out.page.title = title_of(chart, "How to measure", w);
   out.page.subtitle =
-      only_for_words(chart, stock.stock->name + " · " + column_words(stock.stock->dose, w), w);
+      only_for_words(chart, named_unless_titled(out.page.title, *stock.stock, w), w);
   set_code(stock, out.page, w);
   out.page.row_caption = w.say("water");
   out.page.columns = stock_columns(answer.stocks, w);

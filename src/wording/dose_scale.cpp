@@ -186,15 +186,20 @@ DoseScaleContent dose_scale_content(const RoomAnswer& answers, const Document& d
   out.page.title = title_of(chart, "Dose scale", w);
   if (!several) {
     const Stock& stock = *stocks.front()->stock;
-    out.page.subtitle = only_for_words(chart, stock.name + " · " + column_words(stock.dose, w), w);
+    out.page.subtitle = named_unless_titled(out.page.title, stock, w);
     set_code(*stocks.front(), out.page, w);
   }
+  const ScaleRequest scale = widened(room, stocks, document.scale);
+  out.water = water_axis(scale, w);
+  // A scale in gallons hangs beside one in litres.
+  if (out.water.unit != "L")
+    out.page.subtitle += (several ? "" : " · ") + w.say("water in {1}", {out.water.unit});
+  out.page.subtitle =
+      only_for_words(chart, several ? capitalised(out.page.subtitle) : out.page.subtitle, w);
   out.page.row_caption = w.say("water");
   out.page.columns = stock_columns(stocks, w);
   out.page.match = match_words(stocks, w);
   out.page.small = w.say("Read straight across from the water to the dose.") + ' ';
-  const ScaleRequest scale = widened(room, stocks, document.scale);
-  out.water = water_axis(scale, w);
   for (const StockAnswer* stock : stocks) {
     const auto ranges =
         scale_ranges(room, *stock, stock->rate * scale.from, stock->rate * scale.to);

@@ -346,6 +346,7 @@ void add_words_of_form(const LabelRequest& request, const Words& w, LabelContent
   out.on_cap = w.say("see the label");
   out.code_caption = w.say("match the chart");
   if (!request.square_code) return;
+  out.square_caption = w.say("Name, strength and dates, for a phone.");
   std::vector<std::string> lines = {out.name, out.contents};
   if (!out.code.letters.empty()) lines.push_back(w.say("code {1}", {out.code.letters}));
   for (const Field& field : out.fields) {

@@ -167,6 +167,11 @@ std::string column_words(const DoseRule& rule, const Words& w) {
          days;
 }
 
+std::string named_unless_titled(const std::string& title, const Stock& stock, const Words& w) {
+  const std::string words = column_words(stock.dose, w);
+  return title == stock.name ? capitalised(words) : stock.name + " · " + words;
+}
+
 CodeContent code_of(const StockAnswer& stock) { return {stock.code.letters, stock.code.strip}; }
 
 std::string capitalised(std::string text) {

@@ -9,6 +9,9 @@
 namespace dosewright {
 
 [[nodiscard]] std::string column_words(const DoseRule& rule, const Words& w);  ///< "for new water"
+/// "Dechlorinator · for new water"; without the name on a page that has it for its title.
+[[nodiscard]] std::string named_unless_titled(const std::string& title, const Stock& stock,
+                                              const Words& w);
 [[nodiscard]] CodeContent code_of(const StockAnswer& stock);
 /// Code and caption of a page for this one stock.
 void set_code(const StockAnswer& stock, ChartContent& page, const Words& w);

@@ -57,6 +57,7 @@ struct LabelContent {
   std::string under;                       ///< on the end of a wrap that the other covers
   std::string on_cap;                      ///< on a cap: where the label is
   std::string square;                      ///< plain text for a square code; empty: none
+  std::string square_caption;              ///< beside it, where there is room: what is in it
   Volume capacity;                         ///< of the container; decides the law's floors
 };
 
