@@ -159,6 +159,30 @@ double difference(const Picture& a, const Picture& b) {
   return static_cast<double>(differing) / (static_cast<double>(a.pixels.size()) / 3);
 }
 
+Picture means(const Picture& fine, int side) {
+  Picture out{fine.width / side, fine.height / side, {}};
+  std::vector<int> sums(static_cast<std::size_t>(out.width * out.height) * 3);
+  for (int y = 0; y < out.height * side; ++y) {
+    const unsigned char* row = fine.pixels.data() + static_cast<std::ptrdiff_t>(y) * fine.width * 3;
+    int* sum = sums.data() + static_cast<std::ptrdiff_t>(y / side) * out.width * 3;
+    for (int x = 0; x < out.width * side; ++x) {
+      for (int channel = 0; channel < 3; ++channel)
+        sum[x / side * 3 + channel] += row[x * 3 + channel];
+    }
+  }
+  for (const int sum : sums) out.pixels.push_back(static_cast<unsigned char>(sum / (side * side)));
+  return out;
+}
+
+Picture part_of(const Picture& picture, int width, int height) {
+  Picture out{std::min(width, picture.width), std::min(height, picture.height), {}};
+  for (int y = 0; y < out.height; ++y) {
+    const auto row = picture.pixels.begin() + static_cast<std::ptrdiff_t>(y) * picture.width * 3;
+    out.pixels.insert(out.pixels.end(), row, row + static_cast<std::ptrdiff_t>(out.width) * 3);
+  }
+  return out;
+}
+
 std::string base_room() { return read_file(source_folder() / "tests/messages/base.yaml"); }
 
 dosewright::ChartStyle chart_style() {

@@ -79,6 +79,11 @@ Picture read_png(const fs::path& path);
 /// Share of pixels of which some channel differs by more than 16 of 255. 1 when sizes differ.
 double difference(const Picture& a, const Picture& b);
 
+/// Means of squares of `side` pixels; what is left at the right and the foot is left off.
+Picture means(const Picture& fine, int side);
+/// The upper left part.
+Picture part_of(const Picture& picture, int width, int height);
+
 /// The smallest complete description; tests change a line of it.
 std::string base_room();
 

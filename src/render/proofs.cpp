@@ -137,7 +137,17 @@ class Proof {
       glyphs.push_back({FT_Get_Char_Index(face, c), x, run.at.y});
       x += fonts_.advance(c, run.face) * run.size;
     }
-    cairo_show_glyphs(cr, glyphs.data(), static_cast<int>(glyphs.size()));
+    const auto count = static_cast<int>(glyphs.size());
+    if (cairo_surface_get_type(cairo_get_target(cr)) != CAIRO_SURFACE_TYPE_IMAGE) {
+      cairo_show_glyphs(cr, glyphs.data(), count);
+      return;
+    }
+    // cairo 1.16 puts the letters of a picture on whole pixels, which tears small words apart;
+    // outlines stand where they belong.
+    cairo_new_path(cr);
+    cairo_glyph_path(cr, glyphs.data(), count);
+    cairo_set_fill_rule(cr, CAIRO_FILL_RULE_WINDING);
+    cairo_fill(cr);
   }
 
   const Fonts& fonts_;

@@ -20,28 +20,6 @@ std::string text_of(const std::string& pdf) {
   return std::regex_replace(text, std::regex("\\s+"), " ");
 }
 
-// Means of 8 x 8 pixels.
-testing::Picture coarse(const testing::Picture& fine) {
-  constexpr int kSide = 8;
-  testing::Picture out;
-  out.width = fine.width / kSide;
-  out.height = fine.height / kSide;
-  for (int y = 0; y < out.height; ++y) {
-    for (int x = 0; x < out.width; ++x) {
-      for (int channel = 0; channel < 3; ++channel) {
-        int sum = 0;
-        for (int i = 0; i < kSide * kSide; ++i) {
-          const int row = y * kSide + i / kSide;
-          const int column = x * kSide + i % kSide;
-          sum += fine.pixels[static_cast<std::size_t>((row * fine.width + column) * 3 + channel)];
-        }
-        out.pixels.push_back(static_cast<unsigned char>(sum / (kSide * kSide)));
-      }
-    }
-  }
-  return out;
-}
-
 // A folder with the base room, one line of it changed, and a design of one's own.
 struct OwnDesign {
   testing::TemporaryFolder folder;
@@ -230,8 +208,8 @@ TEST_CASE("an SVG proof shows what the printer prints, and says it the same twic
     REQUIRE(testing::shell("pdftocairo -png -singlefile -r 300 '" + base + ".pdf' '" +
                            (folder / "pdf") + "'")
                 .status == 0);
-    const auto drawn = coarse(testing::read_png(folder / "svg.png"));
-    const auto printed = coarse(testing::read_png(folder / "pdf.png"));
+    const auto drawn = testing::means(testing::read_png(folder / "svg.png"), 8);
+    const auto printed = testing::means(testing::read_png(folder / "pdf.png"), 8);
     INFO(name << ' ' << drawn.width << " x " << drawn.height << " / " << printed.width << " x "
               << printed.height << ": " << testing::difference(drawn, printed));
     CHECK(testing::difference(drawn, printed) < 0.01);
