@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <functional>
+#include <set>
 #include <utility>
 
 #include "commands.hpp"
@@ -108,10 +109,49 @@ class Loader {
           check_knowledge(*substances, *incompatibles, made_->classes, outcome_.problems);
       if (knowledge) {
         made_->knowledge = std::move(*knowledge);
+        learn_names();
         return true;
       }
     }
     return fail(ExitStatus::could_not_write, "the table of known chemicals could not be used");
+  }
+
+  // Whoever writes "ácido cítrico" is understood in a room of any language. A table that is damaged
+  // is told of when its words are wanted.
+  void learn_names() {
+    std::error_code failed;
+    std::set<fs::path> files;
+    for (const auto& entry : fs::directory_iterator(words_folder(), failed)) {
+      if (entry.path().extension() == ".tsv") files.insert(entry.path());
+    }
+    for (const fs::path& file : files) {
+      const auto text = read_text_file(file.string());
+      if (std::holds_alternative<Diagnostic>(text)) continue;
+      auto words = Words::from_table(file.stem().string(), std::get<Text>(text)->text);
+      if (std::holds_alternative<Words>(words))
+        tables_.push_back(std::get<Words>(std::move(words)));
+    }
+    for (Substance& substance : made_->knowledge.substances) {
+      std::vector<std::string> names = substance.also;
+      names.push_back(substance.name);
+      for (const Words& words : tables_) {
+        for (const auto& [english, said] : words.names_of_chemicals()) {
+          if (!among(names, english) || among(substance.also, said)) continue;
+          substance.also.push_back(said);
+          if (among(substance.trade_names, english)) substance.trade_names.push_back(said);
+        }
+      }
+    }
+  }
+
+  [[nodiscard]] fs::path words_folder() const {
+    return fs::path(template_folder(options_)) / "words";
+  }
+
+  void learn_names(Words& words) const {
+    for (const Words& other : tables_) {
+      if (other.language() != words.language()) words.learn_names(other);
+    }
   }
 
   // The words of the labels, once the description has said in which language and by which rules.
@@ -129,6 +169,7 @@ class Loader {
     if (!load_words("en", made_->room.language_origin)) return false;
     const Words all = made_->words.at("en");
     made_->words.at("en") = Words();
+    learn_names(made_->words.at("en"));
     // The change notice is in the room's own.
     const std::string& rooms = made_->room.language;
     if (rooms != "en") {
@@ -151,7 +192,7 @@ class Loader {
   // What chemicals, or organs, are called in this language; nothing where no words of it are there.
   std::function<std::string(const std::string&)> names_by(
       const std::string& language, std::string (Words::*in)(const std::string&) const) {
-    const fs::path file = fs::path(template_folder(options_)) / "words" / (language + ".tsv");
+    const fs::path file = words_folder() / (language + ".tsv");
     std::error_code failed;
     const bool known = made_->words.count(language) > 0;
     const bool there = language != "en" && fs::exists(file, failed);
@@ -162,7 +203,7 @@ class Loader {
   }
 
   bool load_words(const std::string& language, const Origin& origin) {
-    const fs::path folder = fs::path(template_folder(options_)) / "words";
+    const fs::path folder = words_folder();
     const fs::path file = folder / (language + ".tsv");
     std::error_code failed;
     if (!fs::exists(file, failed)) {
@@ -183,6 +224,7 @@ class Loader {
     auto words = Words::from_table(language, std::get<Text>(text)->text);
     if (const auto* problem = std::get_if<std::string>(&words))
       return fail(ExitStatus::could_not_write, file.string() + ", " + *problem);
+    learn_names(std::get<Words>(words));
     made_->words.insert_or_assign(language, std::get<Words>(std::move(words)));
     return have_letters(file.string(), made_->words.at(language));
   }
@@ -340,6 +382,7 @@ class Loader {
   const Options& options_;
   std::unique_ptr<Loaded> made_;
   LoadOutcome outcome_;
+  std::vector<Words> tables_;  // of every language there are words in
 };
 
 }  // namespace

@@ -128,11 +128,9 @@ std::string trimmed(std::string_view text) {
 char32_t capital_of(char32_t letter) { return uc_toupper(letter); }
 
 std::string lowered(std::string_view text) {
-  std::string out(text);
-  std::transform(out.begin(), out.end(), out.begin(), [](unsigned char c) {
-    return c < 0x80 ? static_cast<char>(std::tolower(c)) : static_cast<char>(c);
-  });
-  return out;
+  std::u32string out;
+  for (const char32_t c : to_characters(text)) out.push_back(uc_tolower(c));
+  return to_utf8(out);
 }
 
 std::vector<std::string> split(std::string_view text, char separator) {

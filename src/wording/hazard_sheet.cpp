@@ -18,6 +18,8 @@ std::string percent_range(const HazardPart& part, const Words& w) {
 
 // The law's own words for where a rule stands, in the page's language: "CLP Annex I, Table 3.2.3".
 std::string law_words(const std::string& source, const Words& w) {
+  const std::string said = source_words(source, w);
+  if (said != source) return said;
   std::string out;
   for (const std::string& piece : split(source, ',')) {
     std::string part = trimmed(piece);
@@ -149,7 +151,7 @@ SheetBlock label_lines(const HazardAnswer& answer, const Words& w) {
   if (said.assessment != Hazards::Assessment::computed) {
     block.paragraphs.push_back(
         w.say("The label follows the description, which goes before the calculation: {1}.",
-              {said.basis}));
+              {source_words(said.basis, w)}));
   }
   if (is_not_assessed(answer)) {
     block.paragraphs = not_assessed_lines(answer, w);

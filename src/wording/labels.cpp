@@ -41,10 +41,10 @@ std::string not_evaluated_words(const HazardAnswer& answer, const Words& w) {
 }
 
 // A calculation is worth what its inputs are: where somebody has said "not classified", say who.
-std::vector<std::string> by_whom(const HazardAnswer& answer) {
+std::vector<std::string> by_whom(const HazardAnswer& answer, const Words& w) {
   std::vector<std::string> sources;
   for (const HazardPart& part : answer.mixture.parts) {
-    const std::string& source = part.known->source;
+    const std::string source = source_words(part.known->source, w);
     if (among(answer.taken_as_harmless, part.name) && !among(sources, source))
       sources.push_back(source);
   }
@@ -66,10 +66,10 @@ std::string built_in_words(const HazardAnswer& answer, const Words& w) {
 namespace {
 
 // The data sheets of bought mixtures whose own classes count beside what they contain.
-std::vector<std::string> sheets_of(const HazardAnswer& answer) {
+std::vector<std::string> sheets_of(const HazardAnswer& answer, const Words& w) {
   std::vector<std::string> out;
   for (const HazardPart& part : answer.mixture.parts) {
-    const std::string& source = part.known->source;
+    const std::string source = source_words(part.known->source, w);
     const bool counts = !part.members.empty() || part.milder_than_law;
     if (counts && !source.empty() && !among(out, source)) out.push_back(source);
   }
@@ -79,8 +79,8 @@ std::vector<std::string> sheets_of(const HazardAnswer& answer) {
 }  // namespace
 
 std::string basis_words(const HazardAnswer& answer, const Words& w) {
-  if (answer.basis_stated) return answer.block.basis;
-  const std::vector<std::string> sheets = sheets_of(answer);
+  if (answer.basis_stated) return source_words(answer.block.basis, w);
+  const std::vector<std::string> sheets = sheets_of(answer, w);
   if (is_by_table(answer) && sheets.empty()) return built_in_words(answer, w);
   // One substance as it is: nothing is added up.
   if (is_by_table(answer) && answer.mixture.parts.front().milder_than_law)
@@ -99,7 +99,7 @@ namespace {
 
 // That the calculation finds nothing, from whose data, and with which figures of ours.
 std::string nothing_found_words(const HazardAnswer& answer, const Words& w) {
-  const std::vector<std::string> sources = by_whom(answer);
+  const std::vector<std::string> sources = by_whom(answer, w);
   const std::string from = w.all_of(sources);
   const std::string built_in = built_in_words(answer, w);
   // One powder as its data sheet has it: nothing was calculated.
@@ -220,8 +220,8 @@ void add_hazards(const HazardAnswer& answer, const std::vector<std::string>& sho
       add_computed(answer, w, out);
       break;
     case Hazards::Assessment::not_classified:
-      out.hazard_lines = {
-          w.say("No hazard statement is called for, according to {1}.", {block.basis})};
+      out.hazard_lines = {w.say("No hazard statement is called for, according to {1}.",
+                                {source_words(block.basis, w)})};
       out.precautions = joined(block.precautions);
       break;
     case Hazards::Assessment::classified:
@@ -259,7 +259,7 @@ std::string safety_words(const Room& room, const HazardAnswer& answer, const Wor
   const bool any =
       !block.hazards.empty() || !block.supplements.empty() || answer.found.unclassified.empty();
   if (block.assessment == Hazards::Assessment::classified)
-    out += w.say("Hazards according to {1}.", {block.basis}) + ' ';
+    out += w.say("Hazards according to {1}.", {source_words(block.basis, w)}) + ' ';
   if (computed && any) {
     if (!block.hazards.empty() || !block.supplements.empty())
       out +=
@@ -272,8 +272,9 @@ std::string safety_words(const Room& room, const HazardAnswer& answer, const Wor
 }
 
 // What the user says, and the stocks of this room that must not meet it beside those.
-std::vector<std::string> mixing_warnings(const std::vector<std::string>& said,
+std::vector<std::string> mixing_warnings(const std::vector<std::string>& written,
                                          const std::vector<Clash>& clashes, const Words& w) {
+  const std::vector<std::string> said = in_this_language(written, w);
   std::vector<std::string> names;
   for (const Clash& clash : clashes) {
     const bool again = std::any_of(said.begin(), said.end(), [&](const std::string& word) {

@@ -10,6 +10,7 @@ namespace dosewright {
 namespace {
 
 constexpr std::string_view kDecimalSign = "decimal sign";
+constexpr std::string_view kChemical = "chemical: ";
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
@@ -90,8 +91,23 @@ std::string Words::say(const Phrases& phrases) const {
 }
 
 std::string Words::chemical(const std::string& name) const {
-  const auto found = table_.find("chemical: " + name);
-  return found == table_.end() ? name : found->second;
+  const auto known = names_.find(lowered(name));
+  const std::string& english = known == names_.end() ? name : known->second;
+  const auto found = table_.find(std::string(kChemical) + english);
+  return found == table_.end() ? english : found->second;
+}
+
+void Words::learn_names(const Words& other) {
+  for (const auto& [english, said] : other.names_of_chemicals())
+    names_.emplace(lowered(said), english);
+}
+
+std::vector<std::pair<std::string, std::string>> Words::names_of_chemicals() const {
+  std::vector<std::pair<std::string, std::string>> out;
+  for (const auto& [phrase, said] : table_) {
+    if (phrase.starts_with(kChemical)) out.emplace_back(phrase.substr(kChemical.size()), said);
+  }
+  return out;
 }
 
 std::string Words::organ(const std::string& name) const {

@@ -233,7 +233,7 @@ SheetBlock cautions_block(const RoomAnswer& answers, const MixAnswer& mix, const
     if (!among(block.paragraphs, words)) block.paragraphs.push_back(capitalised(words));
   }
   block.paragraphs.push_back(usual_cautions(mix, w));
-  std::vector<std::string> never = stock.stock->never_mix_with;
+  std::vector<std::string> never = in_this_language(stock.stock->never_mix_with, w);
   for (const Clash& clash : stock.clashes) {
     const bool said = std::any_of(never.begin(), never.end(), [&](const std::string& word) {
       return lowered(word) == lowered(clash.name);

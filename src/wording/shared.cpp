@@ -167,6 +167,21 @@ std::string column_words(const DoseRule& rule, const Words& w) {
          days;
 }
 
+std::vector<std::string> in_this_language(std::vector<std::string> names, const Words& w) {
+  for (std::string& name : names) name = w.chemical(name);
+  return names;
+}
+
+std::string source_words(const std::string& source, const Words& w) {
+  const std::string sheet = "the supplier's safety data sheet";
+  if (source == sheet) return w.say(sheet);
+  const std::string dated = sheet + " of ";
+  if (!source.starts_with(dated)) return source;
+  const std::string date = source.substr(dated.size());
+  if (date.find_first_not_of("0123456789-") != std::string::npos) return source;
+  return w.say(dated + "{1}", {date});
+}
+
 std::string named_unless_titled(const std::string& title, const Stock& stock, const Words& w) {
   const std::string words = column_words(stock.dose, w);
   return title == stock.name ? capitalised(words) : stock.name + " · " + words;

@@ -303,3 +303,59 @@ TEST_CASE("languages: a long name is broken where it may be, and only where it m
   // What is no word of letters is never broken.
   CHECK(words("A1234567890123456789012345", "54 x 200 mm").find("too small") != std::string::npos);
 }
+
+// A room in Spanish: chemicals are known by their Spanish names (as in the harmonised list,
+// EUR-Lex, Spanish edition of CLP Annex VI), and the English half of a label has the English ones.
+TEST_CASE("languages: chemicals are understood by their names in the room's language") {
+  const testing::TemporaryFolder folder;
+  const std::string room = testing::source_folder() / "samples/molino/room.yaml";
+  const auto check = testing::program("check " + quoted(room));
+  CHECK(check.status == 0);
+  CHECK(check.err.empty());
+  const auto run = testing::program("print " + quoted(room) + " --no-record --to " +
+                                    quoted(folder.path().string()));
+  INFO(run.err);
+  REQUIRE(run.status == 0);
+  const std::string descaler = words_of(folder / "etiqueta-antical.pdf");
+  INFO(descaler);
+  CHECK(descaler.find("ácido cítrico 100 g por L en agua") != std::string::npos);
+  CHECK(descaler.find("citric acid 100 g per L in water") != std::string::npos);
+  CHECK(descaler.find("No mezclar nunca con lejía") != std::string::npos);
+  CHECK(descaler.find("Never mix with bleach") != std::string::npos);
+  // The chemical's name stands on the label already (CLP Article 18 (2)).
+  CHECK(descaler.find("Contiene ") == std::string::npos);
+  const std::string conditioner = words_of(folder / "etiqueta-anticloro.pdf");
+  INFO(conditioner);
+  CHECK(conditioner.find("tiosulfato de sodio pentahidratado 60 g por L") != std::string::npos);
+  CHECK(conditioner.find("sodium thiosulfate pentahydrate 60 g per L") != std::string::npos);
+  CHECK(conditioner.find("la ficha de datos de seguridad del proveedor, de 2026-05") !=
+        std::string::npos);
+  CHECK(conditioner.find("the supplier's safety data sheet of 2026-05") != std::string::npos);
+}
+
+TEST_CASE("languages: a name in another language is not taken for a trade name or a dry salt") {
+  const testing::TemporaryFolder folder;
+  std::string room = testing::read_file(testing::source_folder() / "samples/molino/room.yaml");
+  const auto check_with = [&](const std::string& from, const std::string& to) {
+    std::string changed = room;
+    const std::size_t at = changed.find(from);
+    REQUIRE(at != std::string::npos);
+    testing::write_file(folder / "room.yaml", changed.replace(at, from.size(), to));
+    return testing::program("check " + quoted(folder / "room.yaml"));
+  };
+  // Known by the name alone, whichever language it is in and however it is capitalised.
+  for (const char* name : {"Ácido cítrico", "acide citrique", "Citronensäure"}) {
+    const auto run =
+        check_with("name: ácido cítrico\n    cas: 77-92-9", "name: " + std::string(name));
+    INFO(name << '\n' << run.out << run.err);
+    CHECK(run.status == 0);
+  }
+  // The dry salt's name on the hydrate's number is still told.
+  const auto dry = check_with("tiosulfato de sodio pentahidratado", "tiosulfato de sodio");
+  CHECK(dry.status == 1);
+  CHECK_THAT(dry.err, Catch::Contains("hides the crystal water"));
+  // And two different chemicals are an error, as in English.
+  const auto other = check_with("tiosulfato de sodio pentahidratado", "cloruro de calcio");
+  CHECK(other.status == 2);
+  CHECK_THAT(other.err, Catch::Contains("name and CAS number are of two substances"));
+}

@@ -34,7 +34,7 @@ namespace dosewright {
 
 [[nodiscard]] std::string trimmed(std::string_view text);
 [[nodiscard]] char32_t capital_of(char32_t letter);        ///< by Unicode; itself if it has none
-[[nodiscard]] std::string lowered(std::string_view text);  ///< ASCII letters only
+[[nodiscard]] std::string lowered(std::string_view text);  ///< letters of every language
 [[nodiscard]] std::vector<std::string> split(std::string_view text, char separator);
 
 /// Byte offsets at which a line may be broken, by the Unicode line breaking algorithm (UAX 14).

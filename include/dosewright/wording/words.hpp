@@ -39,8 +39,13 @@ class Words {
   /// An amount in printing style, "1,500.5 mL" or "14 mg per L"; anything else comes back as it is.
   [[nodiscard]] std::string quantity(const std::string& english) const;
 
-  /// A known chemical's name in this language, where the table has a line "chemical: …" for it.
-  [[nodiscard]] std::string chemical(const std::string& english) const;
+  /// A known chemical's name in this language, where the table has a line "chemical: …" for it; the
+  /// name may be English or of a language that was learnt.
+  [[nodiscard]] std::string chemical(const std::string& name) const;
+  /// Takes up what `other` calls the known chemicals: a name in that language is then understood.
+  void learn_names(const Words& other);
+  /// The known chemicals' names in English and in this language.
+  [[nodiscard]] std::vector<std::pair<std::string, std::string>> names_of_chemicals() const;
   /// A target organ, such as "kidneys", alike.
   [[nodiscard]] std::string organ(const std::string& english) const;
 
@@ -61,6 +66,7 @@ class Words {
   std::string and_before_i_;
   std::string or_before_o_;
   std::map<std::string, std::string, std::less<>> table_;
+  std::map<std::string, std::string, std::less<>> names_;  ///< of other languages; to the English
 };
 
 [[nodiscard]] const Words& english();

@@ -1,6 +1,8 @@
 #include "identity.hpp"
 
 #include <algorithm>
+#include <array>
+#include <string_view>
 #include <vector>
 
 #include "dosewright/base/text.hpp"
@@ -41,8 +43,12 @@ std::vector<const Substance*> other_forms(const Substance& dry, const Knowledge&
 }
 
 bool says_which_form(const std::string& name) {
+  // In English, German, French and Spanish.
+  constexpr std::array<std::string_view, 5> kWords = {"hydrat", "anhydr", "hidrat", "anhidr",
+                                                      "wasserfrei"};
   const std::string plain = plain_name(name);
-  return plain.find("hydrate") != std::string::npos || plain.find("anhydrous") != std::string::npos;
+  return std::any_of(kWords.begin(), kWords.end(),
+                     [&](std::string_view word) { return plain.find(word) != std::string::npos; });
 }
 
 bool leaves_form_open(const Product& product, const Substance& found, const Knowledge& knowledge) {
