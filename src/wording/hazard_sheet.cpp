@@ -57,9 +57,7 @@ std::string state_words(const HazardPart& part, const Words& w) {
 }
 
 // "sodium chloride", "the rest of buffer blend".
-std::string part_name(const HazardPart& part, const Words& w) {
-  return w.say({{"{1}", {part.name}}});
-}
+std::string part_name(const HazardPart& part, const Words& w) { return w.chemical(part.name); }
 
 constexpr const char* kWater = "7732-18-5";  // its CAS number
 
@@ -239,7 +237,7 @@ std::vector<Stored> all_stored(const RoomAnswer& answers, const Words& w) {
                                    [&](const Stored& s) { return !id.empty() && s.product == id; });
     if (id.empty() || again) continue;
     const Product& product = *find(room.products, id);
-    out.push_back({w.say("{1}, as bought", {capitalised(product.name)}), id, nullptr,
+    out.push_back({w.say("{1}, as bought", {capitalised(w.chemical(product.name))}), id, nullptr,
                    families_of(product, room, answers.sources->knowledge),
                    answer_tub_hazards(room, product, *answers.sources).found.unclassified});
   }

@@ -363,7 +363,7 @@ LabelContent tub_content(const RoomAnswer& answers, const LabelRequest& request,
   const Container& container = *find(room.containers, request.container);
   const HazardAnswer hazards = answer_tub_hazards(room, product, *answers.sources);
   LabelContent out;
-  out.name = capitalised(product.name);
+  out.name = capitalised(w.chemical(product.name));
   out.contents = w.say("as bought") + (product.cas.empty() ? "" : ", CAS " + product.cas);
   if (product.active)
     out.contents += ", " + w.say("{1} active", {w.quantity(percent_text(*product.active))});

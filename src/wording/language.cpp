@@ -118,7 +118,8 @@ std::string Words::organ(const std::string& name) const {
 std::string Words::said_fill(const std::string& fill) const {
   constexpr std::string_view kRest = "the rest of ";
   if (fill.starts_with(kRest)) return say("the rest of {1}", {fill.substr(kRest.size())});
-  if (!is_list(fill)) return is_amount(fill) ? quantity(fill) : say(fill);
+  if (!is_list(fill) && is_amount(fill)) return quantity(fill);
+  if (!is_list(fill)) return table_.contains(fill) ? say(fill) : chemical(fill);
   std::vector<std::string> items;
   for (const std::string& item : items_of(fill)) items.push_back(said_fill(item));
   return all_of(items);

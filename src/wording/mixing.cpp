@@ -98,7 +98,7 @@ SheetBlock steps_block(const MixAnswer& mix, const Words& w) {
       add(amount_words(step, w), step.stronger->name,
           w.say("{1}; only from the bottle that shows {2}", {how, code_of_stronger(mix)}));
     } else {
-      add(amount_words(step, w), step.product->name,
+      add(amount_words(step, w), w.chemical(step.product->name),
           w.say("{1}; stir it in a little at a time", {how}));
     }
   }
@@ -139,7 +139,7 @@ std::string degrees(Temperature at, const Words& w) {
 }
 
 std::string solubility_words(const SolubilityAnswer& one, const Words& w) {
-  const std::string& name = one.product->name;
+  const std::string name = w.chemical(one.product->name);
   const std::string at = degrees(one.at, w);
   switch (one.result) {
     case Dissolves::yes: {
@@ -190,11 +190,11 @@ std::string tub_words(const RoomAnswer& answers, const Product& product, const W
   const HazardAnswer tub = answer_tub_hazards(*answers.room, product, *answers.sources);
   if (!tub.found.unclassified.empty())
     return w.say("{1} as bought: nobody has said what it can do; treat it as harmful.",
-                 {product.name});
+                 {w.chemical(product.name)});
   std::string said = hazard_words(tub.block);
   if (tub.block.hazards.empty() && tub.block.supplements.empty())
     said += w.say("no hazard statement, according to {1}.", {basis_words(tub, w)});
-  return w.say("{1} as bought: {2}", {product.name, trimmed(said)});
+  return w.say("{1} as bought: {2}", {w.chemical(product.name), trimmed(said)});
 }
 
 // The same of a stronger stock, by its own label.

@@ -23,7 +23,7 @@ std::string step_words(const RoomAnswer& answers, const MixStep& step, const Wor
     const auto portion = std::visit([](auto value) { return Portion(value); }, step.amount);
     amount = w.number(significant_figure(portion.stored(), 3)) + ' ' + unit_of(portion);
   }
-  if (step.stronger == nullptr) return w.say("{1} {2}", {amount, step.product->name});
+  if (step.stronger == nullptr) return w.say("{1} {2}", {amount, w.chemical(step.product->name)});
   const StockAnswer* stronger = find_stock(answers, step.stronger->id);
   return w.say("{1} {2} with code {3}", {amount, step.stronger->name, stronger->code.letters});
 }

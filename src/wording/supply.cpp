@@ -90,8 +90,8 @@ class SupplyWords {
   }
 
   void what_a_pack_does() {
-    const std::string pack =
-        w_.say("from {1} of {2}", {w_.quantity(mass_text(answer_.pack)), answer_.product->name});
+    const std::string pack = w_.say("from {1} of {2}", {w_.quantity(mass_text(answer_.pack)),
+                                                        w_.chemical(answer_.product->name)});
     const auto litres_of = [&](Volume volume) {
       return w_.number(significant_figure(in_litres(volume), 3)) + " L";
     };
@@ -170,7 +170,7 @@ SheetContent supply_content(const RoomAnswer& answers, const Document& document,
   const SupplyAnswer answer = answer_supply(answers, document);
   SheetContent out;
   out.page.title = w.say("Supply: {1}", {answer.stock->stock->name});
-  out.page.subtitle = answer.product->name;
+  out.page.subtitle = w.chemical(answer.product->name);
   set_code(*answer.stock, out.page, w);
   out.page.code_caption = w.say("at the strength of");
   out.blocks.push_back(SupplyWords(answer, room.measures, w).block());

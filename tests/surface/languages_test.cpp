@@ -80,7 +80,7 @@ TEST_CASE("languages: the sheets for the desk speak them too, with the law's own
   } cases[] = {{"es", "Antes de empezar", "complete con agua hasta", "hasta vaciar el bote",
                 "Qué no debe guardarse junto", "Todas las reglas comprobadas",
                 "Provoca irritación ocular grave."},
-               {"fr", "Avant de commencer", "ajouter de l’eau", "jusqu’à ce que le pot soit vide",
+               {"fr", "Avant de commencer", "ajouter de l’eau", "jusqu’à ce que le pot",
                 "Ce qui ne doit pas être rangé ensemble", "Toutes les règles appliquées",
                 "Provoque une sévère irritation des yeux."},
                {"de", "Bevor es losgeht", "mit Wasser auffüllen, bis", "bis der Behälter leer ist",
