@@ -112,6 +112,7 @@ const Named<LabelPart>& part_names() {
                                          {"hazards", LabelPart::hazards},
                                          {"hazards in short", LabelPart::hazards_in_short},
                                          {"warnings", LabelPart::warnings},
+                                         {"square code", LabelPart::square_code},
                                          {"heavy rule", LabelPart::heavy_rule},
                                          {"light rule", LabelPart::light_rule}};
   return names;

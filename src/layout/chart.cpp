@@ -17,7 +17,9 @@ namespace dosewright {
 
 namespace {
 
-constexpr double kTick = 25.4 / 72;  // a printer's point in mm
+constexpr double kAfterSteps = 0.5;   // from steps to the error of all, over its size
+constexpr double kMostOfHead = 0.86;  // of a row's height
+constexpr std::size_t kMostPagesMore = 6;
 
 class ChartLayout : private ChartFrame {
  public:
@@ -49,7 +51,6 @@ class ChartLayout : private ChartFrame {
   }
 
  private:
-  static constexpr double kMostOfHead = 0.86;  // of a row's height
   // Names above the columns, where these have codes.
   [[nodiscard]] bool names_fit() const {
     for (std::size_t i = 0; i < content_.columns.size(); ++i) {
@@ -61,9 +62,6 @@ class ChartLayout : private ChartFrame {
   // Tools are drawn under the words where rows are high, right of them where rows are low.
   enum class ToolPlace { none, under, beside };
   [[nodiscard]] bool draws_tools() const { return tools_ == ToolPlace::under; }
-  [[nodiscard]] bool draws_tools_beside() const { return tools_ == ToolPlace::beside; }
-
-  static constexpr std::size_t kMostPagesMore = 6;
 
   // As few pages as the rows take, and so many more.
   bool choose_rows_per_page(std::size_t more) {
@@ -79,29 +77,6 @@ class ChartLayout : private ChartFrame {
     row_height_ = std::min(room / static_cast<double>(rows_per_page_),
                            std::max(in_millimetres(style_.row.largest), least));
     return true;
-  }
-
-  [[nodiscard]] Type dose_type(double size) const { return {size, Face::bold}; }
-  [[nodiscard]] Type unit_type(double size) const {
-    return {std::max({size * 0.5, small().size, least_size(Face::regular)}), Face::regular};
-  }
-
-  [[nodiscard]] FigureColumn dose_column(std::size_t column, double size) const {
-    FigureColumn out;
-    for (const RowContent& row : content_.rows) {
-      const Amount& dose = row.cells[column].dose;
-      if (dose.figure.empty()) continue;
-      out.whole = std::max(out.whole, wide(before_sign(dose.figure), dose_type(size)));
-      const double decimals = wide(from_sign(dose.figure), dose_type(size));
-      out.decimals = std::max(out.decimals, decimals);
-      out.unit = std::max(out.unit, decimals + size * kUnitGap + wide(dose.unit, unit_type(size)));
-    }
-    // What stands in place of a figure must stay readable where no row has one.
-    for (const RowContent& row : content_.rows) {
-      const double instead = wide(row.cells[column].instead, text(Face::bold)) * 0.85;
-      out.unit = std::max(out.unit, instead - out.whole);
-    }
-    return out;
   }
 
   // The heading column: names and volumes of the rows.
@@ -168,17 +143,30 @@ class ChartLayout : private ChartFrame {
     return unit;
   }
   [[nodiscard]] double head_unit_width() const {
-    double out = 0;
-    if (named_rows()) return out;
-    for (const RowContent& row : content_.rows) {
-      out = std::max({out, wide(row.water.unit, row_unit_type()), wide(row.name, small())});
-    }
-    return out + head_size() * kUnitGap;
+    if (named_rows()) return 0;
+    return std::max(widest_unit(), widest_name(small())) + head_size() * kUnitGap;
+  }
+  [[nodiscard]] double widest_unit() const {
+    return widest(content_.rows, row_unit_type(), measurer_,
+                  [](const RowContent& row) { return row.water.unit; });
+  }
+  [[nodiscard]] double widest_name(const Type& type) const {
+    return widest(content_.rows, type, measurer_, [](const RowContent& row) { return row.name; });
+  }
+  // The name of a bucket, as large as the width allows that it has anyway.
+  [[nodiscard]] Type bucket_name_type() const {
+    const double room = std::max({widest_unit(), widest_name(small()), 1.0});
+    const double widest = std::max(widest_name(text()), 1.0);
+    return {std::clamp(text().size * room / widest, small().size, text().size), Face::regular};
   }
 
-  // A large unit must not be read together with the dose right of it.
+  // A unit belongs to the figure left of it, not to what follows: so more air stands behind it than
+  // before it, and a name or a large unit is not read together with the dose right of it.
   [[nodiscard]] double head_gap() const {
-    return named_rows() ? gap() : std::max(gap(), row_unit_type().size * 0.8);
+    return std::max(gap(), (named_rows() ? names().size : row_unit_type().size) * 0.9) + extra_;
+  }
+  [[nodiscard]] double words_gap() const {
+    return std::max(gap() * 0.7, unit_type(dose_size_).size * 0.9);
   }
   [[nodiscard]] double columns_room() const {
     return right_ - left_ - head_column_width() - head_gap() -
@@ -191,21 +179,24 @@ class ChartLayout : private ChartFrame {
     double words = 0;
     for (const RowContent& row : content_.rows)
       words = std::max(words, wide(row.cells[column].how, how_type()));
-    return shape == CellShape::beside ? dose + gap() * 0.7 + words : std::max(dose, words);
+    return shape == CellShape::beside ? dose + words_gap() + words : std::max(dose, words);
   }
 
   // Columns take what they need when all can, with the rest shared out; else they are equal.
   void share_out_columns(CellShape shape) {
     const std::size_t count = content_.columns.size();
+    extra_ = 0;
     const double room = columns_room();
     column_widths_.assign(count, room / static_cast<double>(count));
     if (content_.columns.front().code) return;  // strips and codes want equal columns
     double natural = 0;
     for (std::size_t i = 0; i < count; ++i) natural += natural_width(i, shape);
     if (natural > room) return;
-    for (std::size_t i = 0; i < count; ++i) {
-      column_widths_[i] = natural_width(i, shape) + (room - natural) / static_cast<double>(count);
-    }
+    // Names get their part of what is over.
+    const auto parts = static_cast<double>(count + (named_rows() && count > 1 ? 1 : 0));
+    const double more = (room - natural) / parts;
+    if (named_rows() && count > 1) extra_ = more;
+    for (std::size_t i = 0; i < count; ++i) column_widths_[i] = natural_width(i, shape) + more;
   }
 
   // Whether every cell's words fit at this size and shape.
@@ -215,7 +206,7 @@ class ChartLayout : private ChartFrame {
       if (width < 12 || (content_.columns[column].code && width < strip_length())) return false;
       const FigureColumn figures = dose_column(column, dose_size_);
       const double words =
-          shape == CellShape::beside ? width - figures.width() - gap() * 0.7 : width;
+          shape == CellShape::beside ? width - figures.width() - words_gap() : width;
       if (figures.width() > width || words < 14) return false;
       for (const RowContent& row : content_.rows) {
         if (!cell_fits(row.cells[column], shape, words)) return false;
@@ -234,8 +225,16 @@ class ChartLayout : private ChartFrame {
     return {how_type().size, cell.instead.empty() ? how_type().face : Face::regular};
   }
 
+  // Numbers of steps hang out: no volume at the start of a turned line is taken for one.
+  [[nodiscard]] double step_indent(const CellContent& cell) const {
+    return cell.instead.empty() ? 0 : wide("0. ", cell_type(cell));
+  }
+  [[nodiscard]] std::vector<std::string> lines_of(const CellContent& cell, double width) const {
+    return wrapped(measurer_, cell.how, cell_type(cell), width - step_indent(cell));
+  }
+
   [[nodiscard]] Type off_by_type() const {
-    return is_single_column() ? Type{text().size * words_scale_, Face::regular} : small();
+    return {is_single_column() ? text().size * words_scale_ : small().size, Face::regular};
   }
 
   // Height of a cell's words with what stands among them.
@@ -243,19 +242,20 @@ class ChartLayout : private ChartFrame {
     std::size_t lines = 1;
     bool off_by = false;
     bool tool = false;  // under them
+    bool steps = false;
   };
 
   [[nodiscard]] double words_height(const Words& words) const {
     double out = cap(how_type()) + how_type().size * 1.2 * static_cast<double>(words.lines - 1) +
                  how_type().size * 0.25;
     if (words.tool) out += above_tool() + tool_height() + below_tool();
-    if (words.off_by) out += off_by_type().size * 1.25;
+    if (words.off_by) out += off_by_type().size * (words.steps ? 1.25 + kAfterSteps : 1.25);
     return out;
   }
 
   [[nodiscard]] Words words_of(const CellContent& cell, std::size_t lines, double width) const {
     return {lines, !cell.off_by.empty(),
-            draws_tools() && !fills_.of(cell, drawn_width(width)).empty()};
+            draws_tools() && !fills_.of(cell, drawn_width(width)).empty(), !cell.instead.empty()};
   }
 
   // A longer drawing is no easier to read.
@@ -269,7 +269,7 @@ class ChartLayout : private ChartFrame {
   // Words of several lines take in the error behind them, which spares a line.
   [[nodiscard]] CellContent as_set(const CellContent& cell, double width) const {
     CellContent out{cell.dose, cell.instead, cell.how, cell.off_by, cell.strong, {}};
-    const auto lines = wrapped(measurer_, cell.how, cell_type(cell), width);
+    const auto lines = lines_of(cell, width);
     if (lines.size() < 2 || cell.off_by.empty()) return out;
     out.how += ", " + cell.off_by;
     out.off_by.clear();
@@ -284,7 +284,7 @@ class ChartLayout : private ChartFrame {
 
   [[nodiscard]] bool set_cell_fits(const CellContent& cell, CellShape shape,
                                    double words_width) const {
-    const auto lines = wrapped(measurer_, cell.how, cell_type(cell), words_width);
+    const auto lines = lines_of(cell, words_width);
     if (lines.empty() || (one_line_ && lines.size() > 1)) return false;
     if (wide(cell.off_by, off_by_type()) > words_width) return false;
     if (all_drawn_ && !is_drawn(cell, words_width)) return false;
@@ -304,7 +304,7 @@ class ChartLayout : private ChartFrame {
 
   [[nodiscard]] bool head_fits() const {
     const double below = named_rows()  ? under_names(row_head_type().size)
-                         : has_names() ? small().size * 1.3
+                         : has_names() ? bucket_name_type().size * 1.3
                                        : 0;
     if (row_head_type().size < least_size(Face::bold) - 1e-6) return false;
     const NameLines lines = named_rows() ? names() : NameLines{1, 1, head_size()};
@@ -366,7 +366,8 @@ class ChartLayout : private ChartFrame {
     const double by_row = row_height_ * (is_single_column() ? 0.95 : 0.8);
     const double largest = std::min(std::max(in_millimetres(style_.dose.largest), smallest * 1.5),
                                     std::max(by_row, smallest));
-    for (dose_size_ = largest; dose_size_ >= smallest - 1e-6; dose_size_ -= kTick / 2) {
+    constexpr double kStep = 12.7 / 72;  // half a printer's point in mm
+    for (dose_size_ = largest; dose_size_ >= smallest - 1e-6; dose_size_ -= kStep) {
       share_out_columns(shape);
       if (head_fits() && cells_fit(shape)) return dose_size_;
     }
@@ -374,11 +375,11 @@ class ChartLayout : private ChartFrame {
   }
 
   [[nodiscard]] LayoutProblem no_room(const std::string& what) const {
-    std::string hint = std::string(width_ < height_ ? "turn it to landscape, choose" : "choose") +
-                       " a larger paper, print fewer columns, or shorten the names";
-    if (has_steps())
-      hint += "; a dose that is diluted first takes room: give it a chart of its own";
-    return page_too_small(what, hint);
+    const char* turn = width_ < height_ ? "turn it to landscape, choose" : "choose";
+    const char* alone = "; a dose that is diluted first takes room: give it a chart of its own";
+    return page_too_small(what, std::string(turn) +
+                                    " a larger paper, print fewer columns, or shorten the names" +
+                                    (has_steps() ? alone : ""));
   }
 
   Page draw_page(std::size_t first, std::size_t last, std::size_t number, std::size_t pages) {
@@ -414,7 +415,7 @@ class ChartLayout : private ChartFrame {
     pen.text({left_, base}, text(), content_.row_caption);
     if (!heads_stand()) {
       const double x = column_x(0);
-      draw_give_and_how(pen, x, x + dose_column(0, dose_size_).width() + gap() * 0.7, base,
+      draw_give_and_how(pen, x, x + dose_column(0, dose_size_).width() + words_gap(), base,
                         named_rows());
       return;
     }
@@ -433,7 +434,7 @@ class ChartLayout : private ChartFrame {
       CellContent& cell = cells[column];
       cell = as_set(cell, column_widths_[column]);
       const std::size_t taken_in = cell.off_by.empty() ? 1 : 0;
-      const auto lines = wrapped(measurer_, cell.how, cell_type(cell), column_widths_[column]);
+      const auto lines = lines_of(cell, column_widths_[column]);
       most_lines = std::max(most_lines, lines.size() - std::min(lines.size(), taken_in));
     }
     draw_row_head(pen, row, y, most_lines);
@@ -454,12 +455,11 @@ class ChartLayout : private ChartFrame {
 
   void draw_row_head(Pen& pen, const RowContent& row, double y, std::size_t most_lines) const {
     const Type large = row_head_type();
-    const double below = named_rows() ? under_names(large.size) : small().size * 1.55;
-    const bool two = named_rows() || has_names();
+    const double below = named_rows() ? under_names(large.size) : bucket_name_type().size * 1.5;
     const auto lines = name_lines(row, named_rows() ? names().each : 1);
     const double line = large.size * kNameLine;
-    const double block =
-        cap(large) + line * static_cast<double>(lines.size() - 1) + (two ? below : 0);
+    const double block = cap(large) + line * static_cast<double>(lines.size() - 1) +
+                         (named_rows() || has_names() ? below : 0);
     const double own = y + (row_height_ - block) / 2 + cap(large);
     // Several lines of names stand in the middle of their row.
     const double figure_cap = cap(dose_type(dose_size_));
@@ -479,7 +479,7 @@ class ChartLayout : private ChartFrame {
     const double unit_x = edge + head_size() * kUnitGap;
     pen.text_right({edge, base}, large, row.water.figure);
     pen.text({unit_x, base}, row_unit_type(), row.water.unit);
-    pen.text({unit_x, base + below}, small(), row.name);
+    pen.text({unit_x, base + below}, bucket_name_type(), row.name);
   }
 
   void draw_cell(Pen& pen, const CellContent& cell, std::size_t column, double y,
@@ -490,8 +490,8 @@ class ChartLayout : private ChartFrame {
     const double figure_cap = cap(dose_type(dose_size_));
     const bool beside = shape_ == CellShape::beside;
     const double words_width =
-        beside ? column_widths_[column] - figures.width() - gap() * 0.7 : column_widths_[column];
-    const auto lines = wrapped(measurer_, cell.how, cell_type(cell), words_width);
+        beside ? column_widths_[column] - figures.width() - words_gap() : column_widths_[column];
+    const auto lines = lines_of(cell, words_width);
     const double words = words_height(
         words_of(cell, shape_ == CellShape::below ? most_lines : lines.size(), words_width));
     double base = y + (row_height_ + figure_cap) / 2;
@@ -501,7 +501,7 @@ class ChartLayout : private ChartFrame {
       top = base + below_dose();
     }
     draw_dose(pen, cell, {x, base}, figures, figure_type);
-    draw_words(pen, cell, lines, beside ? x + figures.width() + gap() * 0.7 : x, top, words_width);
+    draw_words(pen, cell, lines, beside ? x + figures.width() + words_gap() : x, top, words_width);
   }
 
   void draw_dose(Pen& pen, const CellContent& cell, Point at, const FigureColumn& figures,
@@ -526,8 +526,11 @@ class ChartLayout : private ChartFrame {
   void draw_words(Pen& pen, const CellContent& cell, const std::vector<std::string>& lines,
                   double x, double top, double width) const {
     double y = top + cap(how_type());
+    const double indent = step_indent(cell);
     for (const std::string& line : lines) {
-      pen.text({x, y}, cell_type(cell), line);
+      const bool number = indent > 0 && line.size() > 3 && line.substr(1, 2) == ". ";
+      if (number) pen.text({x, y}, cell_type(cell), line.substr(0, 2));
+      pen.text({x + indent, y}, cell_type(cell), with_soft_spaces(number ? line.substr(3) : line));
       y += how_type().size * 1.2;
     }
     y -= how_type().size * 1.2;
@@ -538,8 +541,9 @@ class ChartLayout : private ChartFrame {
       y += tool_height() + below_tool();
     }
     if (!cell.off_by.empty())
-      pen.text({x, y + off_by_type().size * 1.2}, off_by_type(), cell.off_by);
-    if (!draws_tools_beside()) return;
+      pen.text({x + indent, y + off_by_type().size * (indent > 0 ? 1.2 + kAfterSteps : 1.2)},
+               off_by_type(), cell.off_by);
+    if (tools_ != ToolPlace::beside) return;
     const double beside = beside_width(width);
     const double middle = top + words_height({lines.size(), true, false}) / 2;
     fills_.draw(
@@ -581,6 +585,7 @@ class ChartLayout : private ChartFrame {
   bool one_line_ = false;
   bool all_drawn_ = false;
   ToolPlace tools_ = ToolPlace::none;
+  double extra_ = 0;  // of what is over, behind the names
   std::vector<double> column_widths_;
 };
 

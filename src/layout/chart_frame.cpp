@@ -106,12 +106,15 @@ void ChartFrame::measure_frame() {
   const double inner = right_ - left_;
   match_ = lines_of_sentences(measurer_, content_.match, text(Face::bold), inner);
   words_.clear();
-  for (const std::string& paragraph : split(content_.small, '\n')) {
-    const auto lines = wrapped(measurer_, trimmed(paragraph), small(), inner);
+  const auto paragraphs = split(content_.small, '\n');
+  // Of several, each begins left of its further lines.
+  const double hung = paragraphs.size() > 1 ? small().size * 1.2 : 0;
+  for (const std::string& paragraph : paragraphs) {
+    const auto lines = wrapped(measurer_, trimmed(paragraph), small(), inner - hung);
     // frame_fits finds what is missing.
     if (lines.empty() && !trimmed(paragraph).empty()) words_.clear();
     if (lines.empty()) break;
-    words_.insert(words_.end(), lines.begin(), lines.end());
+    for (std::size_t i = 0; i < lines.size(); ++i) words_.push_back({lines[i], i > 0 ? hung : 0});
   }
   foot_ = text().size * 1.7 + text().size * 1.2 * static_cast<double>(match_.size()) +
           small().size * 0.6 + small().size * 1.25 * static_cast<double>(words_.size()) + 7 +
@@ -424,6 +427,28 @@ void ChartFrame::draw_give_and_how(Pen& pen, double x, double how, double base,
   pen.text({std::max(how, x + wide(give, text()) + 1), base}, text(), content_.words.how);
 }
 
+Type ChartFrame::unit_type(double size) const {
+  return {std::max({size * 0.5, small().size, least_size(Face::regular)}), Face::regular};
+}
+
+FigureColumn ChartFrame::dose_column(std::size_t column, double size) const {
+  FigureColumn out;
+  for (const RowContent& row : content_.rows) {
+    const Amount& dose = row.cells[column].dose;
+    if (dose.figure.empty()) continue;
+    out.whole = std::max(out.whole, wide(before_sign(dose.figure), dose_type(size)));
+    const double decimals = wide(from_sign(dose.figure), dose_type(size));
+    out.decimals = std::max(out.decimals, decimals);
+    out.unit = std::max(out.unit, decimals + size * kUnitGap + wide(dose.unit, unit_type(size)));
+  }
+  // What stands in place of a figure must stay readable where no row has one.
+  for (const RowContent& row : content_.rows) {
+    const double instead = wide(row.cells[column].instead, text(Face::bold)) * 0.85;
+    out.unit = std::max(out.unit, instead - out.whole);
+  }
+  return out;
+}
+
 bool ChartFrame::has_steps() const {
   return std::any_of(content_.rows.begin(), content_.rows.end(), [](const RowContent& row) {
     return std::any_of(row.cells.begin(), row.cells.end(),
@@ -444,8 +469,8 @@ void ChartFrame::draw_foot(Pen& pen, double rows_end, std::size_t number, std::s
     y += text().size * 1.2;
   }
   y += small().size * 0.4;
-  for (const std::string& line : words_) {
-    pen.text({left_, y}, small(), line);
+  for (const IndentedLine& line : words_) {
+    pen.text({left_ + line.indent, y}, small(), line.words);
     y += small().size * 1.25;
   }
   const double foot_y = height_ - margin_;

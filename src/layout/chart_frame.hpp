@@ -14,7 +14,7 @@
 namespace dosewright {
 
 /// Between a figure and its unit, over the figure's size.
-inline constexpr double kUnitGap = 0.24;
+inline constexpr double kUnitGap = 0.17;
 
 /// Widths of a column of figures that stand with their decimal points below each other.
 struct FigureColumn {
@@ -22,6 +22,12 @@ struct FigureColumn {
   double decimals = 0;
   double unit = 0;  // of the widest decimals with the unit that follows them
   [[nodiscard]] double width() const { return whole + unit; }
+};
+
+/// A line of the foot, and how far in it begins.
+struct IndentedLine {
+  std::string words;
+  double indent = 0;
 };
 
 /// Whether a line of captions stands between the title and the rows.
@@ -67,6 +73,11 @@ class ChartFrame {
   [[nodiscard]] Type title_type() const;
   [[nodiscard]] Type code_type() const;
   [[nodiscard]] bool shows_date() const;
+
+  [[nodiscard]] static Type dose_type(double size) { return {size, Face::bold}; }
+  [[nodiscard]] Type unit_type(double size) const;
+  /// Widths of a column's doses in this size.
+  [[nodiscard]] FigureColumn dose_column(std::size_t column, double size) const;
 
   /// The part of a figure before its decimal sign, and the figure from there on.
   [[nodiscard]] std::string before_sign(const std::string& figure) const;
@@ -138,7 +149,7 @@ class ChartFrame {
   std::vector<std::string> title_;     // as the subtitle
   std::vector<std::string> subtitle_;  // one line, made smaller, or several at full size
   std::vector<std::string> match_;
-  std::vector<std::string> words_;
+  std::vector<IndentedLine> words_;
 };
 
 }  // namespace dosewright

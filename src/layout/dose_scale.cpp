@@ -347,6 +347,10 @@ class DoseScaleLayout : private ChartFrame {
       pen.rectangle({column.bracket, from, light, to - from}, Ink::black);
       for (const double y : {from, to - light})
         pen.rectangle({column.bracket - kHook, y, kHook, light}, Ink::black);
+    } else {
+      // Too short for any: a dash at its place, so that the name is not taken for the next one's.
+      const double y = (y_of(part.from) + y_of(part.to)) / 2;
+      pen.rule(column.bracket - kHook, y, column.words - column.bracket, 2 * light);
     }
     double y = block.top + cap(words_type());
     for (const std::string& line : block.lines) {

@@ -85,6 +85,7 @@ class Attempt {
 
   bool make() {
     const Box& box = placed_.box;
+    sizes_.square_apart = stands_apart(LabelPart::square_code);
     const double gutters = gutter() * static_cast<double>(placed_.face->size() - 1);
     const double inner = box.width - 2 * margin_ - gutters;
     room_ = box.height - 2 * margin_;
@@ -104,6 +105,13 @@ class Attempt {
     return cells() * in_millimetres(style_.strip.cell_height) <= room_;
   }
 
+  /// Of its highest region.
+  [[nodiscard]] double height() const {
+    double out = 0;
+    for (const auto& column : columns_) out = std::max(out, column->height());
+    return out;
+  }
+
   void draw(Pen& pen) const {
     const double top = placed_.box.y + margin_;
     if (strip_x_ >= 0)
@@ -113,6 +121,11 @@ class Attempt {
   }
 
  private:
+  [[nodiscard]] bool stands_apart(LabelPart part) const {
+    return std::any_of(placed_.face->begin(), placed_.face->end(), [&](const LabelRegion& region) {
+      return std::find(region.parts.begin(), region.parts.end(), part) != region.parts.end();
+    });
+  }
   [[nodiscard]] double filled_room() const { return sizes_.airy ? room_ * 0.95 : room_; }
   [[nodiscard]] int cells() const {
     return placed_.box.height < in_millimetres(style_.strip.short_below) ? style_.strip.short_cells
@@ -228,11 +241,14 @@ class Fitter {
     const double least = std::max(floor_.pictogram, in_millimetres(style_.pictogram.smallest));
     const double most = std::max(floor_.wanted_pictogram, least);
     for (double side = most; side > least - 0.01; side -= 1) {
-      if (auto sizes = best_text(plan, side)) return enlarged(plan, *sizes);
-      // A line for each statement reads better, but is not what the law wishes.
-      const bool wished = side >= floor_.wanted_pictogram - 1e-9;
-      if (wished && !content_.pictograms.empty()) {
-        if (auto sizes = best_text(plan, side, true)) return enlarged(plan, *sizes);
+      // A line for each statement and air round the parts read better, but are not what the law
+      // wishes.
+      const bool wished = side >= floor_.wanted_pictogram - 1e-9 && !content_.pictograms.empty();
+      for (const Closeness close : {Closeness{false, false}, Closeness{true, false},
+                                    Closeness{false, true}, Closeness{true, true}}) {
+        if (close.run_on && !wished) continue;
+        if (auto sizes = best_text(plan, side, close))
+          return enlarged(plan, rearranged(plan, *sizes));
       }
       if (side > least && side - 1 < least) side = least + 1;
     }
@@ -281,7 +297,8 @@ class Fitter {
       const double h = std::ceil(height * factor);
       for (const auto& plans : plans_for(style_, sheet, w, h)) {
         for (const Plan& plan : plans) {
-          if (!below_lawful_size(plan) && sizes_at(plan, smallest_, floor_.pictogram))
+          if (!below_lawful_size(plan) &&
+              sizes_at(plan, smallest_, floor_.pictogram, {false, true}))
             return std::make_pair(w, h);
         }
       }
@@ -300,17 +317,21 @@ class Fitter {
     return one.pictogram > other.pictogram + 1e-9;
   }
 
+  // What a label gives up where it has no room.
+  struct Closeness {
+    bool run_on = false;
+    bool tight = false;
+  };
+
   // All faces in one size of text; each arranges its pictograms as it can.
   std::optional<std::vector<LabelSizes>> sizes_at(const Plan& plan, double text, double side,
-                                                  bool run_on = false) const {
+                                                  const Closeness& close) const {
     std::vector<LabelSizes> out;
     for (const Placed& placed : plan) {
       bool made = false;
-      for (const Arrangement arrangement :
-           {Arrangement::column, Arrangement::row, Arrangement::above, Arrangement::pairs}) {
-        if (arrangement == Arrangement::pairs && content_.pictograms.size() < 3) continue;
-        const LabelSizes sizes{text, side, arrangement, run_on,
-                               text > kAiry && text > smallest_ * 1.15};
+      for (const Arrangement arrangement : arrangements()) {
+        const bool airy = text > kAiry && text > smallest_ * 1.15;
+        const LabelSizes sizes{text, side, arrangement, close.run_on, airy, close.tight};
         if (!Attempt(content_, style_, measurer_, placed, sizes).make()) continue;
         out.push_back(sizes);
         made = true;
@@ -321,14 +342,39 @@ class Fitter {
     return out;
   }
 
+  [[nodiscard]] std::vector<Arrangement> arrangements() const {
+    std::vector<Arrangement> out = {Arrangement::column, Arrangement::row, Arrangement::above};
+    if (content_.pictograms.size() > 2) out.push_back(Arrangement::pairs);
+    return out;
+  }
+
+  // Another way to place the pictograms is taken where it takes much less height; than words in a
+  // narrow column beside a row of them, which leave a hole below it, any that is lower is better.
+  std::vector<LabelSizes> rearranged(const Plan& plan, std::vector<LabelSizes> sizes) const {
+    constexpr double kMuch = 0.88;
+    for (std::size_t i = 0; i < plan.size(); ++i) {
+      double least = 0;
+      for (const Arrangement arrangement : arrangements()) {
+        LabelSizes tried = sizes[i];
+        tried.arrangement = arrangement;
+        Attempt attempt(content_, style_, measurer_, plan[i], tried);
+        const double most = sizes[i].arrangement == Arrangement::row ? least : least * kMuch;
+        if (!attempt.make() || (least > 0 && attempt.height() > most)) continue;
+        least = attempt.height();
+        sizes[i] = tried;
+      }
+    }
+    return sizes;
+  }
+
   std::optional<std::vector<LabelSizes>> best_text(const Plan& plan, double side,
-                                                   bool run_on = false) const {
+                                                   const Closeness& close) const {
     constexpr int kSteps = 48;
     constexpr int kStride = 6;
     const auto at = [&](int step) {
       return sizes_at(
           plan, smallest_ * std::pow(largest_ / smallest_, step / static_cast<double>(kSteps)),
-          side, run_on);
+          side, close);
     };
     // Most tries fail, and fail at the smallest size already.
     if (!at(0)) return std::nullopt;

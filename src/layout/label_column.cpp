@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <functional>
 
+#include "label_fields.hpp"
 #include "signs.hpp"
 #include "square_code.hpp"
 
@@ -46,7 +47,7 @@ class SetColumn : public LabelColumn {
     const double gaps = static_cast<double>(std::max<std::size_t>(parts_.size(), 2) - 1);
     double gap = (room - height()) / gaps;
     // A back with few words holds together at its top.
-    if (gap > sizes_.text * 2.2) gap = sizes_.text * 1.2;
+    if (gap > sizes_.text * 1.6) gap = sizes_.text * 1.2;
     double y = top;
     for (const Part& part : parts_) {
       part.draw(pen, y);
@@ -69,6 +70,8 @@ class SetColumn : public LabelColumn {
         return hazards(true);
       case LabelPart::warnings:
         return warnings();
+      case LabelPart::square_code:
+        return square_code();
       case LabelPart::heavy_rule:
         add_rule(in_millimetres(style_.rules.heavy));
         return true;
@@ -115,7 +118,7 @@ class SetColumn : public LabelColumn {
   }
 
   void add_rule(double thickness) {
-    const double air = sizes_.text * 0.3;
+    const double air = sizes_.text * (sizes_.tight ? 0.3 : 0.4);
     add(thickness + 2 * air, [this, thickness, air](Pen& pen, double y) {
       pen.rule(left_, y + air + thickness / 2, inner_, thickness);
     });
@@ -256,7 +259,8 @@ class SetColumn : public LabelColumn {
                                              : wrapped(measurer_, content_.note, note, inner_);
     if (treats.empty() || (notes.empty() && !content_.note.empty())) return false;
     if (wide(content_.dose, large) > inner_) return false;
-    const double air = sizes_.text * 0.25;  // below the rule, for a figure of such size
+    const double air =
+        sizes_.tight ? 0 : sizes_.text * 0.25;  // below the rule, for a figure of such size
     const double gap = sizes_.text * 0.6;
     const double notes_gap = notes.empty() ? 0 : sizes_.text * 0.3;
     const double height = air + cap(large) + gap + block(treats.size(), strong) + notes_gap +
@@ -272,46 +276,9 @@ class SetColumn : public LabelColumn {
     return true;
   }
 
-  // An empty field is as wide as what will be written into it.
-  [[nodiscard]] double field_width(const Field& field, double factor) const {
-    const std::string value = field.value.empty() ? "0000-00-00" : field.value;
-    const double written = field.value.empty() ? 16 : 0;  // mm for a pen
-    return std::max(
-        {wide(field.caption, regular()), wide(value, type(LabelWord::values, factor)), written});
-  }
-
-  // As many fields in a row as fit with air between them.
-  [[nodiscard]] std::vector<std::vector<Field>> field_rows(double factor) const {
-    std::vector<std::vector<Field>> rows(1);
-    double used = 0;
-    for (const Field& field : content_.fields) {
-      const double width = field_width(field, factor) + sizes_.text;
-      if (!rows.back().empty() && used + width > inner_ + sizes_.text) {
-        rows.emplace_back();
-        used = 0;
-      }
-      rows.back().push_back(field);
-      used += width;
-    }
-    return rows;
-  }
-
-  // Whether a further row can stand under the first one's fields.
-  [[nodiscard]] bool fits_grid(const std::vector<Field>& row, const std::vector<double>& grid,
-                               double factor) const {
-    if (row.size() > grid.size()) return false;
-    for (std::size_t i = 0; i < row.size(); ++i) {
-      const bool last = i + 1 == row.size();
-      const double end = last ? left_ + inner_ + 1e-6 : grid[i + 1] - sizes_.text * 0.5;
-      if (grid[i] + field_width(row[i], factor) > end) return false;
-    }
-    return true;
-  }
-
   bool fields() {
-    // One row is read faster than two: the values give up their size for it.
-    const bool one_row_if_plain = field_rows(style_.values).size() > 1 && field_rows(1).size() == 1;
-    const double factor = one_row_if_plain ? 1 : style_.values;
+    const LabelFields fields(content_, style_, measurer_, sizes_.text, inner_);
+    const double factor = fields.values_factor(sizes_.tight);
     const Type caption = regular();
     const Type value = type(LabelWord::values, factor);
     const double height =
@@ -319,16 +286,18 @@ class SetColumn : public LabelColumn {
     bool first = true;
     bool written = false;
     std::vector<double> grid;  // where the fields of the first row begin
-    const auto rows = field_rows(factor);
+    const auto rows = fields.rows(factor);
     // Below a line to write on the next caption keeps clear of the pen; the line gives that height.
     const double clear_of_pen = rows.size() > 1 ? 1 : 0;
     for (const std::vector<Field>& row : rows) {
-      if (!first) add(sizes_.text * 0.5 + (written ? clear_of_pen : 0), [](Pen&, double) {});
+      if (!first)
+        add(sizes_.text * (sizes_.tight ? 0.5 : 0.7) + (written ? clear_of_pen : 0),
+            [](Pen&, double) {});
       first = false;
       double natural = 0;
       for (const Field& field : row) {
-        if (field_width(field, factor) > inner_) return false;
-        natural += field_width(field, factor);
+        if (fields.width(field, factor) > inner_) return false;
+        natural += fields.width(field, factor);
       }
       const double gap =
           row.size() > 1 ? (inner_ - natural) / static_cast<double>(row.size() - 1) : 0;
@@ -336,9 +305,9 @@ class SetColumn : public LabelColumn {
       double start = left_;
       for (const Field& field : row) {
         starts.push_back(start);
-        start += field_width(field, factor) + gap;
+        start += fields.width(field, factor) + gap;
       }
-      if (fits_grid(row, grid, factor)) starts = grid;
+      if (fields.fit_grid(row, grid, left_, factor)) starts = grid;
       if (grid.empty()) grid = starts;
       const bool empty =
           std::any_of(row.begin(), row.end(), [](const Field& f) { return f.value.empty(); });
@@ -351,14 +320,14 @@ class SetColumn : public LabelColumn {
           const double x = starts[i];
           pen.text({x, y + cap(caption)}, caption, field.caption);
           pen.text({x, y + full - sizes_.text * 0.15}, value, field.value);
-          const double width = field_width(field, factor);
+          const double width = fields.width(field, factor);
           if (field.value.empty())
             pen.rule(x, y + full - 0.1, width, in_millimetres(style_.rules.light));
         }
       });
     }
     // A line to write on is no part of the rule below it, nor is a tail of a letter.
-    add(sizes_.text * (written ? 0.4 : 0.2), [](Pen&, double) {});
+    add(sizes_.text * (written ? 0.4 : sizes_.tight ? 0 : 0.2), [](Pen&, double) {});
     return true;
   }
 
@@ -505,7 +474,8 @@ class SetColumn : public LabelColumn {
   }
 
   bool warnings() {
-    const double square = content_.square.empty() ? 0 : square_code_side(content_.square);
+    const bool has_square = !content_.square.empty() && !sizes_.square_apart;
+    const double square = has_square ? square_code_side(content_.square) : 0;
     const WarningWords beside = warning_words(inner_ - (square > 0 ? square + sizes_.text : 0));
     const WarningWords whole = warning_words(inner_);
     const double under_height = whole.height + square;
@@ -526,6 +496,14 @@ class SetColumn : public LabelColumn {
         draw_square_code(pen, content_.square,
                          {left_ + inner_ - square, y + height - square, square, square});
     });
+    return true;
+  }
+
+  bool square_code() {
+    if (content_.square.empty()) return true;
+    const double side = square_code_side(content_.square);
+    if (side > inner_ + square_code_quiet()) return false;
+    add(side, [=, this](Pen& pen, double y) { put_square_with_caption(pen, y, side); });
     return true;
   }
 

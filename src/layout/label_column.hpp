@@ -21,6 +21,8 @@ struct LabelSizes {
   Arrangement arrangement;
   bool run_on = false;  ///< hazard statements one behind the other, not a line each
   bool airy = false;    ///< large type, which wants a little height left over between the parts
+  bool tight = false;   ///< without the air that a label only has where there is room
+  bool square_apart = false;  ///< a region of the face has the square code to itself
 };
 
 class LabelColumn {

@@ -39,15 +39,19 @@ bool is_code_part(std::string_view word, std::size_t size) {
 bool is_one_sign(std::string_view last, std::string_view after, std::string_view next) {
   static const std::vector<std::string_view> per = {"per", "je", "par", "por"};
   static const std::vector<std::string_view> up_to = {"to", "hasta", "jusqu'à", "auf"};
+  // A "not" at the end of a line is lost, and the next line says the opposite.
+  static const std::vector<std::string_view> negations = {"no",  "not",   "nie",   "nicht",
+                                                          "pas", "nunca", "never", "jamais"};
+  const bool negated = std::find(negations.begin(), negations.end(), last) != negations.end();
   const bool quoted = last.ends_with("«") || last == "±" || after.starts_with("»");
   const bool code = is_code_part(last, 2) && is_code_part(after.substr(0, after.find(' ')), 3);
   const bool for_each = std::find(per.begin(), per.end(), last) != per.end() && next == "L";
   const bool mark = std::find(up_to.begin(), up_to.end(), last) != up_to.end() && !next.empty() &&
                     next.find_first_not_of("0123456789") == std::string_view::npos;
   const bool hyphen =
-      last.ends_with('-') && (last.size() == 1 || last == "pH-" ||
+      last.ends_with('-') && (last.size() == 1 || last == "pH-" || last == "use-" ||
                               last.find_first_not_of("0123456789.,-") == std::string_view::npos);
-  return quoted || code || for_each || mark || hyphen || last.ends_with("mg/");
+  return negated || quoted || code || for_each || mark || hyphen || last.ends_with("mg/");
 }
 
 // "3 mL" at the start of a sentence or of the text: what it is the size of belongs to it, for alone
@@ -341,6 +345,13 @@ double width_of(const TextMeasurer& measurer, std::string_view words, const Type
 
 std::vector<std::string> wrapped(const TextMeasurer& measurer, std::string_view text,
                                  const Type& type, double width) {
+  if (const std::size_t end = text.find('\n'); end != std::string_view::npos) {
+    auto out = wrapped(measurer, text.substr(0, end), type, width);
+    const auto rest = wrapped(measurer, text.substr(end + 1), type, width);
+    if (out.empty() || rest.empty()) return {};
+    out.insert(out.end(), rest.begin(), rest.end());
+    return out;
+  }
   const std::vector<std::string> pieces = pieces_of(text);
   std::vector<std::string> lines = filled_lines(measurer, pieces, type, width);
   if (!ends_in_a_widow(measurer, lines, type, width)) return lines;
@@ -351,6 +362,13 @@ std::vector<std::string> wrapped(const TextMeasurer& measurer, std::string_view 
       return narrower;
   }
   return lines;
+}
+
+std::string with_soft_spaces(std::string line) {
+  constexpr std::string_view kHard = "\xC2\xA0";
+  for (std::size_t at = line.find(kHard); at != std::string::npos; at = line.find(kHard, at))
+    line.replace(at, kHard.size(), " ");
+  return line;
 }
 
 Mark scaled(const Mark& mark, double factor) {

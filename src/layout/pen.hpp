@@ -79,6 +79,9 @@ class Pen {
 [[nodiscard]] std::vector<std::string> wrapped(const TextMeasurer& measurer, std::string_view text,
                                                const Type& type, double width);
 
+/// What hard spaces kept on one line needs them no longer once it is set.
+[[nodiscard]] std::string with_soft_spaces(std::string line);
+
 /// The mark seen from (0, 0) at `factor` times its size.
 [[nodiscard]] Mark scaled(const Mark& mark, double factor);
 

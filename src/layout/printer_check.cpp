@@ -71,18 +71,17 @@ class PrinterCheckLayout {
     const double y = content_.from_edge + 9;
     for (int mm = 0; mm <= static_cast<int>(content_.across); ++mm) {
       pen.rectangle({x + mm - 0.06, y, 0.12, tick_of(mm)}, Ink::black);
-      if (mm % 10 == 0 && mm > 0) pen.text_centred({x + mm, y + 8.4}, words(8), std::to_string(mm));
+      if (mm % 10 == 0) pen.text_centred({x + mm, y + 8.4}, words(8), std::to_string(mm));
     }
     pen.rule(x, y, content_.across, 0.2);
   }
 
   void draw_ruler_down(Pen& pen) const {
     const double x = content_.from_edge;
-    const double y = content_.from_edge + 9;
+    const double y = content_.from_edge + 23;
     for (int mm = 0; mm <= static_cast<int>(content_.down); ++mm) {
       pen.rectangle({x, y + mm - 0.06, tick_of(mm), 0.12}, Ink::black);
-      // The first one stands on the other ruler.
-      if (mm % 10 == 0 && mm > 10) pen.text({x + 6, y + mm + 1}, words(8), std::to_string(mm));
+      if (mm % 10 == 0) pen.text({x + 6, y + mm + 1}, words(8), std::to_string(mm));
     }
     pen.rectangle({x - 0.1, y, 0.2, content_.down}, Ink::black);
   }

@@ -26,6 +26,13 @@ std::vector<std::string> name_lines(const RowContent& row, std::size_t each) {
   return out;
 }
 
+double widest(const std::vector<RowContent>& rows, const Type& type, const TextMeasurer& measurer,
+              std::string (*words)(const RowContent&)) {
+  double out = 0;
+  for (const RowContent& row : rows) out = std::max(out, width_of(measurer, words(row), type));
+  return out;
+}
+
 double width_of_names(const std::vector<RowContent>& rows, const NameLines& lines,
                       const TextMeasurer& measurer) {
   double out = 0;

@@ -39,4 +39,8 @@ inline constexpr double kNameLine = 1.12;
 [[nodiscard]] double width_of_names(const std::vector<RowContent>& rows, const NameLines& lines,
                                     const TextMeasurer& measurer);
 
+/// The widest of these words of the rows.
+[[nodiscard]] double widest(const std::vector<RowContent>& rows, const Type& type,
+                            const TextMeasurer& measurer, std::string (*words)(const RowContent&));
+
 }  // namespace dosewright

@@ -175,8 +175,12 @@ void keep_part(const ScalePart& part, const TickSpacing& spacing, std::vector<Ke
 std::vector<KeptTick> without_crowding(const std::vector<KeptTick>& ticks,
                                        const TickSpacing& spacing) {
   std::vector<KeptTick> out;
+  // The odd end of a scale stands out of step: without the tick after it the next would be counted
+  // as that one, so these two may stand as near as they can be told apart.
+  constexpr double kToldApart = 0.5;  // mm
   const auto crowds = [&](const KeptTick& tick) {
-    return !out.empty() && (tick.at - out.back().at) * spacing.length < spacing.between - kSlack;
+    const double least = out.size() == 1 ? std::min(spacing.between, kToldApart) : spacing.between;
+    return !out.empty() && (tick.at - out.back().at) * spacing.length < least - kSlack;
   };
   for (const KeptTick& tick : ticks) {
     // The last tick says how far the scale reaches: it stays whatever stands before it.

@@ -279,8 +279,8 @@ SheetContent hazard_sheet_content(const RoomAnswer& answers, const StockAnswer& 
   const std::string book = w.say(rule_book_title(room.hazard_rules.book));
   basis.paragraphs.push_back(
       room.hazard_rules.conservative
-          ? w.say("Rule book: {1}. Skin and eyes: non-additive (conservative) limits.", {book})
-          : w.say("Rule book: {1}. Skin and eyes: additive (standard) limits.", {book}));
+          ? w.say("Rule book: {1}. Skin and eyes: additivity not applied (conservative).", {book})
+          : w.say("Rule book: {1}. Skin and eyes: additivity applied (the usual case).", {book}));
   out.blocks.push_back(basis);
   out.blocks.push_back(label_lines(stock.hazards, w));
   out.blocks.push_back(ingredients(stock.hazards, w));

@@ -277,9 +277,11 @@ std::vector<std::string> mixing_warnings(const std::vector<std::string>& written
   const std::vector<std::string> said = in_this_language(written, w);
   std::vector<std::string> names;
   for (const Clash& clash : clashes) {
-    const bool again = std::any_of(said.begin(), said.end(), [&](const std::string& word) {
+    const auto holds = [&](const std::string& word) {
       return lowered(clash.name).find(lowered(word)) != std::string::npos;
-    });
+    };
+    const bool again = std::any_of(said.begin(), said.end(), holds) ||
+                       std::any_of(written.begin(), written.end(), holds);
     if (!again) names.push_back(clash.name);
   }
   if (said.empty() && names.empty()) return {};
@@ -338,9 +340,8 @@ std::string use_by_caption(const Stock& stock, const LabelRequest& request, cons
 // Where the rest stands, and the whole in plain text for a square code.
 void add_words_of_form(const LabelRequest& request, const Words& w, LabelContent& out) {
   const bool wings = request.sheet.form == LabelForm::flag || request.sheet.form == LabelForm::tag;
-  out.elsewhere =
-      wings ? w.say("What it can do, and what to do then, stands on the other side.")
-            : w.say("What it can do, and what to do then, stands on the label at the back.");
+  out.elsewhere = wings ? w.say("Hazards and cautions: see the other side.")
+                        : w.say("Hazards and cautions: see the label at the back.");
   out.short_elsewhere = wings ? w.say("More stands on the other side.")
                               : w.say("More stands on the label at the back.");
   out.under = w.say("goes under");

@@ -235,9 +235,12 @@ SheetBlock cautions_block(const RoomAnswer& answers, const MixAnswer& mix, const
   block.paragraphs.push_back(usual_cautions(mix, w));
   std::vector<std::string> never = in_this_language(stock.stock->never_mix_with, w);
   for (const Clash& clash : stock.clashes) {
-    const bool said = std::any_of(never.begin(), never.end(), [&](const std::string& word) {
+    const auto is_it = [&](const std::string& word) {
       return lowered(word) == lowered(clash.name);
-    });
+    };
+    const auto& written = stock.stock->never_mix_with;
+    const bool said = std::any_of(never.begin(), never.end(), is_it) ||
+                      std::any_of(written.begin(), written.end(), is_it);
     if (!said) never.push_back(clash.name);
   }
   if (!never.empty())
@@ -334,19 +337,21 @@ SheetBlock claims_block(const Room& room, const StockAnswer& stock, const Words&
                           days > 1 ? w.say("for {1}, {2} days", {"100 L", std::to_string(days)})
                                    : w.say("for {1} of water", {"100 L"}),
                           w.say("times the dose")};
-  block.table.widths = {0.26, 0.34, 0.22, 0.18};
+  block.table.widths = {0.26, 0.3, 0.2, 0.24};
   for (const ClaimAnswer& one : claims) {
     const double for_hundred = per_litre(one.rate) * 100;
     const std::string unit = stock.stock->dry ? " g" : " mL";
     const bool apart = disagree(one, claims.front(), stock.stock->dose.tolerance);
     // The rule that everything is printed from has no name of the user's.
     const bool own = &one == &claims.front();
+    const std::string times = w.number(significant_figure(one.factor, 3));
     block.table.rows.push_back(
         {own ? w.say(one.name) : one.name,
-         one.text.empty() ? w.say("as printed") : as_read(one.text, room.measures, w),
+         one.text.empty() ? w.say("this sheet") : as_read(one.text, room.measures, w),
          w.number(significant_figure(for_hundred, 3)) + unit,
-         w.number(significant_figure(one.factor, 3))});
-    block.table.strong.push_back(apart);
+         apart ? w.say("{1}: do not use", {times}) : times});
+    // What is bold is taken for what holds.
+    block.table.strong.push_back(own);
   }
   return block;
 }

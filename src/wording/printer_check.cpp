@@ -21,9 +21,9 @@ PrinterCheckContent printer_check_content(const RoomAnswer& answers, const Docum
             "four figures. The two distances are those of the middle of the top left cross from "
             "the left and the top edge of the paper: {1} if the printer is true.",
             {length_text(kCheckFromEdge)}),
-      w.say("Then write them into the description, below {1}, across before down. Label sheets are "
-            "printed by them.",
-            {"room: printer: {cross: 10 x 10 mm, rulers: " + across + " x " + down + " mm}"})};
+      w.say("Then write them into the description, below \"room\", across before down:") +
+          "\nprinter: {cross: 10 x 10 mm, rulers: " + across + " x " + down + " mm}",
+      w.say("Label sheets are printed by them.")};
   out.fields = {{w.say("the cross, from the left edge"), "mm"},
                 {w.say("the cross, from the top edge"), "mm"},
                 {w.say("the ruler across, 0 to {1}", {across}), "mm"},

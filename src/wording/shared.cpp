@@ -229,6 +229,21 @@ std::string dose_remarks(const StockAnswer& stock, MeasureSystem system,
   return joined_remarks(out, then_words(stock, changes, w), w);
 }
 
+namespace {
+
+// A tool's name on one line, with hard spaces: half of it, "violet 10 mL", would be read as a dose.
+void keep_together(const std::string& name, std::string& words) {
+  constexpr std::size_t kMost = 24;  // what is longer must be broken
+  if (name.size() > kMost) return;
+  std::string hard;
+  for (const char c : name) hard += c == ' ' ? std::string("\xC2\xA0") : std::string(1, c);
+  for (std::size_t at = words.find(name); at != std::string::npos;
+       at = words.find(name, at + hard.size()))
+    words.replace(at, name.size(), hard);
+}
+
+}  // namespace
+
 CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose, ErrorShown shown,
                          const Words& w) {
   CellContent cell;
@@ -239,6 +254,8 @@ CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose, Error
     // No figure: the amount of the dilution must not be taken for an amount of the stock.
     cell.instead = w.say("dilute first");
     cell.how = daily + how_to_dilute(*dose.measured.dilution, stock.stock->name, w);
+    for (const Pour& pour : {dose.measured.dilution->take, dose.measured.dilution->give})
+      keep_together(pour.tool->name, cell.how);
     if (!cell.off_by.empty()) cell.off_by = w.say("{1} of the stock", {cell.off_by});
     return cell;
   }

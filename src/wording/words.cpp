@@ -78,7 +78,11 @@ std::string how_to_measure(const Measured& measured, const Words& w) {
   const Tool* before = nullptr;
   for (const Pour& pour : measured.pours) {
     const std::string next = one_pour(pour, pour.tool != before, w);
-    out = out.empty() ? next : w.say("{1}, then {2}", {out, next});
+    // "to 50 mL, then to 11 mL" would be read as letting some out again.
+    const bool same = pour.tool == before;
+    if (!out.empty())
+      out = same ? w.say("{1}, and again {2}", {out, next}) : w.say("{1}, then {2}", {out, next});
+    if (before == nullptr) out = next;
     before = pour.tool;
   }
   return out;

@@ -82,13 +82,13 @@ double capacity(const std::string& tool) {
   return number(found[1]);
 }
 
-// "10 mL syringe full 2 times, then to 3 mL": the sum of what is poured.
+// "10 mL syringe to 10 mL, 2 times, and again to 3 mL": the sum of what is poured.
 double poured(const std::string& how) {
   double sum = 0;
   std::string tool;
   std::string rest = how;
   static const std::regex step(
-      R"(^(?:(.*?(?:syringe|cylinder|scale:)) )?(?:to ([\d.,]+) mL|([\d.,]+) g|full)(?:, (\d+) times)?(?:, then )?)");
+      R"(^(?:(.*?(?:syringe|cylinder|scale:)) )?(?:to ([\d.,]+) mL|([\d.,]+) g|full)(?:, (\d+) times)?(?:, (?:then|and again) )?)");
   std::smatch found;
   while (!rest.empty() && std::regex_search(rest, found, step)) {
     if (found[1].matched) tool = found[1];

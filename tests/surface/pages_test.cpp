@@ -221,7 +221,10 @@ TEST_CASE("every dose of every chart stands on its page") {
       for (const auto& cell : row.cells) {
         ++doses;
         if (!cell.dose.figure.empty()) ++wanted[cell.dose.figure + ' ' + cell.dose.unit];
-        CHECK(text.find(cell.how) != std::string::npos);
+        // Hard spaces that keep a tool's name on one line are not printed.
+        const std::string how = std::regex_replace(cell.how, std::regex("\xC2\xA0"), " ");
+        INFO(how);
+        CHECK(text.find(how) != std::string::npos);
         CHECK(text.find(cell.off_by) != std::string::npos);
       }
       if (!row.name.empty()) CHECK(text.find(row.name) != std::string::npos);

@@ -131,7 +131,7 @@ TEST_CASE("a tool is not filled below the share it is kept from") {
   // Between the two it is avoided: a second fill of a smaller one is taken instead.
   const auto way = measure(asked(millilitres(1.5)), {&big, &kSyringe}).measured;
   REQUIRE(way);
-  CHECK(how_to_measure(*way) == "1 mL syringe to 1 mL, then to 0.5 mL");
+  CHECK(how_to_measure(*way) == "1 mL syringe to 1 mL, and again to 0.5 mL");
 }
 
 TEST_CASE("a column of doses keeps to one tool where that costs nothing") {

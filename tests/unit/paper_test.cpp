@@ -112,7 +112,7 @@ TEST_CASE("printer check: every millimetre stands where it should") {
       ++across;
     }
     if (tick_down) {
-      CHECK((one.top + one.bottom) / 2 == Approx(19 + down).margin(0.01));
+      CHECK((one.top + one.bottom) / 2 == Approx(33 + down).margin(0.01));
       ++down;
     }
   }

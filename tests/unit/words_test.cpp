@@ -371,7 +371,7 @@ TEST_CASE("words: on a label in two languages everything stands twice, figures o
   CHECK(both.dose == one.dose);
   CHECK(both.name == one.name);
   CHECK(both.treats == one.treats + " / " + other.treats);
-  CHECK(both.safety == one.safety + ' ' + other.safety);
+  CHECK(both.safety == one.safety + '\n' + other.safety);
   REQUIRE(both.fields.size() == one.fields.size());
   CHECK(both.fields[0].caption == "mixed / angesetzt");
   CHECK(both.fields.back().value == one.fields.back().value);

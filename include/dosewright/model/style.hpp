@@ -44,6 +44,7 @@ enum class LabelPart {
   hazards,           ///< pictograms, signal word, statements, precautions: never parted
   hazards_in_short,  ///< pictograms and signal word, and where the rest stands
   warnings,          ///< what it must not meet, whom to call
+  square_code,       ///< where a label has one; beside the warnings if no region names it
   heavy_rule,
   light_rule
 };
