@@ -551,3 +551,31 @@ TEST_CASE(
   CHECK(label_content(again, known.room->documents.front().label, ErrorShown::measuring)
             .may_be_shortened);
 }
+
+// A wrap has room for the square code on the side that is seen last.
+TEST_CASE("a square code stands where the design wants it, once") {
+  LabelContent content = content_of("holds: 200 mL");
+  content.square = content.name + "\ncode " + content.code.letters;
+  content.square_caption = "for a phone";
+  for (const std::string& name : {std::string("around"), std::string("stacked")}) {
+    const auto out = lay_out_label(content, roll(200, 70), design(name), testing::fonts());
+    REQUIRE(std::holds_alternative<Pages>(out));
+    double name_x = -1;
+    std::vector<Extent> squares;
+    for (const Mark& mark : std::get<Pages>(out).pages.front().marks) {
+      const auto* run = std::get_if<TextRun>(&mark);
+      if (run != nullptr && run->text == content.name) name_x = run->at.x;
+      // All its dark runs are one outline of very many corners.
+      const auto* shape = std::get_if<Shape>(&mark);
+      if (shape != nullptr && shape->steps.size() > 500) squares.push_back(extent_of(mark));
+    }
+    INFO(name);
+    REQUIRE(squares.size() == 1);
+    CHECK(squares[0].right - squares[0].left ==
+          Approx(squares[0].bottom - squares[0].top).margin(0.01));
+    if (name == "around")
+      CHECK(squares[0].right < name_x);
+    else
+      CHECK(squares[0].left > name_x);
+  }
+}

@@ -190,6 +190,24 @@ TEST_CASE("lines break between words, never between a number and its unit") {
   }
 }
 
+TEST_CASE("no line ends in a not, and a new line stays one") {
+  const Type type{5, Face::regular};
+  for (const char* text : {"into a jug that holds it all; not into the bottle",
+                           "en una jarra en la que quepa todo; no en el frasco",
+                           "dans un pichet assez grand pour le tout ; pas dans le flacon",
+                           "Pulver ins Wasser, nie Wasser auf das Pulver"}) {
+    for (double width = 30; width < 120; width += 1) {
+      for (const std::string& line : wrapped(testing::fonts(), text, type, width)) {
+        INFO(line);
+        const std::string last = line.substr(line.rfind(' ') + 1);
+        CHECK_FALSE((last == "not" || last == "no" || last == "pas" || last == "nie"));
+      }
+    }
+  }
+  const auto two = wrapped(testing::fonts(), "No ingerir.\nNot for drinking.", type, 100);
+  CHECK(two == std::vector<std::string>{"No ingerir.", "Not for drinking."});
+}
+
 // CLP Annex I, Table 1.3 and Regulation (EU) 2024/2865: x-height 1.2 mm up to 0.5 L, 1.4 to 3
 // L, 1.8 to 50 L; pictograms 10 mm up to 3 L, 23 mm to 50 L.
 TEST_CASE("hazard text keeps the lawful size whatever the label") {

@@ -182,3 +182,78 @@ TEST_CASE("every word is black") {
     }
   }
 }
+
+namespace {
+
+// The rightmost of those words: a dose stands right of a water of the same figure.
+const TextRun* run_of(const Page& page, const std::string& words) {
+  const TextRun* out = nullptr;
+  for (const Mark& mark : page.marks) {
+    const auto* run = std::get_if<TextRun>(&mark);
+    if (run != nullptr && run->text == words && (out == nullptr || run->at.x > out->at.x))
+      out = run;
+  }
+  return out;
+}
+
+double end_of(const TextRun& run) {
+  return run.at.x + testing::fonts().width(run.text, run.face) * run.size;
+}
+
+}  // namespace
+
+// "0.35 mL 1 mL syringe": what stands nearest is read together.
+TEST_CASE("a unit stands nearer to its figure than to anything else") {
+  for (const char* id : {"sink-chart", "tub-chart", "hospital-chart"}) {
+    const ChartContent content = sample_chart(id);
+    const PaperSize paper =
+        id == std::string("tub-chart") ? testing::paper(148, 210) : testing::paper(210, 297);
+    const auto out = lay_out_chart(content, paper, testing::chart_style(), testing::fonts());
+    REQUIRE(std::holds_alternative<Pages>(out));
+    const Page& page = std::get<Pages>(out).pages.front();
+    int seen = 0;
+    for (const RowContent& row : content.rows) {
+      const CellContent& cell = row.cells.front();
+      const TextRun* dose = run_of(page, cell.dose.figure);
+      const TextRun* how = run_of(page, cell.how);
+      if (dose == nullptr || how == nullptr || dose->face != Face::bold) continue;
+      for (const Mark& mark : page.marks) {
+        const auto* unit = std::get_if<TextRun>(&mark);
+        if (unit == nullptr || unit->text != cell.dose.unit || unit->at.y != dose->at.y) continue;
+        INFO(id << ": " << cell.dose.figure);
+        const double before = unit->at.x - end_of(*dose);
+        CHECK(before > 0);
+        CHECK(how->at.x - end_of(*unit) > 1.5 * before);
+        ++seen;
+      }
+    }
+    CHECK(seen >= 3);
+  }
+}
+
+TEST_CASE("the numbers of steps hang out, and a tool's name stays on one line") {
+  const ChartContent content = sample_chart("hospital-chart");
+  const auto out =
+      lay_out_chart(content, testing::paper(210, 297), testing::chart_style(), testing::fonts());
+  REQUIRE(std::holds_alternative<Pages>(out));
+  const Page& page = std::get<Pages>(out).pages.front();
+  int numbers = 0;
+  double words = 0;
+  for (const Mark& mark : page.marks) {
+    const auto* run = std::get_if<TextRun>(&mark);
+    if (run == nullptr) continue;
+    CHECK(run->text.find("\xC2\xA0") == std::string::npos);
+    CHECK_FALSE(run->text.ends_with("violet 10 mL"));
+    if (run->text.starts_with("Fill the ")) words = run->at.x;
+    if (run->text.size() == 2 && run->text.back() == '.') {
+      ++numbers;
+      CHECK((words == 0 || run->at.x < words));
+    }
+  }
+  CHECK(numbers == 8);
+  // Turned lines stand under the words, not under the numbers.
+  const TextRun* turned =
+      run_of(page, "violet 10 mL syringe, dispose of the rest as its label says.");
+  REQUIRE(turned != nullptr);
+  CHECK(turned->at.x == Approx(words).margin(0.01));
+}
