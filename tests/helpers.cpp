@@ -183,6 +183,15 @@ Picture part_of(const Picture& picture, int width, int height) {
   return out;
 }
 
+std::string with_keyboard_quotes(std::string text) {
+  const std::pair<std::string, std::string> pairs[] = {{"’", "'"}, {"“", "\""}, {"”", "\""}};
+  for (const auto& [printed, written] : pairs) {
+    for (std::size_t at = text.find(printed); at != std::string::npos; at = text.find(printed, at))
+      text.replace(at, printed.size(), written);
+  }
+  return text;
+}
+
 std::string base_room() { return read_file(source_folder() / "tests/messages/base.yaml"); }
 
 dosewright::ChartStyle chart_style() {

@@ -84,6 +84,9 @@ Picture means(const Picture& fine, int side);
 /// The upper left part.
 Picture part_of(const Picture& picture, int width, int height);
 
+/// ' and " for what is printed as ’ and “ ”, so that words can be looked for as they are written.
+std::string with_keyboard_quotes(std::string text);
+
 /// The smallest complete description; tests change a line of it.
 std::string base_room();
 

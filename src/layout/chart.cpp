@@ -292,9 +292,9 @@ class ChartLayout : private ChartFrame {
     // In the middle of its row a figure has as much room above as its comma needs below.
     const double tail = comma_tail(dose_size_);
     const double figure = cap(dose_type(dose_size_));
-    const double height = shape == CellShape::beside ? std::max(figure + 1.5 * tail, words)
-                                                     : figure + words + below_dose();
-    return height <= row_height_ * 0.84;
+    if (shape == CellShape::beside)
+      return std::max(figure + 1.5 * tail, words) <= row_height_ * 0.84;
+    return figure + words + below_dose() <= row_height_ * 0.9;
   }
 
   // From the baseline of a dose to the top of the words below it: a comma hangs into that.

@@ -81,6 +81,11 @@ Type ChartFrame::type(Length size, Face face) const {
 
 Type ChartFrame::small() const { return type(style_.small); }
 
+// Limits and errors are sought with care: on small paper they give less of their size.
+Type ChartFrame::foot_type() const {
+  return {in_millimetres(style_.small) * (1 + 2 * small_paper_) / 3, Face::regular};
+}
+
 Type ChartFrame::text(Face face) const { return type(style_.text, face); }
 
 double ChartFrame::cap(const Type& t) const {
@@ -108,16 +113,16 @@ void ChartFrame::measure_frame() {
   words_.clear();
   const auto paragraphs = split(content_.small, '\n');
   // Of several, each begins left of its further lines.
-  const double hung = paragraphs.size() > 1 ? small().size * 1.2 : 0;
+  const double hung = paragraphs.size() > 1 ? foot_type().size * 1.2 : 0;
   for (const std::string& paragraph : paragraphs) {
-    const auto lines = wrapped(measurer_, trimmed(paragraph), small(), inner - hung);
+    const auto lines = wrapped(measurer_, trimmed(paragraph), foot_type(), inner - hung);
     // frame_fits finds what is missing.
     if (lines.empty() && !trimmed(paragraph).empty()) words_.clear();
     if (lines.empty()) break;
     for (std::size_t i = 0; i < lines.size(); ++i) words_.push_back({lines[i], i > 0 ? hung : 0});
   }
   foot_ = text().size * 1.7 + text().size * 1.2 * static_cast<double>(match_.size()) +
-          small().size * 0.6 + small().size * 1.25 * static_cast<double>(words_.size()) + 7 +
+          small().size * 0.6 + foot_type().size * 1.25 * static_cast<double>(words_.size()) + 7 +
           small().size * 2.6 + margin_;
 }
 
@@ -470,8 +475,8 @@ void ChartFrame::draw_foot(Pen& pen, double rows_end, std::size_t number, std::s
   }
   y += small().size * 0.4;
   for (const IndentedLine& line : words_) {
-    pen.text({left_ + line.indent, y}, small(), line.words);
-    y += small().size * 1.25;
+    pen.text({left_ + line.indent, y}, foot_type(), line.words);
+    y += foot_type().size * 1.25;
   }
   const double foot_y = height_ - margin_;
   pen.text({left_, foot_y}, fitted(small(), content_.foot, foot_room()), content_.foot);

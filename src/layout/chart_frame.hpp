@@ -42,6 +42,7 @@ class ChartFrame {
 
   [[nodiscard]] Type type(Length size, Face face = Face::regular) const;
   [[nodiscard]] Type small() const;
+  [[nodiscard]] Type foot_type() const;  ///< of the sentences below the rows
   [[nodiscard]] Type text(Face face = Face::regular) const;
   [[nodiscard]] double cap(const Type& t) const;
   [[nodiscard]] double wide(const std::string& words, const Type& t) const;

@@ -348,9 +348,10 @@ class DoseScaleLayout : private ChartFrame {
       for (const double y : {from, to - light})
         pen.rectangle({column.bracket - kHook, y, kHook, light}, Ink::black);
     } else {
-      // Too short for any: a dash at its place, so that the name is not taken for the next one's.
-      const double y = (y_of(part.from) + y_of(part.to)) / 2;
-      pen.rule(column.bracket - kHook, y, column.words - column.bracket, 2 * light);
+      // Too short for any: at the start of a scale a bar has room above it, so that the name is not
+      // taken for the next one's. No dash, which would make a range of the figures beside it.
+      const double foot = y_of(part.to) - 0.1;
+      if (part.from <= 0.02) pen.rectangle({column.bracket, foot - 3, light, 3}, Ink::black);
     }
     double y = block.top + cap(words_type());
     for (const std::string& line : block.lines) {

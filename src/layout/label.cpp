@@ -227,8 +227,13 @@ struct Chosen {
 // Finds the largest sizes at which a label of some width and height holds everything.
 class Fitter {
  public:
-  Fitter(const LabelContent& content, const LabelStyle& style, const TextMeasurer& measurer)
-      : content_(content), style_(style), measurer_(measurer), floor_(floor_for(content.capacity)) {
+  Fitter(const LabelContent& content, const LabelStyle& style, const TextMeasurer& measurer,
+         bool may_be_tight = true)
+      : content_(content),
+        style_(style),
+        measurer_(measurer),
+        may_be_tight_(may_be_tight),
+        floor_(floor_for(content.capacity)) {
     const double by_law = floor_.x_height / measurer.metrics(Face::regular).x_height;
     smallest_ = std::max(in_millimetres(style.text.smallest), by_law);
     largest_ = std::max(in_millimetres(style.text.largest), smallest_);
@@ -246,7 +251,7 @@ class Fitter {
       const bool wished = side >= floor_.wanted_pictogram - 1e-9 && !content_.pictograms.empty();
       for (const Closeness close : {Closeness{false, false}, Closeness{true, false},
                                     Closeness{false, true}, Closeness{true, true}}) {
-        if (close.run_on && !wished) continue;
+        if ((close.run_on && !wished) || (close.tight && !may_be_tight_)) continue;
         if (auto sizes = best_text(plan, side, close))
           return enlarged(plan, rearranged(plan, *sizes));
       }
@@ -404,6 +409,7 @@ class Fitter {
   const LabelContent& content_;
   const LabelStyle& style_;
   const TextMeasurer& measurer_;
+  bool may_be_tight_;
   Floor floor_;
   double smallest_ = 0;
   double largest_ = 0;
@@ -465,10 +471,11 @@ LayoutProblem no_paper_for(const LabelSheet& sheet) {
 
 // The label drawn on its faces, in the largest sizes that fit; nothing when none do.
 std::optional<std::vector<Page>> drawn(const LabelContent& content, const LabelSheet& sheet,
-                                       const LabelStyle& style, const TextMeasurer& measurer) {
+                                       const LabelStyle& style, const TextMeasurer& measurer,
+                                       bool may_be_tight = true) {
   const double width = in_millimetres(sheet.label_width);
   const double height = in_millimetres(sheet.label_height);
-  const Fitter fitter(content, style, measurer);
+  const Fitter fitter(content, style, measurer, may_be_tight);
   const auto ways = plans_for(style, sheet, width, height);
   if (const auto chosen = fitter.first_of(ways)) {
     const Plan& plan = *chosen->plan;
@@ -489,13 +496,14 @@ std::optional<std::vector<Page>> drawn(const LabelContent& content, const LabelS
   if (!content.may_be_shortened || content.capacity > kSmallPackage) return std::nullopt;
   LabelContent less = shortened(content);
   less.may_be_shortened = false;
-  return drawn(less, sheet, style, measurer);
+  return drawn(less, sheet, style, measurer, may_be_tight);
 }
 
 // What a label of free size is made for: nothing left off, and pictograms as the law wishes them.
 struct Wishes {
   bool whole = true;
   bool wanted_pictograms = true;
+  bool air = true;
 };
 
 // A flag or a tag that was proposed is as large as its words need: a tag in proportion, a flag,
@@ -517,7 +525,7 @@ std::optional<std::vector<Page>> drawn_in_free_size(LabelSheet& sheet, const Lab
     tried.label_width = millimetres(std::ceil(width * factor) + around_of(sheet));
     if (sheet.form == LabelForm::tag) tried.label_height = millimetres(std::ceil(height * factor));
     if (!on_plain_paper(tried)) return std::nullopt;
-    auto labels = drawn(content, tried, wished, measurer);
+    auto labels = drawn(content, tried, wished, measurer, !wishes.air);
     if (!labels) continue;
     sheet = tried;
     return labels;
@@ -533,7 +541,8 @@ std::variant<Pages, LayoutProblem> lay_out_label(const LabelContent& content,
   LabelSheet sheet = asked;
   const bool wings = asked.form == LabelForm::flag || asked.form == LabelForm::tag;
   if (asked.proposed && wings) {
-    for (const Wishes wishes : {Wishes{true, true}, Wishes{true, false}, Wishes{false, false}}) {
+    for (const Wishes wishes : {Wishes{true, true, true}, Wishes{true, true, false},
+                                Wishes{true, false, false}, Wishes{false, false, false}}) {
       const auto labels = drawn_in_free_size(sheet, content, style, measurer, wishes);
       if (labels) return on_sheets(*labels, *on_plain_paper(sheet), content.name, measurer);
     }

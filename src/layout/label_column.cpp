@@ -503,8 +503,24 @@ class SetColumn : public LabelColumn {
     if (content_.square.empty()) return true;
     const double side = square_code_side(content_.square);
     if (side > inner_ + square_code_quiet()) return false;
-    add(side, [=, this](Pen& pen, double y) { put_square_with_caption(pen, y, side); });
+    // Without room beside it the caption stands below.
+    const auto lines = wrapped(measurer_, content_.square_caption, regular(), inner_);
+    const bool below = beside_square(side).empty() && !lines.empty();
+    const double height = side - square_code_quiet() + sizes_.text * 0.3;
+    add(below ? height + block(lines.size(), regular()) : side, [=, this](Pen& pen, double y) {
+      put_square_with_caption(pen, y, side);
+      if (below)
+        put_lines(pen, left_, y + height, lines, regular(), pitch(regular()), cap(regular()));
+    });
     return true;
+  }
+
+  // The lines of the caption right of the square; none where they find no room.
+  [[nodiscard]] std::vector<std::string> beside_square(double square) const {
+    const double width = inner_ - square;
+    auto lines = wrapped(measurer_, content_.square_caption, regular(), width);
+    if (block(lines.size(), regular()) > square - 2 * square_code_quiet()) lines.clear();
+    return lines;
   }
 
   struct WarningWords {
@@ -548,10 +564,8 @@ class SetColumn : public LabelColumn {
   void put_square_with_caption(Pen& pen, double y, double square) const {
     const double quiet = square_code_quiet();
     draw_square_code(pen, content_.square, {left_ - quiet, y, square, square});
-    const double x = left_ + square;
-    const auto lines = wrapped(measurer_, content_.square_caption, regular(), left_ + inner_ - x);
-    if (block(lines.size(), regular()) <= square - 2 * quiet)
-      put_lines(pen, x, y + quiet, lines, regular(), pitch(regular()), cap(regular()));
+    put_lines(pen, left_ + square, y + quiet, beside_square(square), regular(), pitch(regular()),
+              cap(regular()));
   }
 
   const LabelContent& content_;

@@ -5,7 +5,7 @@
 namespace dosewright {
 
 double LabelFields::width(const Field& field, double factor) const {
-  constexpr double kWritten = 16;  // mm for a pen
+  constexpr double kWritten = 20;  // mm for a pen
   const bool bold =
       std::find(style_.bold.begin(), style_.bold.end(), LabelWord::values) != style_.bold.end();
   const Type value{text_ * factor, bold ? Face::bold : Face::regular};

@@ -38,11 +38,17 @@ bool is_code_part(std::string_view word, std::size_t size) {
 // "«" and what it opens, "± 7 %", "X4 9RF", "per L", "to 1.4", "mg/kg", "2-mal", "-ätzend".
 bool is_one_sign(std::string_view last, std::string_view after, std::string_view next) {
   static const std::vector<std::string_view> per = {"per", "je", "par", "por"};
-  static const std::vector<std::string_view> up_to = {"to", "hasta", "jusqu'à", "auf"};
+  static const std::vector<std::string_view> up_to = {
+      "to", "hasta", "jusqu’à", "auf", "in", "en", "dans", "then", "luego", "encore", "noch"};
   // A "not" at the end of a line is lost, and the next line says the opposite.
-  static const std::vector<std::string_view> negations = {"no",  "not",   "nie",   "nicht",
-                                                          "pas", "nunca", "never", "jamais"};
+  static const std::vector<std::string_view> negations = {
+      "no", "not", "nie", "nicht", "pas", "nunca", "never", "jamais", "No", "Not", "Nicht", "Non"};
   const bool negated = std::find(negations.begin(), negations.end(), last) != negations.end();
+  // "copper" at the end of a line is another amount than "copper sulfate".
+  static const std::vector<std::string_view> metals = {"sodium",    "potassium", "calcium",
+                                                       "magnesium", "ammonium",  "copper"};
+  const bool salt = std::find(metals.begin(), metals.end(), last) != metals.end() &&
+                    !after.empty() && after.front() >= 'a' && after.front() <= 'z';
   const bool quoted = last.ends_with("«") || last == "±" || after.starts_with("»");
   const bool code = is_code_part(last, 2) && is_code_part(after.substr(0, after.find(' ')), 3);
   const bool for_each = std::find(per.begin(), per.end(), last) != per.end() && next == "L";
@@ -51,7 +57,7 @@ bool is_one_sign(std::string_view last, std::string_view after, std::string_view
   const bool hyphen =
       last.ends_with('-') && (last.size() == 1 || last == "pH-" || last == "use-" ||
                               last.find_first_not_of("0123456789.,-") == std::string_view::npos);
-  return negated || quoted || code || for_each || mark || hyphen || last.ends_with("mg/");
+  return negated || salt || quoted || code || for_each || mark || hyphen || last.ends_with("mg/");
 }
 
 // "3 mL" at the start of a sentence or of the text: what it is the size of belongs to it, for alone
@@ -74,8 +80,17 @@ bool is_class(std::string_view last, std::string_view next) {
   static const std::vector<std::string_view> names = {"Corr.", "Irrit.", "Dam.",  "Tox.",   "Sens.",
                                                       "Carc.", "Repr.",  "Muta.", "Liq.",   "Sol.",
                                                       "RE",    "SE",     "Acute", "Chronic"};
-  return std::find(names.begin(), names.end(), last) != names.end() && !next.empty() &&
-         next.front() >= '1' && next.front() <= '4';
+  const bool category = !next.empty() && next.front() >= '1' && next.front() <= '4';
+  if (std::find(names.begin(), names.end(), last) != names.end()) return category;
+  // "Eye Dam.", and "Annex I" of where it is found.
+  static const std::vector<std::string_view> organs = {"Eye", "Skin", "Aquatic", "Resp."};
+  static const std::vector<std::string_view> places = {"Annex",   "annexe",  "Annexe", "Anhang",
+                                                       "anexo",   "Anexo",   "Table",  "Tabelle",
+                                                       "tableau", "Tableau", "tabla",  "Tabla"};
+  const bool effect = std::find(names.begin(), names.end(), next) != names.end() ||
+                      std::find(names.begin(), names.end(), std::string(next) + '.') != names.end();
+  return (effect && std::find(organs.begin(), organs.end(), last) != organs.end()) ||
+         std::find(places.begin(), places.end(), last) != places.end();
 }
 
 // A break between these two words would part a number from its unit.
@@ -298,7 +313,7 @@ void Pen::add(const Mark& mark) {
 
 void Pen::text(Point baseline, const Type& type, std::string_view words, Ink ink) {
   if (words.empty()) return;
-  add(TextRun{baseline, type.size, type.face, ink, std::string(words)});
+  add(TextRun{baseline, type.size, type.face, ink, with_printers_quotes(words)});
 }
 
 void Pen::text_right(Point end, const Type& type, std::string_view words) {
@@ -352,7 +367,7 @@ std::vector<std::string> wrapped(const TextMeasurer& measurer, std::string_view 
     out.insert(out.end(), rest.begin(), rest.end());
     return out;
   }
-  const std::vector<std::string> pieces = pieces_of(text);
+  const std::vector<std::string> pieces = pieces_of(with_printers_quotes(text));
   std::vector<std::string> lines = filled_lines(measurer, pieces, type, width);
   if (!ends_in_a_widow(measurer, lines, type, width)) return lines;
   // A narrower measure moves a word down; it must not cost a line.
@@ -362,6 +377,20 @@ std::vector<std::string> wrapped(const TextMeasurer& measurer, std::string_view 
       return narrower;
   }
   return lines;
+}
+
+std::string with_printers_quotes(std::string_view words) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const bool opens = i == 0 || words[i - 1] == ' ' || words[i - 1] == '(';
+    if (words[i] == '\'')
+      out += "’";
+    else if (words[i] == '"')
+      out += opens ? "“" : "”";
+    else
+      out += words[i];
+  }
+  return out;
 }
 
 std::string with_soft_spaces(std::string line) {

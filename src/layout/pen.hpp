@@ -79,6 +79,9 @@ class Pen {
 [[nodiscard]] std::vector<std::string> wrapped(const TextMeasurer& measurer, std::string_view text,
                                                const Type& type, double width);
 
+/// “ ” and ’ for what keyboards have instead.
+[[nodiscard]] std::string with_printers_quotes(std::string_view words);
+
 /// What hard spaces kept on one line needs them no longer once it is set.
 [[nodiscard]] std::string with_soft_spaces(std::string line);
 

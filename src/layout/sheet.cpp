@@ -118,6 +118,10 @@ class SheetLayout : private ChartFrame {
           },
           true);
     }
+    // Nor words without a heading to the rule of the head.
+    if (pieces_.empty() && !block.paragraphs.empty())
+      add(
+          air() * 1.5, [](Pen&, double) {}, true);
     for (const std::string& paragraph : block.paragraphs) {
       if (!add_paragraph(paragraph)) return false;
     }

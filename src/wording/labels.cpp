@@ -274,7 +274,7 @@ std::string safety_words(const Room& room, const HazardAnswer& answer, const Wor
 // What the user says, and the stocks of this room that must not meet it beside those.
 std::vector<std::string> mixing_warnings(const std::vector<std::string>& written,
                                          const std::vector<Clash>& clashes, const Words& w) {
-  const std::vector<std::string> said = in_this_language(written, w);
+  const std::vector<std::string> said = with_these(written, w);
   std::vector<std::string> names;
   for (const Clash& clash : clashes) {
     const auto holds = [&](const std::string& word) {

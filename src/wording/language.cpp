@@ -67,6 +67,10 @@ std::variant<Words, std::string> Words::from_table(std::string language, std::st
       (phrase.front() == 'a' ? out.and_before_i_ : out.or_before_o_) = said;
       continue;
     }
+    if (phrase == "per before a number") {
+      out.per_number_ = said;
+      continue;
+    }
     if (blanks_of(phrase) != blanks_of(said))
       return at_line(i + 1, "the blanks of \"" + phrase + "\" are not those of \"" + said + '"');
     if (!out.table_.emplace(phrase, said).second)
@@ -95,6 +99,19 @@ std::string Words::chemical(const std::string& name) const {
   const std::string& english = known == names_.end() ? name : known->second;
   const auto found = table_.find(std::string(kChemical) + english);
   return found == table_.end() ? english : found->second;
+}
+
+std::string Words::with_it(const std::string& name) const {
+  const auto known = names_.find(lowered(name));
+  const auto found = table_.find("with: " + (known == names_.end() ? name : known->second));
+  if (found != table_.end()) return found->second;
+  // Its own name of it: "eau de Javel" of a description in French.
+  for (const auto& [phrase, said] : table_) {
+    if (!phrase.starts_with(kChemical) || lowered(said) != lowered(name)) continue;
+    const auto own = table_.find("with: " + phrase.substr(kChemical.size()));
+    if (own != table_.end()) return own->second;
+  }
+  return chemical(name);
 }
 
 void Words::learn_names(const Words& other) {
@@ -154,8 +171,10 @@ std::string Words::quantity(const std::string& text) const {
   constexpr std::string_view kPer = " per ";
   const std::size_t per = unit.find(kPer);
   if (per == std::string::npos) return amount + ' ' + unit;
-  return say("{1} per {2}",
-             {amount + ' ' + unit.substr(0, per), quantity(unit.substr(per + kPer.size()))});
+  const std::string one = amount + ' ' + unit.substr(0, per);
+  const std::string of = quantity(unit.substr(per + kPer.size()));
+  if (!per_number_.empty() && is_digit(of.front())) return one + ' ' + per_number_ + ' ' + of;
+  return say("{1} per {2}", {one, of});
 }
 
 std::string Words::either(const std::vector<std::string>& words) const {

@@ -233,7 +233,7 @@ SheetBlock cautions_block(const RoomAnswer& answers, const MixAnswer& mix, const
     if (!among(block.paragraphs, words)) block.paragraphs.push_back(capitalised(words));
   }
   block.paragraphs.push_back(usual_cautions(mix, w));
-  std::vector<std::string> never = in_this_language(stock.stock->never_mix_with, w);
+  std::vector<std::string> never = with_these(stock.stock->never_mix_with, w);
   for (const Clash& clash : stock.clashes) {
     const auto is_it = [&](const std::string& word) {
       return lowered(word) == lowered(clash.name);

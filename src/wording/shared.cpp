@@ -167,8 +167,8 @@ std::string column_words(const DoseRule& rule, const Words& w) {
          days;
 }
 
-std::vector<std::string> in_this_language(std::vector<std::string> names, const Words& w) {
-  for (std::string& name : names) name = w.chemical(name);
+std::vector<std::string> with_these(std::vector<std::string> names, const Words& w) {
+  for (std::string& name : names) name = w.with_it(name);
   return names;
 }
 
@@ -254,7 +254,8 @@ CellContent cell_content(const StockAnswer& stock, const DoseAnswer& dose, Error
     // No figure: the amount of the dilution must not be taken for an amount of the stock.
     cell.instead = w.say("dilute first");
     cell.how = daily + how_to_dilute(*dose.measured.dilution, stock.stock->name, w);
-    for (const Pour& pour : {dose.measured.dilution->take, dose.measured.dilution->give})
+    const WorkingDilution& dilution = *dose.measured.dilution;
+    for (const Pour& pour : {dilution.take, dilution.give, dilution.make_up})
       keep_together(pour.tool->name, cell.how);
     if (!cell.off_by.empty()) cell.off_by = w.say("{1} of the stock", {cell.off_by});
     return cell;

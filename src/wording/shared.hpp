@@ -9,9 +9,9 @@
 namespace dosewright {
 
 [[nodiscard]] std::string column_words(const DoseRule& rule, const Words& w);  ///< "for new water"
-/// Known chemicals and "acids", "bleach" in the language of the page; other words as they are.
-[[nodiscard]] std::vector<std::string> in_this_language(std::vector<std::string> names,
-                                                        const Words& w);
+/// Known chemicals and "acids", "bleach" in the language of the page, as they stand behind "with";
+/// other words as they are.
+[[nodiscard]] std::vector<std::string> with_these(std::vector<std::string> names, const Words& w);
 /// What a source is usually called, "the supplier's safety data sheet of 2026-03", in the language
 /// of the page; anything else as it is written.
 [[nodiscard]] std::string source_words(const std::string& source, const Words& w);

@@ -77,12 +77,14 @@ std::string how_to_measure(const Measured& measured, const Words& w) {
   std::string out;
   const Tool* before = nullptr;
   for (const Pour& pour : measured.pours) {
-    const std::string next = one_pour(pour, pour.tool != before, w);
+    const std::string next = one_pour(pour, true, w);
     // "to 50 mL, then to 11 mL" would be read as letting some out again.
-    const bool same = pour.tool == before;
-    if (!out.empty())
-      out = same ? w.say("{1}, and again {2}", {out, next}) : w.say("{1}, then {2}", {out, next});
-    if (before == nullptr) out = next;
+    if (before == nullptr)
+      out = next;
+    else if (pour.tool == before)
+      out = w.say("{1}, then {2} more", {out, fill_text(pour, w) + times(pour.count, w)});
+    else
+      out = w.say("{1}, then {2}", {out, next});
     before = pour.tool;
   }
   return out;
@@ -122,8 +124,10 @@ std::string how_to_dilute(const WorkingDilution& dilution, const std::string& st
   return first + ' ' +
          w.say("2. Fill up with water to {1}, stir.", {fill_text(dilution.make_up, w)}) + ' ' +
          rinse + ' ' +
-         w.say("4. Give {1} of the mixture with the {2}, dispose of the rest as its label says.",
-               {fill_text(dilution.give, w), dilution.give.tool->name});
+         w.say(
+             "4. Give {1} of the mixture with the {2}, dispose of the rest as the bottle's label "
+             "says.",
+             {fill_text(dilution.give, w), dilution.give.tool->name});
 }
 
 std::string why_not(const MeasureAnswer& answer, const Words& w) {

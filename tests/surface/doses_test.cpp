@@ -82,20 +82,21 @@ double capacity(const std::string& tool) {
   return number(found[1]);
 }
 
-// "10 mL syringe to 10 mL, 2 times, and again to 3 mL": the sum of what is poured.
+// "10 mL syringe to 10 mL, 2 times, then 3 mL more": the sum of what is poured.
 double poured(const std::string& how) {
   double sum = 0;
   std::string tool;
   std::string rest = how;
   static const std::regex step(
-      R"(^(?:(.*?(?:syringe|cylinder|scale:)) )?(?:to ([\d.,]+) mL|([\d.,]+) g|full)(?:, (\d+) times)?(?:, (?:then|and again) )?)");
+      R"(^(?:(.*?(?:syringe|cylinder|scale:)) )?(?:to ([\d.,]+) mL|([\d.,]+) g|([\d.,]+) mL more|full)(?:, (\d+) times)?(?:, then )?)");
   std::smatch found;
   while (!rest.empty() && std::regex_search(rest, found, step)) {
     if (found[1].matched) tool = found[1];
     const double fill = found[2].matched   ? number(found[2])
                         : found[3].matched ? number(found[3])
+                        : found[4].matched ? number(found[4])
                                            : capacity(tool);
-    sum += fill * (found[4].matched ? number(found[4]) : 1);
+    sum += fill * (found[5].matched ? number(found[5]) : 1);
     rest = found.suffix();
     if (found.length() == 0) break;
   }

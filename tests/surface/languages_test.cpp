@@ -330,7 +330,7 @@ TEST_CASE("languages: chemicals are understood by their names in the room's lang
   CHECK(conditioner.find("sodium thiosulfate pentahydrate 60 g per L") != std::string::npos);
   CHECK(conditioner.find("la ficha de datos de seguridad del proveedor, de 2026-05") !=
         std::string::npos);
-  CHECK(conditioner.find("the supplier's safety data sheet of 2026-05") != std::string::npos);
+  CHECK(conditioner.find("the supplier’s safety data sheet of 2026-05") != std::string::npos);
 }
 
 TEST_CASE("languages: a name in another language is not taken for a trade name or a dry salt") {

@@ -48,7 +48,7 @@ std::string text_of(const path& pdf) {
 }
 
 std::string one_line(const std::string& text) {
-  return std::regex_replace(text, std::regex("\\s+"), " ");
+  return std::regex_replace(testing::with_keyboard_quotes(text), std::regex("\\s+"), " ");
 }
 
 // The sample's rack chart with a row for each of its 26 tanks.
@@ -121,7 +121,7 @@ TEST_CASE("pages have the size, the title and the print scaling that were asked 
   const std::map<std::string, std::string> sizes = {{"sink-chart", "595.276 x 841.89"},
                                                     {"bench-chart", "841.89 x 595.276"},
                                                     {"buffer-chart", "792 x 612"},
-                                                    {"label-permanganate", "368.504 x 274.961"},
+                                                    {"label-permanganate", "396.85 x 294.803"},
                                                     {"label-buffer", "612 x 792"}};
   for (const auto& [name, size] : sizes) {
     const std::string pdf = printed().folder / (name + ".pdf");

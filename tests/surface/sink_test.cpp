@@ -113,7 +113,7 @@ TEST_CASE("the bound and the uncertainty are the ones worked out by hand") {
 TEST_CASE("a tool of one's own choice, and a tank changed by another part") {
   const auto words = ask("--stock dechlorinator --volume '100 L' --with '3 mL syringe'");
   CHECK(words.status == 0);
-  CHECK(words.out.find("how    3 mL syringe to 3 mL, 2 times, and again to 1 mL\n") !=
+  CHECK(words.out.find("how    3 mL syringe to 3 mL, 2 times, then 1 mL more\n") !=
         std::string::npos);
   CHECK(ask_json("--stock dechlorinator --volume A1 --change '50 %'")["volume_L"] ==
         Approx(10 * 3.785411784));

@@ -62,7 +62,7 @@ TEST_CASE("a dose too small for the tools is diluted until it can be measured") 
       how_to_dilute(way, "Stock") ==
       "1. Fill the 5 mL syringe to 5 mL with Stock, empty it into the 100 mL cylinder. 2. Fill up "
       "with water to 50 mL, stir. 3. Rinse the 5 mL syringe. 4. Give 0.4 mL of the "
-      "mixture with the 1 mL syringe, dispose of the rest as its label says.");
+      "mixture with the 1 mL syringe, dispose of the rest as the bottle's label says.");
 }
 
 TEST_CASE("a dilution keeps the rule, and is not offered without a vessel for it") {
@@ -131,7 +131,7 @@ TEST_CASE("a tool is not filled below the share it is kept from") {
   // Between the two it is avoided: a second fill of a smaller one is taken instead.
   const auto way = measure(asked(millilitres(1.5)), {&big, &kSyringe}).measured;
   REQUIRE(way);
-  CHECK(how_to_measure(*way) == "1 mL syringe to 1 mL, and again to 0.5 mL");
+  CHECK(how_to_measure(*way) == "1 mL syringe to 1 mL, then 0.5 mL more");
 }
 
 TEST_CASE("a column of doses keeps to one tool where that costs nothing") {

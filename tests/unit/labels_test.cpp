@@ -96,7 +96,7 @@ std::string words_of(const Page& page) {
   for (const Mark& mark : page.marks) {
     if (const auto* run = std::get_if<TextRun>(&mark)) out += run->text + ' ';
   }
-  return out;
+  return testing::with_keyboard_quotes(out);
 }
 
 LabelSheet roll(double width, double height, LabelForm form = LabelForm::panel, double around = 0) {

@@ -91,9 +91,9 @@ TEST_CASE("a dose is put into words as it is done") {
   CHECK(how(3) == "3 mL syringe to 3 mL");
   // Below half full a syringe is less sure, so two equal fills beat a full one and a small one.
   CHECK(how(14) == "10 mL syringe to 7 mL, 2 times");
-  CHECK(how(15.5) == "10 mL syringe to 10 mL, and again to 5.5 mL");
+  CHECK(how(15.5) == "10 mL syringe to 10 mL, then 5.5 mL more");
   CHECK(how(20) == "10 mL syringe to 10 mL, 2 times");
-  CHECK(how(23.1) == "10 mL syringe to 10 mL, 2 times, and again to 3 mL");
+  CHECK(how(23.1) == "10 mL syringe to 10 mL, 2 times, then 3 mL more");
   // A second tool only where one alone cannot come near enough.
   CHECK(how_to_measure(*ask(10.3, Rounding::nearest, 0.01).measured) ==
         "10 mL syringe to 9.5 mL, then 1 mL syringe to 0.8 mL");

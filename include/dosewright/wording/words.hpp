@@ -42,6 +42,8 @@ class Words {
   /// A known chemical's name in this language, where the table has a line "chemical: …" for it; the
   /// name may be English or of a language that was learnt.
   [[nodiscard]] std::string chemical(const std::string& name) const;
+  /// The same behind "with": "de l'eau de Javel", where the table has a line "with: …".
+  [[nodiscard]] std::string with_it(const std::string& name) const;
   /// Takes up what `other` calls the known chemicals: a name in that language is then understood.
   void learn_names(const Words& other);
   /// The known chemicals' names in English and in this language.
@@ -65,6 +67,8 @@ class Words {
   char decimal_sign_ = '.';
   std::string and_before_i_;
   std::string or_before_o_;
+  std::string
+      per_number_;  ///< "pour" of "3 mL pour 20 L", where that is another word than for "per L"
   std::map<std::string, std::string, std::less<>> table_;
   std::map<std::string, std::string, std::less<>> names_;  ///< of other languages; to the English
 };
