@@ -24,7 +24,7 @@ constexpr std::size_t kMostSubtitleLines = 5;
 // Each sentence on lines of its own where that costs none: "cell for cell" is not torn apart.
 std::vector<std::string> lines_of_sentences(const TextMeasurer& measurer, const std::string& words,
                                             const Type& type, double width) {
-  const auto run_on = wrapped(measurer, words, type, width);
+  auto run_on = wrapped(measurer, words, type, width);
   std::vector<std::string> out;
   std::size_t start = 0;
   while (start < words.size()) {

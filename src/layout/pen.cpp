@@ -96,8 +96,9 @@ bool is_class(std::string_view last, std::string_view next) {
 // A break between these two words would part a number from its unit.
 bool belongs_together(std::string_view before, std::string_view after) {
   static const std::vector<std::string_view> units = {
-      "mL",       "L",  "g",   "mg",  "kg",    "%",    "US",  "gal",
-      "imperial", "°C", "EUR", "ppm", "mg/kg", "mg/L", "g/L", "g/mL"};
+      "mL",       "L",       "g",       "mg",   "kg",    "%",     "US",  "gal",
+      "imperial", "°C",      "EUR",     "ppm",  "mg/kg", "mg/L",  "g/L", "g/mL",
+      "minutes",  "minutos", "Minuten", "days", "días",  "jours", "Tage"};
   const std::size_t space = before.find_last_of(' ');
   std::string_view last = space == std::string_view::npos ? before : before.substr(space + 1);
   if (last.starts_with('(')) last.remove_prefix(1);

@@ -1,6 +1,7 @@
 // A label in two languages.
 #include <algorithm>
 
+#include "dosewright/base/text.hpp"
 #include "dosewright/wording/content.hpp"
 
 namespace dosewright {
@@ -36,7 +37,7 @@ std::string note_in_both(const std::string& one, const std::string& other) {
     while (!out.empty() && (out.back() == ' ' || out.back() == ';')) out.pop_back();
     return out;
   };
-  return without(one) + '\n' + without(other) + '\n' + remark;
+  return without(one) + '\n' + without(other) + '\n' + capitalised(remark);
 }
 
 std::vector<std::string> all(std::vector<std::string> one, const std::vector<std::string>& other) {

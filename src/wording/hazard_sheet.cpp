@@ -18,7 +18,7 @@ std::string percent_range(const HazardPart& part, const Words& w) {
 
 // The law's own words for where a rule stands, in the page's language: "CLP Annex I, Table 3.2.3".
 std::string law_words(const std::string& source, const Words& w) {
-  const std::string said = source_words(source, w);
+  std::string said = source_words(source, w);
   if (said != source) return said;
   std::string out;
   for (const std::string& piece : split(source, ',')) {
